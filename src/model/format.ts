@@ -1,0 +1,55 @@
+import type { FileUnit, Job } from './job.ts';
+import { UNITS_PER_INCH, UNITS_PER_MM } from './units.ts';
+
+const SIXTY_FOURTHS = 64;
+
+/**
+ * A length as drawings print it, without its unit: millimetres to two decimals, inches as a whole number and a fraction
+ * where the length falls on a 64th ("23-1/4"), else to three decimals. The same in every locale.
+ */
+export function lengthNumber(length: number, unit: FileUnit): string {
+  if (unit === 'mm') return trimZeros((length / UNITS_PER_MM).toFixed(2));
+  const parts = (length * SIXTY_FOURTHS) / UNITS_PER_INCH;
+  if (!Number.isInteger(parts)) return trimZeros((length / UNITS_PER_INCH).toFixed(3));
+  return inchFraction(parts);
+}
+
+/** A length with its unit: "720 mm", `23-1/4"`. */
+export function formatLength(length: number, unit: FileUnit): string {
+  return `${lengthNumber(length, unit)}${unit === 'mm' ? ' mm' : '"'}`;
+}
+
+/** Two lengths with their unit: "720 × 560 mm", `23-1/4" × 12"`. */
+export function formatSize(first: number, second: number, unit: FileUnit): string {
+  if (unit === 'in') return `${formatLength(first, unit)} × ${formatLength(second, unit)}`;
+  return `${lengthNumber(first, unit)} × ${formatLength(second, unit)}`;
+}
+
+/** An amount in whole minor units with its currency: "92.00 EUR". */
+export function formatMoney(cents: number, { code, decimals }: Job['currency']): string {
+  const digits = `${Math.abs(cents)}`.padStart(decimals + 1, '0');
+  const whole = digits.slice(0, digits.length - decimals);
+  const minor = decimals === 0 ? '' : `.${digits.slice(digits.length - decimals)}`;
+  return `${cents < 0 ? '-' : ''}${whole}${minor} ${code}`;
+}
+
+/** A share of 1 in per cent: "73.4 %". */
+export function formatShare(share: number): string {
+  return `${(share * 100).toFixed(1)} %`;
+}
+
+function inchFraction(sixtyFourths: number): string {
+  const whole = Math.floor(sixtyFourths / SIXTY_FOURTHS);
+  let numerator = sixtyFourths - whole * SIXTY_FOURTHS;
+  let denominator = SIXTY_FOURTHS;
+  if (numerator === 0) return `${whole}`;
+  while (numerator % 2 === 0) {
+    numerator /= 2;
+    denominator /= 2;
+  }
+  return whole === 0 ? `${numerator}/${denominator}` : `${whole}-${numerator}/${denominator}`;
+}
+
+function trimZeros(digits: string): string {
+  return digits.replace(/\.?0+$/, '');
+}

@@ -1,0 +1,61 @@
+import type { Point } from '../geometry/point.ts';
+import type { Ring } from '../geometry/shape.ts';
+
+export type LooseKind = 'piece' | 'slug' | 'sliver';
+export type Verdict = 'stays' | 'marginal' | 'moves';
+export type Action = 'none' | 'earlier' | 'skin' | 'tabs' | 'clamp';
+
+/** A bridge left across the kerf; `at` is the middle of its foot on the outline, in sheet coordinates. */
+export interface Tab {
+  readonly at: Point;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** The reckoning of one loose thing, with the numbers that its explanation prints. Forces and margins are rounded to printed digits. */
+export interface Holding {
+  readonly kind: LooseKind;
+  /** Piece index: the piece itself, or the one whose cut-out a slug comes from; null for a sliver. */
+  readonly piece: number | null;
+  /** Sheet number in the whole job, from 1. */
+  readonly sheet: number;
+  /** As it lies on the sheet; null for a piece, whose place the layout has. */
+  readonly outline: Ring | null;
+  /** Place in the sheet's order of freeing cuts, from 1. */
+  readonly cutOrder: number;
+  readonly vacuumKpa: number;
+  readonly holdingForceN: number;
+  readonly cuttingForceN: number;
+  readonly margin: number;
+  readonly marginLow: number;
+  readonly verdict: Verdict;
+  readonly action: Action;
+  readonly marginAfter: number;
+  readonly verdictAfter: Verdict;
+  readonly skin: number;
+  readonly tabs: readonly Tab[];
+  /** One sentence for the person at the machine. */
+  readonly why: string;
+}
+
+/** One step of the cutting order of a sheet. */
+export interface CutStep {
+  readonly kind: 'hole' | 'cut-out' | 'outline';
+  readonly piece: number;
+  /** Index of the hole or cut-out in its part; 0 for an outline. */
+  readonly feature: number;
+}
+
+/** Of one sheet: everything that comes loose, and the order of the cuts. */
+export interface SheetHolding {
+  readonly sheet: number;
+  readonly loose: readonly Holding[];
+  readonly steps: readonly CutStep[];
+}
+
+/** One line of a reckoning that a person can follow with a calculator. */
+export interface ReckoningLine {
+  readonly quantity: string;
+  readonly formula: string;
+  readonly value: string;
+}

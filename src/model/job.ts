@@ -1,0 +1,39 @@
+import type { Machine, Table } from './machine.ts';
+import type { MatchedSet, Part, Piece } from './part.ts';
+import type { Place } from './place.ts';
+import type { Material } from './stock.ts';
+
+export type FileUnit = 'mm' | 'in';
+
+export type HoldingLimit = 'no piece moves' | 'no piece marginal';
+
+/** What `check` holds the plan against; null where the file sets no limit. */
+export interface Limits {
+  readonly sheets: number | null;
+  readonly yieldShare: number | null;
+  readonly costCents: number | null;
+  readonly holding: HoldingLimit | null;
+  readonly place: Place | null;
+}
+
+/** A drawing that the parts file names, as it was read. */
+export interface DrawingSource {
+  readonly path: string;
+  readonly sha256: string;
+}
+
+/** What the parts file means, checked and complete. Indices point into these lists. */
+export interface Job {
+  readonly name: string;
+  readonly unit: FileUnit;
+  /** ISO 4217 code and the number of decimals of its minor unit; prices inside are whole minor units ("cents"). */
+  readonly currency: { readonly code: string; readonly decimals: number };
+  readonly machine: Machine;
+  readonly table: Table;
+  readonly materials: readonly Material[];
+  readonly parts: readonly Part[];
+  readonly pieces: readonly Piece[];
+  readonly sets: readonly MatchedSet[];
+  readonly limits: Limits;
+  readonly drawings: readonly DrawingSource[];
+}

@@ -1,0 +1,45 @@
+import type { Costs } from './costs.ts';
+import type { SheetHolding } from './holding.ts';
+import type { Job } from './job.ts';
+import type { Layout, SheetLayout } from './layout.ts';
+
+export const EFFORTS = ['quick', 'normal', 'long'] as const;
+export type Effort = (typeof EFFORTS)[number];
+
+/** What the search was told; complete, defaults filled in at the door. */
+export interface SearchOptions {
+  readonly effort: Effort;
+  readonly seed: number;
+  /** Extra stop by the clock; null for none, which alone gives the same bytes everywhere. */
+  readonly seconds: number | null;
+}
+
+/** Everything together: what the outputs are made from. */
+export interface Plan {
+  readonly job: Job;
+  readonly options: SearchOptions;
+  readonly stoppedByTime: boolean;
+  /** One a material, in the order of the file; a material without pieces has an empty one. */
+  readonly layouts: readonly Layout[];
+  /** One a sheet, in the order of `numberedSheets`. */
+  readonly holding: readonly SheetHolding[];
+  readonly costs: Costs;
+}
+
+/** A sheet with its number in the whole job, from 1. */
+export interface NumberedSheet {
+  readonly number: number;
+  readonly material: number;
+  readonly sheet: SheetLayout;
+}
+
+/** Sheets are numbered through the whole job, material by material, so that one number names one sheet. */
+export function numberedSheets(layouts: readonly Layout[]): readonly NumberedSheet[] {
+  const sheets: NumberedSheet[] = [];
+  for (const layout of layouts) {
+    for (const sheet of layout.sheets) {
+      sheets.push({ number: sheets.length + 1, material: layout.material, sheet });
+    }
+  }
+  return sheets;
+}
