@@ -1,0 +1,39 @@
+/**
+ * Pressure, flow and force in the units of the trade. Source: NIST Special Publication 811,
+ * appendix B (from memory, the exact ones by definition).
+ */
+
+const PA = {
+  mbar: 100,
+  /** Inch of mercury at 32 °F. */
+  inHg: 3386.389,
+  /** Conventional inch of water. */
+  inH2O: 249.0889,
+  psi: 6894.757,
+} as const;
+
+export type PressureUnit = keyof typeof PA;
+
+const M3H_PER_CFM = 1.699_010_795_5;
+const N_PER_LBF = 4.448_221_615_260_5;
+const KG_PER_LB = 0.453_592_37;
+
+export function toPa(value: number, unit: PressureUnit): number {
+  return value * PA[unit];
+}
+
+export function fromPa(pressurePa: number, unit: PressureUnit): number {
+  return pressurePa / PA[unit];
+}
+
+export function cfmToM3h(flowCfm: number): number {
+  return flowCfm * M3H_PER_CFM;
+}
+
+export function newtonToLbf(forceN: number): number {
+  return forceN / N_PER_LBF;
+}
+
+export function kgToLb(massKg: number): number {
+  return massKg / KG_PER_LB;
+}

@@ -1,0 +1,72 @@
+/** From feed and speed to the force of the pass that frees the piece. */
+import type { ReckoningLine } from '../model/holding.ts';
+import type { Job } from '../model/job.ts';
+import { toMm, UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
+import { usualChipIn } from './chip.ts';
+import { CONSTANTS, FAMILY_CONSTANTS } from './constants.ts';
+import type { Push } from './cutting-force.ts';
+import { amount, line } from './explain-numbers.ts';
+import type { Setting } from './stand.ts';
+
+export function forceLines(job: Job, { machine, material, pass }: Setting): ReckoningLine[] {
+  const { cutter } = machine;
+  const family = FAMILY_CONSTANTS[material.family];
+  const density = material.densityKgPerM3 / family.referenceDensityKgPerM3;
+  const worn = cutter.worn ? ` x ${CONSTANTS.wornEdgeFactor.value} (worn)` : '';
+  const thicknessMm = toMm(material.thickness);
+  return [
+    line(
+      'Feed per tooth h',
+      `${machine.feedMmPerMin} mm/min / (${machine.spindleRpm} rpm x ${cutter.flutes} flutes); usual is ${usualChip(job, material.family, pass.depthMm)} (common practice)`,
+      amount(pass.chipMm, 4, 'mm'),
+    ),
+    line(
+      'Depth of the pass that frees it b',
+      `${thicknessMm} mm in ${Math.round(thicknessMm / pass.depthMm)} equal passes`,
+      amount(pass.depthMm, 3, 'mm'),
+    ),
+    line(
+      'Edge force ke',
+      `${family.edgeNPerMm} N/mm x density ${density.toFixed(3)}${worn}`,
+      amount(pass.edgeNPerMm, 3, 'N/mm'),
+    ),
+    line(
+      'Shear force kc',
+      `${family.shearNPerMm2} N/mm2 x density ${density.toFixed(3)}`,
+      amount(pass.shearNPerMm2, 3, 'N/mm2'),
+    ),
+    line(
+      'Tangential force Ft',
+      'b (ke + kc h), the peak of one tooth',
+      amount(pass.tangentialN, 2, 'N'),
+    ),
+    line(
+      'Cutting force P',
+      `Ft sqrt(1 + r^2), radial share r = ${pass.radialRatio}`,
+      amount(pass.resultantN, 2, 'N'),
+    ),
+    line(
+      'Pushes looked at',
+      'tooth a degrees from the front, chip h cos a: across |Ft (cos a - r sin a)|, along |Ft (sin a + r cos a)|',
+      pass.pushes.map(pushText).join('; '),
+    ),
+    line(
+      'Lift L',
+      `Ft tan(helix ${cutter.helixDeg}) for what the ${cutter.spiral} flutes lift less what they press; a press counts as 0`,
+      amount(Math.max(0, pass.axialN), 2, 'N'),
+    ),
+  ];
+}
+
+function pushText({ deg, acrossN, alongN }: Push): string {
+  return `a = ${deg}: ${acrossN.toFixed(1)} N across, ${alongN.toFixed(1)} N along`;
+}
+
+/** In the unit of the file. */
+function usualChip(job: Job, family: Setting['material']['family'], depthMm: number): string {
+  const perInch = UNITS_PER_INCH / UNITS_PER_MM;
+  const diameterIn = job.machine.cutter.diameter / UNITS_PER_INCH;
+  const { low, high } = usualChipIn(family, diameterIn, depthMm / perInch);
+  if (job.unit === 'in') return `${low.toFixed(3)} to ${high.toFixed(3)} in`;
+  return `${(low * perInch).toFixed(2)} to ${(high * perInch).toFixed(2)} mm`;
+}

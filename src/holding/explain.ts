@@ -1,0 +1,85 @@
+/**
+ * The reckoning of one piece step by step, so that a person can follow it with a calculator.
+ *
+ * Every line names a quantity, how it follows from the lines above it, and its value with the unit.
+ * The values are those of the holding plan itself, not reckoned anew.
+ */
+import { formatLength } from '../model/format.ts';
+import type { Holding, ReckoningLine } from '../model/holding.ts';
+import type { Job } from '../model/job.ts';
+import type { Layout } from '../model/layout.ts';
+import { numberedSheets } from '../model/plan.ts';
+import { CONSTANTS } from './constants.ts';
+import { airLines } from './explain-air.ts';
+import { forceLines } from './explain-force.ts';
+import { marginLines } from './explain-margins.ts';
+import { line } from './explain-numbers.ts';
+import { type HeldSheet, type HeldThing, holdSheet } from './hold-sheet.ts';
+import { MOVES, STAYS } from './verdict.ts';
+
+/** `piece` is an index of the job. A piece that lies on no sheet has no reckoning: no lines. */
+export function explainPiece(
+  job: Job,
+  layouts: readonly Layout[],
+  piece: number,
+): readonly ReckoningLine[] {
+  const numbered = numberedSheets(layouts).find(({ sheet }) =>
+    sheet.placements.some((placement) => placement.piece === piece),
+  );
+  if (numbered === undefined) return [];
+  const held = holdSheet(job, numbered);
+  const thing = held.things.find(
+    ({ holding }) => holding.kind === 'piece' && holding.piece === piece,
+  )!;
+  return [
+    ...assumedLines(job),
+    ...airLines(job, held.setting, thing),
+    ...forceLines(job, held.setting),
+    ...marginLines(thing),
+    ...verdictLines(job, thing.holding),
+    ...vacuumAlong(held),
+  ];
+}
+
+function assumedLines({ machine, table }: Job): ReckoningLine[] {
+  const assumed = [...machine.assumed, ...table.assumed];
+  return assumed.length === 0
+    ? []
+    : [line('Taken as given', 'not in the parts file', assumed.join('; '))];
+}
+
+function verdictLines(job: Job, holding: Holding): ReckoningLine[] {
+  const rule = `stays: margin >= ${STAYS.margin} and low end >= ${STAYS.marginLow}; moves: margin < ${MOVES}; else marginal`;
+  const lines = [line('Verdict', rule, holding.verdict)];
+  if (holding.action === 'none') return lines;
+  const after = `${holding.marginAfter.toFixed(2)}, ${holding.verdictAfter}`;
+  return [...lines, line('Margin after the remedy', remedyText(job, holding), after)];
+}
+
+function remedyText(job: Job, { action, cutOrder, skin, tabs }: Holding): string {
+  switch (action) {
+    case 'none':
+      return '';
+    case 'earlier':
+      return `cut as number ${cutOrder} of the sheet`;
+    case 'skin':
+      return `skin of ${formatLength(skin, job.unit)}: worse of the passes above it and the last pass with every kerf open`;
+    case 'tabs':
+      return `${tabs.length} tabs: friction plus the worst tab, or tipping against all of them`;
+    case 'clamp':
+      return `a clamp adds ${CONSTANTS.clampForce.value} N in the middle`;
+  }
+}
+
+/** The vacuum at the first, the middle and the last piece that comes free where it was reckoned. */
+function vacuumAlong({ things }: HeldSheet): ReckoningLine[] {
+  const pieces = things.filter(
+    ({ holding }) => holding.kind === 'piece' && holding.action !== 'earlier',
+  );
+  const shown = [pieces[0], pieces[Math.floor(pieces.length / 2)], pieces.at(-1)];
+  const text = [...new Set(shown)]
+    .filter((thing): thing is HeldThing => thing !== undefined)
+    .map(({ holding }) => `cut ${holding.cutOrder}: ${holding.vacuumKpa.toFixed(2)} kPa`)
+    .join(', ');
+  return text === '' ? [] : [line('Vacuum along the sheet', 'as kerf opens', text)];
+}

@@ -1,0 +1,107 @@
+/** The holding plan of one sheet: its cutting order, and each loose thing with its whole reckoning. */
+import type { Action, CutStep, Holding, LooseKind, Verdict } from '../model/holding.ts';
+import type { Job } from '../model/job.ts';
+import type { NumberedSheet } from '../model/plan.ts';
+import { type Body, bodyOf } from './body.ts';
+import { planCuts } from './cut-plan.ts';
+import { type LaidPiece, layPieces } from './laid-pieces.ts';
+import { type LooseThing, looseThings } from './loose-things.ts';
+import { type Remedy, remedyFor } from './remedy.ts';
+import { type Reckoned, reckon, type Setting, settingOf } from './stand.ts';
+import { whySentence } from './wording.ts';
+
+export interface HeldSheet {
+  readonly setting: Setting;
+  readonly things: readonly HeldThing[];
+  readonly steps: readonly CutStep[];
+}
+
+export interface HeldThing {
+  readonly body: Body;
+  /** Without the remedy. */
+  readonly reckoned: Reckoned;
+  readonly holding: Holding;
+}
+
+export function holdSheet(job: Job, { number, material, sheet }: NumberedSheet): HeldSheet {
+  const stuff = job.materials[material]!;
+  const stock = stuff.sheets[sheet.stock]!;
+  const setting = settingOf(job.machine, job.table, stuff, stock);
+  const laid = layPieces(job, sheet);
+  const bodies = bodiesOf(laid, setting);
+  const { moments, early } = planCuts(setting, laid, bodies);
+  const { borderMm } = setting.air;
+  const cutter = job.machine.cutter.diameter;
+  const wholeKerfMm = moments.at(-1)?.openKerfMm ?? 0;
+  const things = looseThings({ stock, cutter, borderMm, laid, bodies, moments }).map((thing) => {
+    const here = reckon(setting, thing.body, thing.moment.openKerfMm);
+    const later = thing.kind === 'piece' ? early.get(thing.laid!) : undefined;
+    const isSaved = later !== undefined && here.verdict === 'stays';
+    const reckoned = isSaved ? later : here;
+    const patient = { ...thing, wholeKerfMm, unit: job.unit };
+    const remedy = isSaved ? earlierRemedy(here) : remedyFor(setting, patient, here);
+    const piece = thing.laid === null ? null : laid[thing.laid]!.piece;
+    const holding = holdingOf({ job, sheet: number, piece, thing }, reckoned, remedy);
+    return { body: thing.body, reckoned, holding };
+  });
+  return { setting, things, steps: moments.map(({ step }) => step) };
+}
+
+/** In the coordinates of their parts, so that equal pieces have equal bodies however they lie. */
+function bodiesOf(laid: readonly LaidPiece[], { air }: Setting): Body[] {
+  const known = new Map<number, Body>();
+  return laid.map(({ part, open }) => {
+    const body = known.get(part.index) ?? bodyOf(open.region, air.borderMm);
+    known.set(part.index, body);
+    return body;
+  });
+}
+
+function earlierRemedy({ nominal, low, verdict }: Reckoned): Remedy {
+  const [margin, marginLow] = [nominal.margins.least, low.margins.least];
+  return { action: 'earlier', margin, marginLow, verdict, skin: 0, tabs: [] };
+}
+
+interface Subject {
+  readonly job: Job;
+  readonly sheet: number;
+  readonly piece: number | null;
+  readonly thing: LooseThing;
+}
+
+function holdingOf(subject: Subject, reckoned: Reckoned, remedy: Remedy | null): Holding {
+  const { job, sheet, piece, thing } = subject;
+  const { kind, region, body, moment } = thing;
+  const { nominal, low, verdict } = reckoned;
+  const cutter = job.machine.cutter.diameter;
+  const about = { kind, body, cutOrder: moment.place, cutter, unit: job.unit };
+  return {
+    kind,
+    piece,
+    sheet,
+    outline: kind === 'piece' ? null : region.outer,
+    cutOrder: moment.place,
+    vacuumKpa: nominal.vacuumKpa,
+    holdingForceN: roundForce(nominal.grip.forceN),
+    cuttingForceN: roundForce(nominal.load.resultantN),
+    margin: nominal.margins.least,
+    marginLow: low.margins.least,
+    verdict,
+    action: remedy?.action ?? actionWithoutRemedy(kind, verdict),
+    marginAfter: remedy?.margin ?? nominal.margins.least,
+    verdictAfter: remedy?.verdict ?? verdict,
+    skin: remedy?.skin ?? 0,
+    tabs: remedy?.tabs ?? [],
+    why: whySentence(about, reckoned, remedy),
+  };
+}
+
+/** A piece that nothing reckoned here holds is for the clamp all the same; waste is for the pocket, as its sentence says. */
+function actionWithoutRemedy(kind: LooseKind, verdict: Verdict): Action {
+  return kind === 'piece' && verdict !== 'stays' ? 'clamp' : 'none';
+}
+
+/** To the printed 0.1 N. */
+function roundForce(forceN: number): number {
+  return Math.round(forceN * 10) / 10;
+}

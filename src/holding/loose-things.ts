@@ -1,0 +1,94 @@
+/** Everything that comes free on one sheet, each with the cut that frees it and what a tab on it could hang on. */
+import { assert } from '../geometry/assert.ts';
+import { closerThan } from '../geometry/distance.ts';
+import { pointInRegion } from '../geometry/inside.ts';
+import type { Point } from '../geometry/point.ts';
+import { placePoint } from '../geometry/pose.ts';
+import type { Region } from '../geometry/shape.ts';
+import type { LooseKind } from '../model/holding.ts';
+import type { SheetStock } from '../model/stock.ts';
+import { fromMm } from '../model/units.ts';
+import { type Body, bodyOf } from './body.ts';
+import type { CutMoment } from './kerf-timeline.ts';
+import type { LaidPiece } from './laid-pieces.ts';
+import { type Slug, skeletonOf, slugsOf } from './loose-waste.ts';
+import type { TabSite } from './tab-places.ts';
+
+export interface LooseThing {
+  readonly kind: LooseKind;
+  /** Index in the list of laid pieces: the piece itself, or the one with the opening; null for a sliver. */
+  readonly laid: number | null;
+  readonly body: Body;
+  /** As it lies on the sheet, openings taken out. */
+  readonly region: Region;
+  readonly moment: CutMoment;
+  readonly site: TabSite;
+}
+
+export interface Scene {
+  readonly stock: SheetStock;
+  readonly cutter: number;
+  readonly borderMm: number;
+  readonly laid: readonly LaidPiece[];
+  readonly bodies: readonly Body[];
+  readonly moments: readonly CutMoment[];
+}
+
+/** In the order in which they come free; a slug before a piece before a sliver. */
+export function looseThings(scene: Scene): LooseThing[] {
+  const { stock, cutter, laid } = scene;
+  const slugs = slugsOf(laid, cutter);
+  const skeleton = skeletonOf(stock, laid, cutter);
+  const things = [
+    ...slugs.map((slug) => slugThing(scene, slug)),
+    ...laid.map((_, i) => pieceThing(scene, i, [...skeleton.firm, ...slugs.map((s) => s.region)])),
+    ...skeleton.slivers.map((region) => sliverThing(scene, region)),
+  ];
+  return things.sort((a, b) => a.moment.place - b.moment.place);
+}
+
+function pieceThing(scene: Scene, index: number, firm: readonly Region[]): LooseThing {
+  const { cutter, laid, bodies, moments } = scene;
+  const { part, pose, region } = laid[index]!;
+  const moment = moments.find(({ laid: i, step }) => i === index && step.kind === 'outline')!;
+  const holes = part.holes.map((hole) => ({
+    at: placePoint(hole, pose),
+    radius: hole.diameter / 2,
+  }));
+  const site = { ring: region.outer, holes, isFirm: inAny(firm), cutter };
+  return { kind: 'piece', laid: index, body: bodies[index]!, region, moment, site };
+}
+
+function slugThing(scene: Scene, { laid: index, opening, region }: Slug): LooseThing {
+  const { cutter, borderMm, laid, moments } = scene;
+  const moment = moments.find(
+    ({ laid: i, step }) =>
+      i === index && step.kind === opening.kind && step.feature === opening.feature,
+  )!;
+  const site = { ring: region.outer, holes: [], isFirm: inAny([laid[index]!.region]), cutter };
+  return { kind: 'slug', laid: index, body: bodyOf(region, borderMm), region, moment, site };
+}
+
+/** The last outline beside it sets a sliver free. */
+function sliverThing(scene: Scene, region: Region): LooseThing {
+  const { cutter, borderMm, laid, moments } = scene;
+  const reach = cutter + fromMm(BESIDE_MM);
+  const beside = new Set(
+    laid.flatMap((l, i) => (closerThan(region, outlineOf(l), reach) ? [i] : [])),
+  );
+  const moment = moments.findLast(({ laid: i, step }) => step.kind === 'outline' && beside.has(i));
+  assert(moment !== undefined, 'a sliver lies between outlines');
+  const site = { ring: region.outer, holes: [], isFirm: inAny(laid.map(outlineOf)), cutter };
+  return { kind: 'sliver', laid: null, body: bodyOf(region, borderMm), region, moment, site };
+}
+
+/** More than the rounding of curves to polygons. */
+const BESIDE_MM = 0.1;
+
+function outlineOf({ region }: LaidPiece): Region {
+  return { outer: region.outer, holes: [] };
+}
+
+function inAny(regions: readonly Region[]): (point: Point) => boolean {
+  return (point) => regions.some((region) => pointInRegion(point, region) === 1);
+}

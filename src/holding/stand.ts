@@ -1,0 +1,100 @@
+/**
+ * How a loose thing stands at one place in the cutting order: vacuum, force that holds, force that
+ * pushes, margins. Once with the numbers as they are, once with force at the high end of its band
+ * and friction and vacuum at the low end.
+ */
+import type { Verdict } from '../model/holding.ts';
+import type { Band, Router, Table } from '../model/machine.ts';
+import type { Material, SheetStock } from '../model/stock.ts';
+import { toMm } from '../model/units.ts';
+import { type Air, airOf, type BandEnd, vacuumAt } from './air.ts';
+import type { Body } from './body.ts';
+import { CONSTANTS } from './constants.ts';
+import { freeingPass, type PassForce } from './cutting-force.ts';
+import { interfaceShare } from './leak.ts';
+import { type Grip, type Load, loadOf, type Margins, marginsOf } from './margins.ts';
+import { NO_SKIN, type SkinHold } from './skin.ts';
+import { verdictOf } from './verdict.ts';
+import { massKg, vacuumForceN, weightN } from './weight.ts';
+
+/** What is the same for everything on a sheet. */
+export interface Setting {
+  readonly machine: Router;
+  readonly material: Material;
+  readonly air: Air;
+  readonly friction: Band;
+  /** The pass that frees a thing where nothing is left standing. */
+  readonly pass: PassForce;
+}
+
+export interface Stand {
+  readonly vacuumKpa: number;
+  /** Share of the vacuum that reaches the thing through its own leaking. */
+  readonly reachShare: number;
+  readonly weightN: number;
+  readonly grip: Grip;
+  readonly load: Load;
+  readonly margins: Margins;
+}
+
+export interface Reckoned {
+  readonly openKerfMm: number;
+  readonly nominal: Stand;
+  readonly low: Stand;
+  readonly verdict: Verdict;
+}
+
+/** What a remedy changes; what is left out stays as it is. */
+export interface Help {
+  readonly pass?: PassForce;
+  readonly skin?: SkinHold;
+  /** A clamp, pressing in the middle. */
+  readonly clampN?: number;
+}
+
+export function settingOf(
+  machine: Router,
+  table: Table,
+  material: Material,
+  stock: SheetStock,
+): Setting {
+  return {
+    machine,
+    material,
+    air: airOf(table, machine.cutter.diameter, material, stock),
+    friction: material.filmFaced ? table.frictionFilmFaced : table.friction,
+    pass: freeingPass(machine, material),
+  };
+}
+
+export function reckon(
+  setting: Setting,
+  body: Body,
+  openKerfMm: number,
+  help: Help = {},
+): Reckoned {
+  const at = (end: BandEnd): Stand =>
+    standAt(setting, body, vacuumAt(setting.air, openKerfMm, end), { end, ...help });
+  const nominal = at('nominal');
+  const low = at('low');
+  const verdict = verdictOf(nominal.margins.least, low.margins.least);
+  return { openKerfMm, nominal, low, verdict };
+}
+
+/** The same at a given vacuum. */
+export function standAt(
+  { air, material, friction, pass }: Setting,
+  body: Body,
+  vacuumKpa: number,
+  { end, ...help }: Help & { readonly end: BandEnd },
+): Stand {
+  const thicknessMm = toMm(material.thickness);
+  const reachShare = interfaceShare(air.sheetPerM, air.boardPerM[end]);
+  const vacuumN = vacuumForceN(vacuumKpa * reachShare, body.heldAreaMm2);
+  const ownN = weightN(massKg(body.areaMm2, thicknessMm, material.densityKgPerM3));
+  const forceN = vacuumN + ownN + (help.clampN ?? 0);
+  const grip = { forceN, friction: friction[end], skin: help.skin ?? NO_SKIN };
+  const load = loadOf(help.pass ?? pass, end === 'low' ? 1 + CONSTANTS.forceBand.value : 1);
+  const margins = marginsOf(body, grip, load);
+  return { vacuumKpa, reachShare, weightN: ownN, grip, load, margins };
+}

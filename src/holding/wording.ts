@@ -1,0 +1,96 @@
+/** What to do about a loose thing, in one sentence for the person at the machine. */
+import { formatLength } from '../model/format.ts';
+import type { LooseKind } from '../model/holding.ts';
+import type { FileUnit } from '../model/job.ts';
+import { toMm } from '../model/units.ts';
+import type { Body } from './body.ts';
+import type { Margins } from './margins.ts';
+import type { Remedy } from './remedy.ts';
+import type { Reckoned } from './stand.ts';
+import { MOVES } from './verdict.ts';
+
+export interface Case {
+  readonly kind: LooseKind;
+  readonly body: Body;
+  readonly cutOrder: number;
+  readonly cutter: number;
+  readonly unit: FileUnit;
+}
+
+export function whySentence(about: Case, as: Reckoned, remedy: Remedy | null): string {
+  const { least } = as.nominal.margins;
+  if (as.verdict === 'stays') return `Stays by itself, held ${least.toFixed(2)} times over.`;
+  const figures = `margin ${least.toFixed(2)}, low end ${as.low.margins.least.toFixed(2)}`;
+  const trouble = `${mayOrWill(as)} ${mishap(as.nominal.margins)} (${figures})`;
+  if (remedy === null)
+    return `${trouble}, and nothing reckoned here holds it: ${lastResort(about)}.`;
+  return `${trouble}: ${advice(about, remedy)}; ${outcome(remedy)}.`;
+}
+
+function mayOrWill({ verdict }: Reckoned): string {
+  return verdict === 'moves' ? 'The cut that frees it will' : 'The cut that frees it may';
+}
+
+function mishap({ slide, tip, least }: Margins): string {
+  if (tip === least) return 'lift or tip it';
+  return slide < MOVES ? 'push it aside' : 'twist it loose';
+}
+
+function advice(about: Case, remedy: Remedy): string {
+  const { kind, cutOrder, unit } = about;
+  switch (remedy.action) {
+    case 'none':
+      return 'leave it';
+    case 'earlier':
+      return `cut it as number ${cutOrder} of its sheet, while the vacuum is high`;
+    case 'skin': {
+      const skin = `leave a skin of ${formatLength(remedy.skin, unit)} in ${cutsOf(kind)} and take that away last`;
+      return `${pocketFirst(about)}${skin}`;
+    }
+    case 'tabs': {
+      const [first] = remedy.tabs;
+      const size = first
+        ? `${formatLength(first.width, unit)} wide and ${formatLength(first.height, unit)} high`
+        : '';
+      return `${pocketFirst(about)}leave ${remedy.tabs.length} tabs, ${size}, and cut them by hand`;
+    }
+    case 'clamp':
+      return 'clamp it before the cut that frees it';
+  }
+}
+
+function cutsOf(kind: LooseKind): string {
+  return kind === 'sliver' ? 'the cuts beside it' : 'the cut round it';
+}
+
+/** Narrow waste is sooner cut to dust than held. */
+function pocketFirst({ kind, body, cutter }: Case): string {
+  const narrow = kind !== 'piece' && body.narrowMm < POCKET_WIDTH * toMm(cutter);
+  return narrow ? 'clear it to dust as a pocket, or ' : '';
+}
+
+/** In cutter diameters: what a few turns of the cutter clear. */
+const POCKET_WIDTH = 4;
+
+function outcome({ verdict, margin }: Remedy): string {
+  const number = margin.toFixed(2);
+  switch (verdict) {
+    case 'stays':
+      return `it then stays, margin ${number}`;
+    case 'marginal':
+      return `even then watch it, margin ${number}`;
+    case 'moves':
+      return `even then it moves, margin ${number}`;
+  }
+}
+
+function lastResort({ kind }: Case): string {
+  switch (kind) {
+    case 'piece':
+      return 'cut it elsewhere, or together with a larger piece';
+    case 'slug':
+      return 'clear it to dust as a pocket';
+    case 'sliver':
+      return 'move the pieces beside it one cutter width apart';
+  }
+}

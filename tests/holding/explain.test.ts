@@ -1,0 +1,155 @@
+import { describe, expect, it } from 'vitest';
+import { explainPiece } from '../../src/holding/explain.ts';
+import { holdSheets } from '../../src/holding/hold.ts';
+import type { ReckoningLine } from '../../src/model/holding.ts';
+import type { Job } from '../../src/model/job.ts';
+import { fromMm } from '../../src/model/units.ts';
+import { partOf } from '../helpers/jobs.ts';
+import { disc, rect } from '../helpers/shapes.ts';
+import { rows, type Shop, shopJob, singleRectangle } from './jobs.ts';
+
+describe('the reckoning of a piece', () => {
+  it('has the figures of the holding plan', () => {
+    const shapes = [rect(600, 400), rect(150, 110), disc(140), rect(60, 60)];
+    const job = shopJob(shapes.map((shape) => partOf(shape)));
+    const layouts = [rows(job, 30)];
+    const loose = holdSheets(job, layouts).flatMap((sheet) => sheet.loose);
+    for (const holding of loose.filter(({ kind }) => kind === 'piece')) {
+      const lines = explainPiece(job, layouts, holding.piece!);
+      expect(number(lines, 'Vacuum v')).toBe(holding.vacuumKpa);
+      expect(number(lines, 'Holding force F')).toBe(holding.holdingForceN);
+      expect(number(lines, 'Cutting force P')).toBeCloseTo(holding.cuttingForceN, 1);
+      expect(number(lines, 'Margin')).toBe(holding.margin);
+      expect(number(lines, 'Margin at the low end')).toBe(holding.marginLow);
+      expect(text(lines, 'Verdict')).toBe(holding.verdict);
+      const after = lines.find(({ quantity }) => quantity === 'Margin after the remedy');
+      if (holding.action === 'none') expect(after).toBeUndefined();
+      else expect(after!.value).toBe(`${holding.marginAfter.toFixed(2)}, ${holding.verdictAfter}`);
+    }
+  });
+
+  it('can be followed from line to line with a calculator', () => {
+    const cutter = { spiral: 'up-cut', helixDeg: 25 } as const;
+    for (const [width, height] of [
+      [210, 160],
+      [500, 90],
+    ] as const) {
+      const [job, layouts] = singleRectangle(width, height, { cutter });
+      follow(explainPiece(job, layouts, 0));
+    }
+  });
+
+  it('follows a sheet that leaks itself, on a mountain, with a worn cutter', () => {
+    const shop: Shop = {
+      cutter: { worn: true },
+      table: { altitudeM: 1200, size: { length: fromMm(2500), width: fromMm(1300) } },
+      material: { family: 'mdf', densityKgPerM3: 720 },
+    };
+    const [job, layouts] = singleRectangle(260, 240, shop);
+    const lines = explainPiece(job, layouts, 0);
+    follow(lines);
+    expect(number(lines, 'Share of the vacuum under the piece')).toBeCloseTo(0.857, 3);
+  });
+
+  it('names what was taken as given', () => {
+    const [job, layouts] = singleRectangle(300, 300);
+    const given: Job = { ...job, table: { ...job.table, assumed: ['friction 0.4'] } };
+    expect(explainPiece(given, layouts, 0)[0]).toEqual({
+      quantity: 'Taken as given',
+      formula: 'not in the parts file',
+      value: 'friction 0.4',
+    });
+  });
+
+  it('adds inches of mercury and pounds for a file in inches', () => {
+    const [job, layouts] = singleRectangle(300, 300);
+    const lines = explainPiece({ ...job, unit: 'in' }, layouts, 0);
+    expect(text(lines, 'Vacuum v')).toMatch(/^25\.89 kPa \(7\.65 inHg\)$/);
+    expect(text(lines, 'Holding force F')).toMatch(/ N \(\d+\.\d lbf\)$/);
+  });
+
+  it('is empty for a piece that lies on no sheet', () => {
+    const [job] = singleRectangle(300, 300);
+    expect(explainPiece(job, [], 0)).toEqual([]);
+  });
+});
+
+/** Works every step out again from the printed values of the lines above it. */
+function follow(lines: readonly ReckoningLine[]): void {
+  const value = (quantity: string): number => number(lines, quantity);
+  const held = value('Held area');
+  const share = value('Share of the vacuum under the piece');
+  const force = value('Holding force F');
+  close(force, (value('Vacuum v') * share * held) / 1000 + value('Weight'));
+  const board = value('Resistance of the spoilboard Rs');
+  close(share, value('Resistance of the sheet Rw') / (value('Resistance of the sheet Rw') + board));
+
+  const tangential = value('Tangential force Ft');
+  const depth = value('Depth of the pass that frees it b');
+  const perMm = value('Edge force ke') + value('Shear force kc') * value('Feed per tooth h');
+  close(tangential, depth * perMm);
+  const push = value('Cutting force P');
+  const ratio = last(formula(lines, 'Cutting force P'));
+  close(push, tangential * Math.sqrt(1 + ratio ** 2));
+
+  const lift = value('Lift L');
+  const friction = first(formula(lines, 'Most push S'));
+  const most = value('Most push S');
+  close(most, friction * (force - lift));
+  close(value('Margin against sliding'), most / push);
+  const mostMoment = value('Most moment T');
+  close(mostMoment, (most * value('Mean distance of the held area from its centre')) / 1000);
+  const [across, along, lengthwise, sideways] = numbers(formula(lines, 'Worst moment M')) as [
+    number,
+    number,
+    number,
+    number,
+  ];
+  const moment = value('Worst moment M');
+  close(moment, (across * along + lengthwise * sideways) / 1000);
+  const withIt = value('Push with it Q');
+  close(withIt, Math.hypot(across, lengthwise));
+  close(value('Margin against twisting'), 1 / Math.hypot(withIt / most, moment / mostMoment));
+  const [, centre, edge] = numbers(formula(lines, 'Margin against lifting and tipping')) as [
+    number,
+    number,
+    number,
+  ];
+  const tipping = (push * depth) / 2 + lift * edge;
+  close(value('Margin against lifting and tipping'), (force * centre) / tipping);
+  const three = [
+    'Margin against sliding',
+    'Margin against twisting',
+    'Margin against lifting and tipping',
+  ];
+  expect(value('Margin')).toBe(Math.min(...three.map(value)));
+}
+
+/** Within the rounding of printed values. */
+function close(printed: number, worked: number): void {
+  expect(Math.abs(printed - worked)).toBeLessThanOrEqual(0.006 + 0.004 * Math.abs(worked));
+}
+
+function number(lines: readonly ReckoningLine[], quantity: string): number {
+  return first(text(lines, quantity));
+}
+
+function text(lines: readonly ReckoningLine[], quantity: string): string {
+  return lines.find((line) => line.quantity === quantity)!.value;
+}
+
+function formula(lines: readonly ReckoningLine[], quantity: string): string {
+  return lines.find((line) => line.quantity === quantity)!.formula;
+}
+
+function first(words: string): number {
+  return numbers(words)[0]!;
+}
+
+function last(words: string): number {
+  return numbers(words).at(-1)!;
+}
+
+function numbers(words: string): number[] {
+  return [...words.matchAll(/\d+(?:\.\d+)?(?:e\d+)?/g)].map(([digits]) => Number(digits));
+}

@@ -1,0 +1,245 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { holdSheets } from '../../src/holding/hold.ts';
+import type { Holding, SheetHolding } from '../../src/model/holding.ts';
+import type { Job } from '../../src/model/job.ts';
+import type { Layout, Placement } from '../../src/model/layout.ts';
+import type { Band } from '../../src/model/machine.ts';
+import { fromMm } from '../../src/model/units.ts';
+import { at, layoutOf, partOf, sheetOf } from '../helpers/jobs.ts';
+import { disc, frame, lShape, rect } from '../helpers/shapes.ts';
+import { mirrorScene, turnScene } from '../helpers/symmetry.ts';
+import { rows, type Shop, shopJob, singleRectangle } from './jobs.ts';
+
+describe('the holding plan', () => {
+  it('counts sheets through the whole job and orders things by the cut that frees them', () => {
+    const job = shopJob([
+      partOf(rect(1000, 800), { count: 4 }),
+      partOf(rect(100, 100), { count: 4 }),
+    ]);
+    const sheets = holdSheets(job, [rows(job)]);
+    expect(sheets.map(({ sheet }) => sheet)).toEqual(sheets.map((_, i) => i + 1));
+    for (const { sheet, loose, steps } of sheets) {
+      expect(loose.every((each) => each.sheet === sheet)).toBe(true);
+      const orders = loose.map(({ cutOrder }) => cutOrder);
+      expect(orders).toEqual(orders.toSorted((a, b) => a - b));
+      expect(loose).toHaveLength(steps.length);
+    }
+  });
+
+  it('lets the vacuum fall along the order, faster over a leakier spoilboard', () => {
+    const fall = (nominal: number): number[] => {
+      const permeabilityM2 = { nominal, low: 2 * nominal };
+      const spoilboard = { kind: 'mdf', thickness: fromMm(18), permeabilityM2 };
+      const job = shopJob([partOf(rect(500, 350), { count: 12 })], { table: { spoilboard } });
+      return holdSheets(job, [rows(job)])[0]!.loose.map(({ vacuumKpa }) => vacuumKpa);
+    };
+    const [tight, leaky] = [fall(3e-13), fall(3e-12)];
+    for (const list of [tight, leaky]) expect(list).toEqual(list.toSorted((a, b) => b - a));
+    expect(leaky.at(-1)!).toBeLessThan(tight.at(-1)! - 3);
+  });
+
+  it('counts a kerf that two pieces share once', () => {
+    const two = (gap: number): number => {
+      const job = shopJob([partOf(rect(600, 600), { count: 2 })]);
+      const placements = [at(0, 100, 100), at(1, 700 + gap, 100)];
+      return holdSheets(job, [layoutOf([{ stock: 0, placements }])])[0]!.loose[1]!.vacuumKpa;
+    };
+    expect(two(6.35)).toBeGreaterThan(two(100));
+  });
+
+  it('counts the kerf of a piece inside a cut-out beside that of the piece around it', () => {
+    const job = shopJob([
+      partOf(frame(600, 500, 60), { nestInside: true }),
+      partOf(rect(200, 150)),
+    ]);
+    const kerf = (placements: readonly Placement[]): string[] => {
+      const { loose } = holdSheets(job, [layoutOf([{ stock: 0, placements }])])[0]!;
+      const pieces = loose.filter(({ kind }) => kind === 'piece');
+      return pieces.map(({ piece, vacuumKpa }) => `${piece} ${vacuumKpa}`);
+    };
+    const nested = kerf([at(0, 100, 100), at(1, 300, 250)]);
+    expect(nested).toEqual(kerf([at(0, 100, 100), at(1, 1300, 250)]));
+    expect(nested[0]).toMatch(/^1 /);
+  });
+
+  it('lets a tab of a piece inside a cut-out hang on what is round it', () => {
+    const job = shopJob([partOf(frame(600, 500, 60), { nestInside: true }), partOf(rect(80, 60))]);
+    const placements = [at(0, 100, 100), at(1, 300, 250)];
+    const { loose } = holdSheets(job, [layoutOf([{ stock: 0, placements }])])[0]!;
+    expect(loose.find(({ piece }) => piece === 1)).toMatchObject({ kind: 'piece', action: 'tabs' });
+  });
+
+  it('holds film-faced sheets by their lower friction', () => {
+    const [plain] = only(300, {});
+    const [faced] = only(300, { material: { filmFaced: true } });
+    expect(faced!.margin).toBeLessThan(plain!.margin * 0.65);
+  });
+
+  it('is the same for equal pieces however they lie', () => {
+    const job = shopJob([partOf(lShape(320, 240, 90), { count: 4 })]);
+    const poses = [
+      at(0, 100, 100),
+      at(1, 900, 100, 90),
+      at(2, 1400, 400, 180),
+      at(3, 1900, 400, 0, true),
+    ];
+    const loose = holdSheets(job, [layoutOf([{ stock: 0, placements: poses }])])[0]!.loose;
+    const perKpa = loose.map(({ holdingForceN, vacuumKpa }) => holdingForceN / vacuumKpa);
+    for (const value of perKpa) expect(value).toBeCloseTo(perKpa[0]!, 1);
+  });
+
+  it('gives mirrored and turned layouts the same order and the same figures', () => {
+    const part = fc.constantFrom(
+      rect(300, 200),
+      rect(150, 90),
+      disc(180),
+      lShape(260, 200, 80),
+      frame(320, 240, 50),
+    );
+    fc.assert(
+      fc.property(fc.array(part, { minLength: 2, maxLength: 8 }), (shapes) => {
+        const parts = shapes.map((shape) => partOf(shape, { face: 'either' }));
+        const job = shopJob(parts, { sheet: sheetOf(1600, 1200, { trim: 15 }) });
+        const scene = { job, layout: rows(job, 14) };
+        const plain = figures(scene.job, scene.layout);
+        for (const other of [mirrorScene(scene), turnScene(scene)])
+          expect(figures(other.job, other.layout)).toEqual(plain);
+      }),
+      { seed: 8, numRuns: 25 },
+    );
+  });
+
+  it('needs no pieces', () => {
+    const job = shopJob([]);
+    expect(holdSheets(job, [])).toEqual([]);
+    expect(holdSheets(job, [layoutOf([{ stock: 0, placements: [] }])])).toEqual([
+      { sheet: 1, loose: [], steps: [] },
+    ]);
+  });
+});
+
+describe('what to do', () => {
+  it('is nothing for a piece that stays', () => {
+    const [loose] = only(400, {});
+    expect(loose).toMatchObject({ verdict: 'stays', action: 'none', skin: 0, tabs: [] });
+    expect(loose!.marginAfter).toBe(loose!.margin);
+  });
+
+  it('is a skin where that is enough, with a tiny force in the last pass', () => {
+    const [loose] = only(150, {});
+    expect(loose).toMatchObject({ verdict: 'moves', action: 'skin', verdictAfter: 'stays' });
+    expect(loose!.skin).toBe(fromMm(0.5));
+  });
+
+  it('is tabs where a skin is not, on the middles of straight sides', () => {
+    const [loose] = only(80, {});
+    expect(loose).toMatchObject({ verdict: 'moves', action: 'tabs', verdictAfter: 'stays' });
+    expect(loose!.tabs.length).toBeGreaterThanOrEqual(2);
+    const middles = [
+      [940, 400],
+      [980, 440],
+      [940, 480],
+      [900, 440],
+    ].map(([x, y]) => `${fromMm(x!)} ${fromMm(y!)}`);
+    for (const { at: place } of loose!.tabs) expect(middles).toContain(`${place.x} ${place.y}`);
+  });
+
+  it('is an earlier place where the fallen vacuum alone is the trouble', () => {
+    const { loose, steps } = twoLids({ nominal: 3e-13, low: 3e-12 });
+    const lids = loose.filter(({ piece }) => piece === 0 || piece === 5);
+    expect(lids.map(({ cutOrder }) => cutOrder)).toEqual([1, 2]);
+    expect(steps.slice(0, 2).map(({ piece }) => piece)).toEqual([0, 5]);
+    for (const lid of lids) {
+      expect(lid).toMatchObject({
+        verdict: 'marginal',
+        action: 'earlier',
+        verdictAfter: 'stays',
+        tabs: [],
+      });
+      expect(lid.marginAfter).toBeGreaterThan(lid.margin);
+      expect(lid.why).toContain(`as number ${lid.cutOrder} of its sheet`);
+    }
+  });
+
+  it('is not an earlier place where the piece stays in the short way', () => {
+    const { loose } = twoLids({ nominal: 3e-13, low: 6.3e-13 });
+    expect(loose.map(({ action }) => action)).toEqual(loose.map(() => 'none'));
+    expect(loose.map(({ piece }) => piece)).toEqual([0, 1, 4, 3, 2, 5]);
+  });
+
+  it('is a clamp where the stock is too thin for a skin and no firm stock is near for tabs', () => {
+    const job = shopJob([partOf(rect(80, 80), { count: 9 })], {
+      material: { thickness: fromMm(2) },
+    });
+    const grid = [0, 1, 2].flatMap((row) => [0, 1, 2].map((column) => [column, row] as const));
+    const placements = grid.map(([x, y], i) => at(i, 500 + x * 86.35, 500 + y * 86.35));
+    const { loose } = holdSheets(job, [layoutOf([{ stock: 0, placements }])])[0]!;
+    const actions = new Map(loose.map(({ piece, action }) => [piece, action]));
+    expect(actions.get(4)).toBe('clamp');
+    for (const corner of [0, 2, 6, 8]) expect(actions.get(corner)).toBe('tabs');
+  });
+
+  it('never makes a thing worse, and its sentence names it', () => {
+    const shapes = [
+      rect(60, 60),
+      rect(90, 25),
+      disc(60),
+      disc(200),
+      lShape(150, 120, 30),
+      frame(160, 160, 20),
+      rect(500, 40),
+    ];
+    const job = shopJob(shapes.map((shape) => partOf(shape)));
+    const loose = holdSheets(job, [rows(job, 40)]).flatMap((sheet) => sheet.loose);
+    for (const thing of loose) {
+      expect(thing.marginAfter).toBeGreaterThanOrEqual(thing.margin);
+      expect(thing.why.endsWith('.')).toBe(true);
+      if (thing.action === 'skin') expect(thing.why).toContain('skin of 0.5 mm');
+      if (thing.action === 'tabs') expect(thing.why).toContain(`${thing.tabs.length} tabs`);
+    }
+    expect(new Set(loose.map(({ action }) => action)).size).toBeGreaterThan(1);
+  });
+
+  it('says sizes in the unit of the file', () => {
+    const [job, layouts] = singleRectangle(80, 80);
+    const inches: Job = { ...job, unit: 'in' };
+    expect(holdSheets(inches, layouts)[0]!.loose[0]!.why).toMatch(/tabs, (3\/8|1\/2)" wide/);
+  });
+});
+
+function only(side: number, shop: Shop): readonly Holding[] {
+  const [job, layouts] = singleRectangle(side, side, shop);
+  return holdSheets(job, layouts)[0]!.loose;
+}
+
+/** Two lids that just stay while the vacuum is full, far apart, with large plates between them. */
+function twoLids(permeabilityM2: Band): SheetHolding {
+  const spoilboard = { kind: 'mdf', thickness: fromMm(18), permeabilityM2 };
+  const parts = [
+    partOf(rect(310, 310)),
+    partOf(rect(600, 580), { count: 4 }),
+    partOf(rect(320, 320)),
+  ];
+  const job = shopJob(parts, { table: { spoilboard } });
+  const placements = [
+    at(0, 10, 10),
+    at(1, 400, 10),
+    at(2, 1010, 10),
+    at(3, 1010, 610),
+    at(4, 400, 610),
+    at(5, 1800, 100),
+  ];
+  return holdSheets(job, [layoutOf([{ stock: 0, placements }])])[0]!;
+}
+
+/** All that must not depend on how the sheet is looked at. */
+function figures(job: Job, layout: Layout): unknown {
+  const sheets: readonly SheetHolding[] = holdSheets(job, [layout]);
+  return sheets.map(({ steps, loose }) => ({
+    steps,
+    loose: loose.map(({ kind, piece, cutOrder, vacuumKpa, margin, marginLow, action }) =>
+      [kind, piece, cutOrder, vacuumKpa, margin, marginLow, action].join(' '),
+    ),
+  }));
+}
