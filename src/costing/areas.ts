@@ -1,0 +1,15 @@
+import { regionArea } from '../geometry/area.ts';
+import { DRAWING_CHORD_ERROR, flattenShape } from '../geometry/flatten.ts';
+import type { Part } from '../model/part.ts';
+import type { Material } from '../model/stock.ts';
+import { toMm, toMm2 } from '../model/units.ts';
+
+/** Square millimetres of one piece as cut, cut-outs taken off; drilled holes still count as material. */
+export function pieceAreaMm2(part: Part): number {
+  return toMm2(regionArea(flattenShape(part.shape, 'curve', DRAWING_CHORD_ERROR)));
+}
+
+/** Kilograms of `areaMm2` of a material, from its thickness and density. */
+export function weightKg(areaMm2: number, material: Material): number {
+  return areaMm2 * toMm(material.thickness) * 1e-9 * material.densityKgPerM3;
+}

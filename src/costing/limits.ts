@@ -1,0 +1,39 @@
+import type { HoldingLimit } from '../model/job.ts';
+import type { BrokenLimit } from '../model/limit.ts';
+import { numberedSheets, type Plan } from '../model/plan.ts';
+
+/**
+ * Every limit of the file that the plan breaks; too little stock breaks one that needs no saying.
+ * Sheets and pieces are counted, yield is a share, cost is in minor units. An unknown cost breaks no limit.
+ */
+export function brokenLimits(plan: Plan): readonly BrokenLimit[] {
+  const { limits } = plan.job;
+  const { totalCents, yieldShare } = plan.costs;
+  const sheets = numberedSheets(plan.layouts).length;
+  const unplaced = plan.layouts.reduce((total, layout) => total + layout.unplaced.length, 0);
+  const broken: BrokenLimit[] = [];
+  const add = (limit: BrokenLimit['limit'], allowed: number, found: number) =>
+    broken.push({ limit, allowed, found, rule: limit === 'holding' ? limits.holding : null });
+
+  if (unplaced > 0) add('stock', 0, unplaced);
+  if (limits.sheets !== null && sheets > limits.sheets) add('sheets', limits.sheets, sheets);
+  if (limits.yieldShare !== null && yieldShare < limits.yieldShare) {
+    add('yield', limits.yieldShare, yieldShare);
+  }
+  if (limits.costCents !== null && totalCents !== null && totalCents > limits.costCents) {
+    add('cost', limits.costCents, totalCents);
+  }
+  if (limits.holding !== null) {
+    const atRisk = piecesAtRisk(plan, limits.holding);
+    if (atRisk > 0) add('holding', 0, atRisk);
+  }
+  return broken;
+}
+
+/** Pieces that break the holding limit even after the advised remedy. */
+function piecesAtRisk(plan: Plan, limit: HoldingLimit): number {
+  const bad = limit === 'no piece moves' ? ['moves'] : ['moves', 'marginal'];
+  return plan.holding
+    .flatMap((sheet) => sheet.loose)
+    .filter((loose) => loose.kind === 'piece' && bad.includes(loose.verdictAfter)).length;
+}

@@ -1,0 +1,51 @@
+// Finds the leftovers of a sheet that are worth keeping.
+// Idea: a useful leftover is a whole rectangle. Take the largest one that the pieces and keep-outs leave, note it, treat it as taken, and look again
+//   until what is left is too small. Boxes stand for the pieces, so that an offcut is never smaller than promised.
+// Source: largest empty rectangle as in geometry; the least size worth keeping is common practice, no source.
+// Cost: a few rectangle searches a sheet.
+// Degenerate cases: an empty sheet is one offcut; a full one has none.
+import { type Box, boxOf, growBox } from '../geometry/box.ts';
+import { largestEmptyRectangle } from '../geometry/empty-rectangle.ts';
+import { boxOfShape, placeShape } from '../geometry/pose.ts';
+import type { Offcut } from '../model/costs.ts';
+import type { Job } from '../model/job.ts';
+import type { SheetLayout } from '../model/layout.ts';
+import { type SheetStock, usableBox } from '../model/stock.ts';
+import { fromMm } from '../model/units.ts';
+
+/** An offcut has to measure at least this, one way round or the other. Common practice, no source. */
+export const LEAST_OFFCUT = { long: fromMm(300), short: fromMm(150) };
+const MOST_OFFCUTS = 4;
+
+/** The offcuts of one sheet, largest first, at least one spacing away from every piece. */
+export function offcutsOf(job: Job, stock: SheetStock, sheet: SheetLayout): readonly Offcut[] {
+  const { spacing } = job.machine;
+  const obstacles: Box[] = stock.keepOuts.map((keepOut) => keepOut.box);
+  for (const placement of sheet.placements) {
+    const part = job.parts[job.pieces[placement.piece]!.part]!;
+    obstacles.push(growBox(boxOfShape(placeShape(part.shape, placement)), spacing));
+  }
+  const offcuts: Offcut[] = [];
+  while (offcuts.length < MOST_OFFCUTS) {
+    const box = largestEmptyRectangle(usableBox(stock), obstacles);
+    if (box === null || !worthKeeping(box)) break;
+    offcuts.push({ box });
+    obstacles.push(box);
+  }
+  return offcuts;
+}
+
+/** How far the pieces reach along the sheet's length, from the trimmed edge. */
+export function usedLength(job: Job, stock: SheetStock, sheet: SheetLayout): number {
+  const ends = sheet.placements.map((placement) => {
+    const part = job.parts[job.pieces[placement.piece]!.part]!;
+    return { x: boxOfShape(placeShape(part.shape, placement)).maxX, y: 0 };
+  });
+  return ends.length === 0 ? 0 : boxOf(ends).maxX - stock.trim.left;
+}
+
+function worthKeeping(box: Box): boolean {
+  const a = box.maxX - box.minX;
+  const b = box.maxY - box.minY;
+  return Math.max(a, b) >= LEAST_OFFCUT.long && Math.min(a, b) >= LEAST_OFFCUT.short;
+}

@@ -1,0 +1,154 @@
+import { describe, expect, it } from 'vitest';
+import { costPlan } from '../../src/costing/cost-plan.ts';
+import { brokenLimits } from '../../src/costing/limits.ts';
+import type { Job, Limits } from '../../src/model/job.ts';
+import type { Layout } from '../../src/model/layout.ts';
+import type { Plan } from '../../src/model/plan.ts';
+import { fromMm, toMm } from '../../src/model/units.ts';
+import { at, jobOf, layoutOf, partOf, sheetOf } from '../helpers/jobs.ts';
+import { disc, frame, rect } from '../helpers/shapes.ts';
+
+const PARTS = [
+  { name: 'one rectangle', shape: rect(500, 400), areaMm2: 200_000, lengthMm: 1800 },
+  { name: 'a disc', shape: disc(400), areaMm2: Math.PI * 200 ** 2, lengthMm: Math.PI * 400 },
+  { name: 'a frame', shape: frame(400, 400, 100), areaMm2: 120_000, lengthMm: 1600 + 800 },
+];
+
+describe('costPlan', () => {
+  it.each(PARTS)('shares out the sheet of $name', ({ shape, areaMm2, lengthMm }) => {
+    const { job, layouts } = lay(
+      jobOf({
+        sheets: [sheetOf(1000, 600, { trim: 10, priceCents: 4050 })],
+        parts: [partOf(shape)],
+      }),
+    );
+    const costs = costPlan(job, layouts);
+    const [sheet] = costs.sheets;
+    expect(sheet!.pieceAreaMm2 / areaMm2).toBeCloseTo(1, 4);
+    expect(sheet!.cutLengthMm / lengthMm).toBeCloseTo(1, 4);
+    expect(sheet!.trimAreaMm2).toBeCloseTo(600_000 - 980 * 580, 6);
+    const parts = [
+      sheet!.pieceAreaMm2,
+      sheet!.trimAreaMm2,
+      sheet!.kerfAreaMm2,
+      sheet!.offcutAreaMm2,
+      sheet!.wasteAreaMm2,
+    ];
+    expect(parts.every((part) => part >= 0)).toBe(true);
+    expect(parts.reduce((a, b) => a + b)).toBeCloseTo(sheet!.areaMm2, 6);
+    expect(costs.totalCents).toBe(4050);
+    expect(costs.yieldShare).toBeCloseTo(areaMm2 / 600_000, 4);
+    // 18 mm at 680 kg/m3 is 12.24 kg/m2.
+    expect(costs.parts[0]!.pieceWeightKg).toBeCloseTo(areaMm2 * 12.24e-6, 3);
+  });
+
+  it('counts a kerf that two pieces share once', () => {
+    const two = jobOf({
+      spacing: 6,
+      sheets: [sheetOf(1000, 600)],
+      parts: [partOf(rect(300, 600), { count: 2 })],
+    });
+    const layouts = [layoutOf([{ stock: 0, placements: [at(0, 0, 0), at(1, 306, 0)] }])];
+    // The cutter of 6 mm leaves 6 mm between the pieces and 6 mm beyond the second.
+    expect(costPlan(two, layouts).sheets[0]!.kerfAreaMm2).toBeCloseTo(12 * 600, 0);
+  });
+
+  it('keeps the largest leftover one spacing away from the piece', () => {
+    const { job, layouts } = lay(
+      jobOf({ sheets: [sheetOf(1000, 600)], parts: [partOf(rect(500, 600))] }),
+    );
+    const [offcut] = costPlan(job, layouts).sheets[0]!.offcuts;
+    expect(offcut!.box).toEqual({
+      minX: fromMm(508),
+      minY: 0,
+      maxX: fromMm(1000),
+      maxY: fromMm(600),
+    });
+  });
+
+  it('keeps no leftover that is too small, and measures the used length from the trimmed edge', () => {
+    const { job, layouts } = lay(
+      jobOf({
+        sheets: [sheetOf(640, 600, { trim: { left: 10 } })],
+        parts: [partOf(rect(500, 600))],
+      }),
+    );
+    const [sheet] = costPlan(job, layouts).sheets;
+    expect(sheet!.offcuts).toEqual([]);
+    expect(toMm(sheet!.usedLength)).toBe(500);
+  });
+
+  it('does not know the total where a sheet has no price', () => {
+    const { job, layouts } = lay(
+      jobOf({ sheets: [sheetOf(1000, 600)], parts: [partOf(rect(500, 400))] }),
+    );
+    expect(costPlan(job, layouts).totalCents).toBeNull();
+  });
+});
+
+const NO_LIMITS: Limits = {
+  sheets: null,
+  yieldShare: null,
+  costCents: null,
+  holding: null,
+  place: null,
+};
+
+const LIMITS: { name: string; limits: Partial<Limits>; broken: string[] }[] = [
+  { name: 'none', limits: {}, broken: [] },
+  { name: 'sheets just kept', limits: { sheets: 1 }, broken: [] },
+  { name: 'sheets broken', limits: { sheets: 0 }, broken: ['sheets'] },
+  { name: 'yield just kept', limits: { yieldShare: 1 / 3 }, broken: [] },
+  { name: 'yield broken', limits: { yieldShare: 0.34 }, broken: ['yield'] },
+  { name: 'cost just kept', limits: { costCents: 4050 }, broken: [] },
+  { name: 'cost broken', limits: { costCents: 4049 }, broken: ['cost'] },
+  {
+    name: 'all broken',
+    limits: { sheets: 0, yieldShare: 0.5, costCents: 1 },
+    broken: ['sheets', 'yield', 'cost'],
+  },
+];
+
+describe('brokenLimits', () => {
+  it.each(LIMITS)('$name', ({ limits, broken }) => {
+    const { job, layouts } = lay(
+      jobOf({
+        sheets: [sheetOf(1000, 600, { priceCents: 4050 })],
+        parts: [partOf(rect(500, 400))],
+      }),
+    );
+    const limited = { ...job, limits: { ...NO_LIMITS, ...limits } };
+    expect(brokenLimits(planOf(limited, layouts)).map(({ limit }) => limit)).toEqual(broken);
+  });
+
+  it('says that pieces found no sheet', () => {
+    const { job, layouts } = lay(
+      jobOf({ sheets: [sheetOf(1000, 600)], parts: [partOf(rect(500, 400), { count: 2 })] }),
+    );
+    const short = layouts.map(
+      (layout): Layout => ({ ...layout, unplaced: [{ piece: 1, why: 'no-stock' }] }),
+    );
+    expect(brokenLimits(planOf(job, short))).toEqual([
+      { limit: 'stock', allowed: 0, found: 1, rule: null },
+    ]);
+  });
+});
+
+/** The first piece of a job at the lower left of the trimmed sheet. */
+function lay(job: Job): { job: Job; layouts: readonly Layout[] } {
+  const { trim } = job.materials[0]!.sheets[0]!;
+  const placements = [at(0, toMm(trim.left), toMm(trim.bottom))];
+  return { job, layouts: [layoutOf([{ stock: 0, placements }])] };
+}
+
+function planOf(job: Job, layouts: readonly Layout[]): Plan {
+  const options = { effort: 'quick', seed: 1, seconds: null } as const;
+  return {
+    job,
+    options,
+    stoppedByTime: false,
+    layouts,
+    holding: [],
+    costs: costPlan(job, layouts),
+  };
+}
