@@ -11,9 +11,6 @@ export const MAX_SHEET_SPAN = 2 ** 26;
 /** Longest side of a part that is packed by its true shape, 4.19 m: two of them side by side stay within the sheet's span. */
 export const MAX_SHAPE_SPAN = 2 ** 25;
 
-/** Longest length of a board, 268 m: lengths alone never meet the orientation test. */
-export const MAX_BOARD_LENGTH = 2 ** 31;
-
 /** The nearest whole number of base lengths to `value` millimetres. */
 export function fromMm(value: number): number {
   return Math.round(value * UNITS_PER_MM);

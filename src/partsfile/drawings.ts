@@ -1,0 +1,132 @@
+import type { Shape } from '../geometry/shape.ts';
+import type { DrawingSource, FileUnit } from '../model/job.ts';
+import { type Fault, reportFault } from './fault.ts';
+import type { Report, Spot } from './report.ts';
+import { readSvg, type SvgRead } from './svg-drawing.ts';
+import { quote } from './visible.ts';
+
+/** What the caller knows of a drawing that the parts file names; `detail` is said to the user. */
+export type DrawingRead =
+  | { readonly ok: true; readonly text: string; readonly sha256: string }
+  | {
+      readonly ok: false;
+      readonly reason: 'missing' | 'unreadable' | 'outside' | 'too-large';
+      readonly detail: string;
+    };
+
+/** Letters of one drawing, and of all that are read; a drawing counts for each of its elements that is asked for by name. */
+const LONGEST_DRAWING = 5_000_000;
+const MOST_LETTERS = 20_000_000;
+
+/**
+ * The drawings of one parts file. The class keeps each as it was first read: two parts of one drawing are cut from the same
+ * text, and the drawing is read and complained about once.
+ */
+export class Drawings {
+  readonly #readDrawing: (path: string) => DrawingRead;
+  readonly #files = new Map<string, DrawingRead>();
+  readonly #shapes = new Map<string, SvgRead>();
+  #letters = 0;
+
+  constructor(readDrawing: (path: string) => DrawingRead) {
+    this.#readDrawing = readDrawing;
+  }
+
+  /** The body that `rail.svg` or `rail.svg#id` shows, in the unit and place of the drawing; null after a problem. */
+  shapeOf(name: string, unit: FileUnit, report: Report, spot: Spot): Shape | null {
+    const [path = '', id = null] = splitName(name);
+    const known = this.#shapes.get(name);
+    const drawing = known ?? this.#readShape(path, id, unit);
+    if ('code' in drawing) {
+      reportFault(report, spot, drawing);
+      return null;
+    }
+    this.#shapes.set(name, drawing);
+    const say = (fault: Fault): Fault => ({
+      ...fault,
+      message: `${quote(path)}: ${fault.message}`,
+    });
+    if (known === undefined)
+      for (const warning of drawing.warnings) {
+        const { code, message, hint } = say(warning);
+        report.warning(spot, code, message, hint);
+      }
+    if (drawing.shape.ok) return drawing.shape.shape;
+    // Said at every part that needs it: each would otherwise look sound.
+    reportFault(report, spot, say(drawing.shape.fault));
+    return null;
+  }
+
+  /** Those that could be read, in the order of the file. */
+  sources(): readonly DrawingSource[] {
+    return [...this.#files].flatMap(([path, file]) =>
+      file.ok ? [{ path, sha256: file.sha256 }] : [],
+    );
+  }
+
+  #readShape(path: string, id: string | null, unit: FileUnit): SvgRead | Fault {
+    const kind = /\.([a-z0-9]+)$/i.exec(path)?.[1]?.toLowerCase() ?? '';
+    if (kind !== 'svg') return otherKind(path, kind);
+    const file = this.#files.get(path) ?? this.#readDrawing(path);
+    this.#files.set(path, file);
+    if (!file.ok) return fileFault(path, file.reason, file.detail);
+    if (LONGEST_DRAWING < file.text.length)
+      return fileFault(path, 'too-large', `the most is ${LONGEST_DRAWING} letters`);
+    this.#letters += file.text.length;
+    if (MOST_LETTERS < this.#letters)
+      return fileFault(
+        path,
+        'too-large',
+        `all drawings together have over ${MOST_LETTERS} letters`,
+      );
+    return readSvg(file.text.replace(/^\ufeff/, ''), id, unit);
+  }
+}
+
+function splitName(name: string): readonly [string, string | null] {
+  const at = name.indexOf('#');
+  return at < 0 ? [name, null] : [name.slice(0, at), name.slice(at + 1)];
+}
+
+function otherKind(path: string, kind: string): Fault {
+  if (kind === 'dxf') {
+    const message = `${quote(path)}: DXF drawings are not read yet`;
+    return { code: 'not-yet', message, hint: 'save it as SVG, or write the corners as points' };
+  }
+  const message = `${quote(path)} is not the name of an SVG drawing`;
+  return { code: 'drawing-feature', message, hint: 'outline takes a file that ends in .svg' };
+}
+
+function fileFault(
+  path: string,
+  reason: 'missing' | 'unreadable' | 'outside' | 'too-large',
+  detail: string,
+): Fault {
+  const more = detail === '' ? '' : `: ${detail}`;
+  switch (reason) {
+    case 'missing': {
+      const hint = 'the name counts from the folder of the parts file';
+      return {
+        code: 'drawing-missing',
+        message: `there is no drawing ${quote(path)}${more}`,
+        hint,
+      };
+    }
+    case 'unreadable': {
+      const message = `the drawing ${quote(path)} cannot be read${more}`;
+      return { code: 'drawing-unreadable', message, hint: 'may you read the file?' };
+    }
+    case 'outside': {
+      const message = `the drawing ${quote(path)} is not beside or below the parts file${more}`;
+      return {
+        code: 'drawing-not-allowed',
+        message,
+        hint: 'copy it into the folder of the parts file',
+      };
+    }
+    case 'too-large': {
+      const message = `the drawing ${quote(path)} is too large${more}`;
+      return { code: 'drawing-too-large', message, hint: 'leave out what is not an outline' };
+    }
+  }
+}

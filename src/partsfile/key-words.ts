@@ -1,0 +1,108 @@
+/**
+ * Keys and words that a parts file will have a use for, but that nothing acts on today: to read on as if they were not
+ * there would make a plan of something else than the file says. Under the path of the section, with `*` for any item.
+ */
+export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
+  '': [
+    'rack',
+    'variants',
+    'hardware',
+    'labour',
+    'labels',
+    'layers',
+    'offcuts',
+    'waste',
+    'margin',
+    'tax',
+  ],
+  machine: ['kerf', 'stages', 'first-cut', 'stack', 'tool-change'],
+  table: ['zones', 'gasket', 'pods', 'pipe'],
+  'materials.*': ['boards', 'pack'],
+  'parts.*': ['pockets', 'length', 'show-edge', 'hardware'],
+  limits: ['proof', 'drift', 'time', 'weight'],
+};
+
+/** As above, for words in place of values. */
+export const NOT_YET_WORDS: Readonly<Record<string, readonly string[]>> = {
+  'machine.kind': ['panel-saw'],
+};
+
+/** What people write for a key, where the letters alone would not lead to it. */
+export const KEY_SYNONYMS: Readonly<Record<string, string>> = {
+  qty: 'count',
+  quantity: 'count',
+  pieces: 'count',
+  number: 'count',
+  dimensions: 'size',
+  dims: 'size',
+  rotation: 'turns',
+  rotate: 'turns',
+  stock: 'sheets',
+  panels: 'sheets',
+  units: 'unit',
+  title: 'job',
+  banding: 'edges',
+  bit: 'cutter',
+  tool: 'cutter',
+  rpm: 'speed',
+  kerf: 'diameter',
+  dia: 'diameter',
+  file: 'outline',
+  drawing: 'outline',
+  svg: 'outline',
+  comment: 'note',
+  defects: 'keep-out',
+  openings: 'cut-outs',
+  bores: 'holes',
+  drill: 'holes',
+};
+
+/** The same for words. */
+export const WORD_SYNONYMS: Readonly<Record<string, string>> = {
+  ply: 'plywood',
+  chipboard: 'particleboard',
+  fibreboard: 'mdf',
+  inch: 'in',
+  inches: 'in',
+  millimetres: 'mm',
+  circle: 'disc',
+  round: 'disc',
+  length: 'along',
+  cnc: 'router',
+  saw: 'panel-saw',
+  upcut: 'up-cut',
+  downcut: 'down-cut',
+  melamine: 'film-faced',
+};
+
+/** What each section is called in hints, under its path. */
+export const SECTION_NAMES: Readonly<Record<string, string>> = {
+  '': 'the top of the file',
+  machine: 'machine',
+  'machine.cutter': 'cutter',
+  table: 'table',
+  'table.pump': 'pump',
+  'table.spoilboard': 'spoilboard',
+  'materials.*': 'a material',
+  'materials.*.sheets.*': 'a sheet',
+  'materials.*.sheets.*.trim': 'trim',
+  'materials.*.sheets.*.keep-out.*': 'a keep-out',
+  'parts.*': 'a part',
+  'parts.*.edges': 'edges',
+  'parts.*.holes.*': 'a hole',
+  'parts.*.cut-outs.*': 'a cut-out',
+  limits: 'limits',
+};
+
+/** What to write for a key that must not be missing. */
+export const MISSING_HINTS: Readonly<Record<string, string>> = {
+  unit: 'write unit: mm, or unit: in',
+  materials: 'write materials: { birch18: { thickness: 18, sheets: [{ size: 2440 x 1220 }] } }',
+  parts:
+    'write parts: and under it a list, such as - { name: Side, material: birch18, size: 720 x 560 }',
+  thickness: 'write thickness: 18, or whatever it is',
+  name: 'write name: and what the shop calls the part',
+  material: 'write material: and the key of one of the materials',
+  curve:
+    'write the flow at each vacuum from the plate of the pump, or leave pump out for a cautious one',
+};

@@ -1,0 +1,119 @@
+import { FAMILIES, type Family, type Material, type SheetStock } from '../model/stock.ts';
+import { UNITS_PER_MM } from '../model/units.ts';
+import type { Currency } from './currencies.ts';
+import { type Quantity, readQuantity } from './quantities.ts';
+import { readSheet } from './sheets.ts';
+import { child, type Field, isFlawed, itemsOf, keySpot, keysOf } from './tree.ts';
+import {
+  acceptName,
+  type LengthRange,
+  type Reading,
+  readLength,
+  readName,
+  readWord,
+} from './values.ts';
+
+/** What reading a material needs beyond its own lines. */
+export interface MaterialReading extends Reading {
+  readonly currency: Currency;
+  /** Keys of the materials that parts with a grain are cut from. */
+  readonly grained: ReadonlySet<string>;
+}
+
+/**
+ * Usual densities in kg/m3, middle values of common product sheets and of the wood handbooks' tables
+ * (plywood for birch, softwood for pine and fir, hardwood for oak, maple and beech).
+ */
+const DENSITIES: Readonly<Record<Family, number>> = {
+  plywood: 680,
+  'softwood-plywood': 500,
+  mdf: 750,
+  particleboard: 655,
+  osb: 600,
+  hardboard: 950,
+  softwood: 450,
+  hardwood: 700,
+};
+
+/** Half a millimetre of veneer up to the deepest block that a table could carry. */
+const THICKNESS: LengthRange = { min: UNITS_PER_MM / 2, max: 300 * UNITS_PER_MM };
+
+const DENSITY: Quantity = {
+  units: { 'kg/m3': 1, 'kg/m³': 1, 'lb/ft3': 16.0185, 'lb/ft³': 16.0185 },
+  usual: 'kg/m3',
+  min: 50,
+  max: 2500,
+  range: 'it must be between 50 and 2500 kg/m3',
+  right: 'a density in kg/m3, such as 680',
+};
+
+/** All materials of the file in its order, those with problems left out. */
+export function readMaterials(materials: Field, reading: MaterialReading): readonly Material[] {
+  const read: Material[] = [];
+  for (const key of keysOf(materials)) {
+    const field = child(materials, key);
+    if (field === null || isFlawed(field)) continue;
+    const id = acceptName(key, keySpot(materials, key), reading.report);
+    const material = id === null ? null : readMaterial(field, id, reading);
+    if (material !== null) read.push({ ...material, index: read.length });
+  }
+  return read;
+}
+
+function readMaterial(field: Field, id: string, reading: MaterialReading): Material | null {
+  const nameField = child(field, 'name');
+  const name = nameField === null ? id : readName(nameField, reading);
+  const thicknessField = child(field, 'thickness');
+  const thickness = thicknessField === null ? null : readLength(thicknessField, reading, THICKNESS);
+  const family = readFamily(field, reading);
+  const densityField = child(field, 'density');
+  const density =
+    densityField === null ? DENSITIES[family] : readQuantity(densityField, reading, DENSITY);
+  const sheets = readSheets(field, id, reading);
+  if (name === null || thickness === null || density === null || sheets === null) return null;
+  return {
+    index: 0,
+    id,
+    name,
+    family,
+    thickness,
+    densityKgPerM3: density,
+    filmFaced: readWord<'raw' | 'film-faced'>(child(field, 'surface'), 'raw') === 'film-faced',
+    sheets,
+    place: field.place,
+  };
+}
+
+function readFamily(material: Field, { report }: Reading): Family {
+  const field = child(material, 'family');
+  if (field === null) {
+    const message = 'the material names no family; it is taken as plywood';
+    const hint = `write family: ${FAMILIES.join(', ')}; weight and cutting force depend on it`;
+    report.warning(material, 'assumed-family', message, hint);
+    return 'plywood';
+  }
+  const word = readWord<Family | 'solid'>(field, 'plywood');
+  if (word !== 'solid') return word;
+  const message = 'solid is read as hardwood, the heavier and harder to cut';
+  report.warning(field, 'assumed-family', message, 'write family: hardwood or softwood');
+  return 'hardwood';
+}
+
+/** Null where any sheet has a problem: a material with fewer sheets than the file has would be another one. */
+function readSheets(
+  material: Field,
+  id: string,
+  reading: MaterialReading,
+): readonly SheetStock[] | null {
+  const field = child(material, 'sheets');
+  const items = field === null ? [] : itemsOf(field);
+  if (field !== null && isFlawed(field)) return null;
+  if (items.length === 0) {
+    const hint = 'write sheets: [{ size: 2440 x 1220 }], with the size you can get';
+    reading.report.error(field ?? material, 'no-sheets', `${id} has no sheets`, hint);
+    return null;
+  }
+  const grained = reading.grained.has(id);
+  const sheets = items.map((item, index) => readSheet(item, index, { ...reading, grained }));
+  return sheets.every((sheet) => sheet !== null) ? sheets : null;
+}

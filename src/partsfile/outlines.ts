@@ -1,0 +1,256 @@
+import type { Point } from '../geometry/point.ts';
+import { boxOfShape } from '../geometry/pose.ts';
+import { type Contour, rectangle, type Shape } from '../geometry/shape.ts';
+import { NO_SIDES, type Sides } from '../model/part.ts';
+import { MAX_SHAPE_SPAN } from '../model/units.ts';
+import { disc, moveContour, polygon, roundedRectangle } from './contours.ts';
+import type { Drawings } from './drawings.ts';
+import { shapeOfPaths } from './drawn-shape.ts';
+import { reportFault } from './fault.ts';
+import { showLength, showSize, unitLength } from './lengths.ts';
+import type { OutlineKind } from './outline-kinds.ts';
+import { readPath } from './svg-path.ts';
+import { child, type Field, isFlawed, itemsOf, textOf } from './tree.ts';
+import {
+  type LengthRange,
+  NOT_NEGATIVE,
+  POSITIVE,
+  type Reading,
+  readLength,
+  readPoint,
+  readSides,
+  readSize,
+} from './values.ts';
+
+/** What reading an outline needs beyond its own lines. */
+export interface OutlineReading extends Reading {
+  readonly drawings: Drawings;
+}
+
+/** The body of a part as it is cut, before its `cut-outs` and `holes` are looked at. */
+export interface Outline {
+  /** The value that the outline was read from. */
+  readonly field: Field;
+  /** Lower-left corner of its box at the origin. */
+  readonly outer: Contour;
+  /** Cut-outs that the same drawing or path shows. */
+  readonly inner: readonly Contour[];
+  readonly rectangular: boolean;
+  readonly width: number;
+  readonly height: number;
+  readonly finishedWidth: number;
+  readonly finishedHeight: number;
+  readonly edgeBands: Sides;
+  /** To be added to the coordinates of holes and cut-outs. */
+  readonly shift: Point;
+  /** To be added to the coordinates of a cut-out path without `at`, its y axis turned over. */
+  readonly pathShift: Point;
+}
+
+const TRUE_SHAPE: LengthRange = { min: 1, max: MAX_SHAPE_SPAN };
+
+/** The outline of a part; `kind` says which of the forms it has. Null after a problem. */
+export function readOutline(
+  part: Field,
+  kind: Exclude<OutlineKind, 'matched'>,
+  reading: OutlineReading,
+): Outline | null {
+  switch (kind) {
+    case 'size':
+      return readRectangle(part, child(part, 'size'), reading);
+    case 'rounded':
+      return readRounded(part, reading);
+    case 'disc':
+      return readDisc(part, reading);
+    case 'points':
+      return readPoints(part, reading);
+    case 'path':
+      return readPathText(part, reading);
+    case 'outline':
+      return readDrawn(part, reading);
+  }
+}
+
+/** A rectangle of the finished size in `field`, less the edge bands and plus the oversize of the part. */
+export function readRectangle(part: Field, field: Field | null, reading: Reading): Outline | null {
+  const size = field === null ? null : readSize(field, reading, POSITIVE);
+  const edgesField = child(part, 'edges');
+  const edgeBands = edgesField === null ? NO_SIDES : readSides(edgesField, reading);
+  const oversize = readOversize(part, reading);
+  if (field === null || size === null || edgeBands === null || oversize === null) return null;
+  const [finishedWidth, finishedHeight] = size;
+  const { left, right, bottom, top } = edgeBands;
+  const width = finishedWidth - left - right + 2 * oversize;
+  const height = finishedHeight - bottom - top + 2 * oversize;
+  if (finishedWidth <= left + right || finishedHeight <= bottom + top) {
+    const message = `the edge bands take all of a part of ${showSize(finishedWidth, finishedHeight, reading.unit)}`;
+    const hint = 'edges are the thickness of the band on each side';
+    reading.report.error(edgesField ?? field, 'edges-too-wide', message, hint);
+    return null;
+  }
+  return {
+    field,
+    outer: rectangle(0, 0, width, height),
+    inner: [],
+    rectangular: true,
+    width,
+    height,
+    finishedWidth,
+    finishedHeight,
+    edgeBands,
+    shift: { x: oversize - left, y: oversize - bottom },
+    pathShift: { x: oversize - left, y: oversize - bottom + finishedHeight },
+  };
+}
+
+function readOversize(part: Field, reading: Reading): number | null {
+  const field = child(part, 'oversize');
+  return field === null ? 0 : readLength(field, reading, NOT_NEGATIVE);
+}
+
+function readRounded(part: Field, reading: Reading): Outline | null {
+  const sizeField = child(part, 'size');
+  const size = sizeField === null ? null : readSize(sizeField, reading, TRUE_SHAPE);
+  const radiusField = child(part, 'radius');
+  const radius = radiusField === null ? null : readLength(radiusField, reading, NOT_NEGATIVE);
+  const oversize = readOversize(part, reading);
+  if (sizeField === null || size === null || radius === null || oversize === null) return null;
+  const [width, height] = size;
+  if (!radiusFits(radiusField ?? sizeField, radius, size, reading)) return null;
+  // A sharp corner stays sharp when the part is cut larger.
+  const cutRadius = radius === 0 ? 0 : radius + oversize;
+  const [cutWidth, cutHeight] = [width + 2 * oversize, height + 2 * oversize];
+  const outer = roundedRectangle(cutWidth, cutHeight, cutRadius);
+  return grown({ field: sizeField, outer, width, height, oversize, rectangular: radius === 0 });
+}
+
+/** Whether the corners of the given radius leave room for one another; reports it if not. */
+export function radiusFits(
+  field: Field,
+  radius: number,
+  [width, height]: readonly [number, number],
+  { unit, report }: Reading,
+): boolean {
+  if (2 * radius <= Math.min(width, height)) return true;
+  const message = `radius ${showLength(radius, unit)} is more than half the shorter side of ${showSize(width, height, unit)}`;
+  report.error(field, 'out-of-range', message, 'a round end has half the side as its radius');
+  return false;
+}
+
+function readDisc(part: Field, reading: Reading): Outline | null {
+  const field = child(part, 'diameter');
+  const diameter = field === null ? null : readLength(field, reading, DISC);
+  const oversize = readOversize(part, reading);
+  if (field === null || diameter === null || oversize === null) return null;
+  const outer = disc(diameter + 2 * oversize);
+  return grown({ field, outer, width: diameter, height: diameter, oversize, rectangular: false });
+}
+
+const DISC: LengthRange = { min: 2, max: MAX_SHAPE_SPAN };
+
+interface Grown {
+  readonly field: Field;
+  readonly outer: Contour;
+  readonly width: number;
+  readonly height: number;
+  readonly oversize: number;
+  readonly rectangular: boolean;
+}
+
+/** An outline of known finished size that is cut larger all round. */
+function grown({ field, outer, width, height, oversize, rectangular }: Grown): Outline {
+  return {
+    field,
+    outer,
+    inner: [],
+    rectangular,
+    width: width + 2 * oversize,
+    height: height + 2 * oversize,
+    finishedWidth: width,
+    finishedHeight: height,
+    edgeBands: NO_SIDES,
+    shift: { x: oversize, y: oversize },
+    pathShift: { x: oversize, y: oversize + height },
+  };
+}
+
+function readPoints(part: Field, reading: Reading): Outline | null {
+  const field = child(part, 'points');
+  if (field === null || isFlawed(field)) return null;
+  const points = itemsOf(field).map((item) => readPoint(item, reading));
+  if (!points.every((point) => point !== null)) return null;
+  if (!fewEnough(field, points.length, reading)) return null;
+  const outline = drawn(field, { outer: polygon(points), inner: [] }, reading);
+  return outline === null ? null : { ...outline, shift: outline.ownShift };
+}
+
+const MOST_POINTS = 5000;
+
+function fewEnough(field: Field, count: number, { report }: Reading): boolean {
+  if (count <= MOST_POINTS) return true;
+  const message = `the outline has ${count} points; the most is ${MOST_POINTS}`;
+  report.error(field, 'too-complex', message, 'leave out points that make no visible difference');
+  return false;
+}
+
+function readPathText(part: Field, reading: Reading): Outline | null {
+  const field = child(part, 'path');
+  if (field === null || isFlawed(field)) return null;
+  const scale = unitLength(reading.unit);
+  const read = readPath(textOf(field), { transforms: [], scaleX: scale, scaleY: scale });
+  const shape = read.ok ? shapeOfPaths(read.paths, reading.unit) : read;
+  if (!shape.ok) {
+    reportFault(reading.report, field, shape.fault);
+    return null;
+  }
+  const outline = drawn(field, shape.shape, reading);
+  return outline === null ? null : { ...outline, pathShift: outline.ownShift };
+}
+
+function readDrawn(part: Field, reading: OutlineReading): Outline | null {
+  const field = child(part, 'outline');
+  if (field === null || isFlawed(field)) return null;
+  const { unit, report, drawings } = reading;
+  const shape = drawings.shapeOf(textOf(field), unit, report, field);
+  return shape === null ? null : drawn(field, shape, reading);
+}
+
+/** A body with coordinates of its own, moved so that the lower-left corner of its box is the origin. */
+function drawn(
+  field: Field,
+  { outer, inner }: Shape,
+  { unit, report }: Reading,
+): (Outline & { readonly ownShift: Point }) | null {
+  if (outer.length < 2) {
+    report.error(
+      field,
+      'no-area',
+      'the outline has no area',
+      'an outline has three corners or more',
+    );
+    return null;
+  }
+  const box = boxOfShape({ outer, inner });
+  const width = box.maxX - box.minX;
+  const height = box.maxY - box.minY;
+  if (MAX_SHAPE_SPAN < width || MAX_SHAPE_SPAN < height) {
+    const message = `the outline is ${showSize(width, height, unit)}; the longest side of an outline is ${showLength(MAX_SHAPE_SPAN, unit)}`;
+    report.error(field, 'outline-too-large', message, 'is the unit right?');
+    return null;
+  }
+  const ownShift = { x: -box.minX, y: -box.minY };
+  return {
+    field,
+    outer: moveContour(outer, ownShift),
+    inner: inner.map((contour) => moveContour(contour, ownShift)),
+    rectangular: false,
+    width,
+    height,
+    finishedWidth: width,
+    finishedHeight: height,
+    edgeBands: NO_SIDES,
+    shift: { x: 0, y: 0 },
+    pathShift: { x: 0, y: height },
+    ownShift,
+  };
+}

@@ -1,0 +1,218 @@
+import { type Contour, rectangle } from '../geometry/shape.ts';
+import type { Part, PartFace, PartGrain } from '../model/part.ts';
+import type { Material } from '../model/stock.ts';
+import { soundBody } from './body-check.ts';
+import { readCutOuts } from './cut-outs.ts';
+import { findMisfit } from './fit-check.ts';
+import { readHoles } from './holes.ts';
+import { readMembers, rowAxis, rowSize } from './matched.ts';
+import { suggest } from './nearest.ts';
+import { type OutlineKind, outlineKind } from './outline-kinds.ts';
+import { type Outline, type OutlineReading, readOutline } from './outlines.ts';
+import { child, type Field, isFlawed, itemsOf, keySpot, textOf } from './tree.ts';
+import { allowedTurns, type TurnWord } from './turns.ts';
+import { plainName, readName, readNote, readWhole, readWord, readYes } from './values.ts';
+import { quote } from './visible.ts';
+
+/** What reading the parts needs beyond their own lines. */
+export interface PartsReading extends OutlineReading {
+  /** By their keys, null for those that could not be read; null where the file has no list of them to look into. */
+  readonly materials: ReadonlyMap<string, Material | null> | null;
+  /** Null where the machine could not be read. */
+  readonly spacing: number | null;
+}
+
+/** One entry of the list: a part, or the members of a matched set in their order; without indices yet. */
+export interface PartEntry {
+  readonly name: string;
+  readonly members: readonly Part[];
+  /** Which way the pieces of a set follow one another, in their own coordinates; null for a part on its own. */
+  readonly axis: 'x' | 'y' | null;
+}
+
+/** All parts of one file, taken together with their counts and rows. */
+const MOST_PIECES = 10_000;
+const MOST_HOLES_IN_FILE = 100_000;
+const MOST_SIDES_IN_FILE = 100_000;
+
+/** The parts of the file in its order; those with a problem are left out. */
+export function readParts(parts: Field, reading: PartsReading): readonly PartEntry[] {
+  const { report } = reading;
+  const entries: PartEntry[] = [];
+  const names = new Map<string, Field>();
+  let pieces = 0;
+  let holes = 0;
+  let sides = 0;
+  for (const item of itemsOf(parts)) {
+    if (isFlawed(item)) continue;
+    const read = readEntry(item, names, reading);
+    if (read.entry !== null) entries.push(read.entry);
+    pieces += piecesOf(item);
+    holes += read.holes;
+    sides += read.sides;
+    if (MOST_PIECES < pieces) {
+      const message = `up to this part the file has ${pieces} pieces; the most is ${MOST_PIECES}`;
+      report.error(item, 'too-many-pieces', message, 'split the job into several files');
+      break;
+    }
+    if (MOST_HOLES_IN_FILE < holes || MOST_SIDES_IN_FILE < sides) {
+      const message = `up to this part the file has ${holes} holes and ${sides} lines and arcs; the most is ${MOST_HOLES_IN_FILE} and ${MOST_SIDES_IN_FILE}`;
+      report.error(item, 'too-complex', message, 'split the job into several files');
+      break;
+    }
+  }
+  return entries;
+}
+
+function piecesOf(item: Field): number {
+  const members = child(item, 'matched');
+  const count = readWhole(child(item, 'count')) ?? 1;
+  return count * Math.max(1, members === null ? 1 : itemsOf(members).length);
+}
+
+/** An entry, or null after a problem; and what it took to look at it, sound or not. */
+interface EntryRead {
+  readonly entry: PartEntry | null;
+  readonly sides: number;
+  readonly holes: number;
+}
+
+const NOTHING_READ: EntryRead = { entry: null, sides: 0, holes: 0 };
+
+function readEntry(item: Field, names: Map<string, Field>, reading: PartsReading): EntryRead {
+  const nameField = child(item, 'name');
+  const name = nameField === null ? null : readName(nameField, reading);
+  const unique = name === null || nameField === null || isUnique(name, nameField, names, reading);
+  const material = readMaterialOf(item, reading);
+  const kind = outlineKind(item, reading);
+  const note = readNote(child(item, 'note'), reading);
+  const groupField = child(item, 'group');
+  const group = groupField === null ? null : readName(groupField, reading);
+  if (kind === null) return NOTHING_READ;
+  const common = { name: name ?? '', group, note, material };
+  const read =
+    kind === 'matched'
+      ? { ...NOTHING_READ, entry: readSet(item, common, reading) }
+      : readSingle(item, kind, common, reading);
+  const sound = name !== null && unique && (groupField === null || group !== null);
+  return sound ? read : { ...read, entry: null };
+}
+
+function isUnique(
+  name: string,
+  field: Field,
+  names: Map<string, Field>,
+  { report }: PartsReading,
+): boolean {
+  const first = names.get(name);
+  if (first === undefined) {
+    names.set(name, field);
+    return true;
+  }
+  const message = `there is a part named ${quote(name)} already, in line ${first.place.line}`;
+  report.error(field, 'duplicate-name', message, 'give each part a name of its own, or use count');
+  return false;
+}
+
+/** The material that the part names; null where it names none that could be read. */
+function readMaterialOf(item: Field, reading: PartsReading): Material | null {
+  const field = child(item, 'material');
+  if (field === null || isFlawed(field)) return null;
+  const { materials } = reading;
+  const id = plainName(textOf(field));
+  const material = materials === null ? null : materials.get(id);
+  if (material !== undefined) return material;
+  const ids = [...(materials?.keys() ?? [])].slice(0, 20);
+  const hint = ids.length === 0 ? 'write it under materials' : suggest(id, ids);
+  reading.report.error(field, 'unknown-material', `there is no material ${quote(id)}`, hint);
+  return null;
+}
+
+interface Common {
+  readonly name: string;
+  readonly group: string | null;
+  readonly note: string | null;
+  readonly material: Material | null;
+}
+
+function readSingle(
+  item: Field,
+  kind: Exclude<OutlineKind, 'matched'>,
+  common: Common,
+  reading: PartsReading,
+): EntryRead {
+  const outline = readOutline(item, kind, reading);
+  if (outline === null) return NOTHING_READ;
+  const cutOuts = readCutOuts(item, outline, reading);
+  const holes = readHoles(item, outline, common.material?.thickness ?? null, reading);
+  const shape = soundBody(outline, cutOuts, holes, reading);
+  const contours = [outline.outer, ...outline.inner, ...cutOuts.map(({ contour }) => contour)];
+  const sides = contours.reduce((sum, contour) => sum + contour.length, 0);
+  const work = { sides, holes: holes.length };
+  if (shape === null || common.material === null) return { ...work, entry: null };
+  const part: Part = {
+    ...partOf(item, outline, common.material, common),
+    shape,
+    rectangular: outline.rectangular || isBox(shape.outer, outline),
+    holes: holes.map(({ hole }) => hole),
+  };
+  const misfit = findMisfit({ part, row: null }, common.material, reading.unit);
+  if (misfit !== null)
+    reading.report.error(outline.field, 'fits-no-sheet', misfit.message, misfit.hint);
+  return { ...work, entry: { name: common.name, members: [part], axis: null } };
+}
+
+function readSet(item: Field, common: Common, reading: PartsReading): PartEntry | null {
+  const field = child(item, 'matched');
+  const { material } = common;
+  const outlines = field === null ? null : readMembers(item, field, reading);
+  if (field === null || outlines === null) return null;
+  const axis = rowAxis(item, field, outlines, reading);
+  if (axis === null || material === null) return null;
+  const members = outlines.map((outline) => partOf(item, outline, material, common));
+  const [part] = members;
+  const { spacing } = reading;
+  if (part !== undefined && spacing !== null) {
+    const body = { part, row: rowSize(outlines, axis, spacing) };
+    const misfit = findMisfit(body, material, reading.unit);
+    if (misfit !== null) reading.report.error(field, 'fits-no-sheet', misfit.message, misfit.hint);
+  }
+  return { name: common.name, members, axis };
+}
+
+/** A part of the given outline, without cut-outs and holes. */
+function partOf(item: Field, outline: Outline, material: Material, common: Common): Part {
+  const grain = readWord<PartGrain>(child(item, 'grain'), 'any');
+  const turns = child(item, 'turns');
+  const word = turns === null || isFlawed(turns) ? null : readWord<TurnWord>(turns, 'quarter');
+  return {
+    index: 0,
+    name: common.name,
+    material: material.index,
+    group: common.group,
+    note: common.note,
+    count: readWhole(child(item, 'count')) ?? 1,
+    shape: { outer: outline.outer, inner: [] },
+    rectangular: outline.rectangular,
+    width: outline.width,
+    height: outline.height,
+    finishedWidth: outline.finishedWidth,
+    finishedHeight: outline.finishedHeight,
+    edgeBands: outline.edgeBands,
+    grain,
+    face: readWord<PartFace>(child(item, 'face'), 'up'),
+    turns: allowedTurns(word, grain, material.sheets),
+    nestInside: readYes(child(item, 'nest-inside')),
+    holes: [],
+    place: (common.name === '' ? item : keySpot(item, 'name')).place ?? item.place,
+  };
+}
+
+/** Whether a drawn outline is just the box round it. */
+function isBox(outer: Contour, { width, height }: Outline): boolean {
+  const corners = rectangle(0, 0, width, height);
+  return (
+    outer.length === 4 &&
+    outer.every(({ x, y, via }) => via === null && corners.some((c) => c.x === x && c.y === y))
+  );
+}

@@ -1,0 +1,146 @@
+import type { FileUnit, Job } from '../model/job.ts';
+import type { Material } from '../model/stock.ts';
+import { readCurrency } from './currencies.ts';
+import { type DrawingRead, Drawings } from './drawings.ts';
+import { readLimits } from './limits.ts';
+import { readMachine } from './machine.ts';
+import { readMaterials } from './materials.ts';
+import { type PartEntry, readParts } from './parts.ts';
+import { numberPieces } from './pieces.ts';
+import type { Problem } from './problem.ts';
+import { Report } from './report.ts';
+import { checkShape } from './shape-check.ts';
+import { readTable } from './table.ts';
+import { child, type Field, isFlawed, itemsOf, keysOf, rootField, textOf } from './tree.ts';
+import { plainName, type Reading, readName } from './values.ts';
+import { quote } from './visible.ts';
+import { readYaml, START_HINT } from './yaml-text.ts';
+
+export type { DrawingRead } from './drawings.ts';
+
+/** The job, or null where any problem is an error; problems in the order of the file. */
+export interface PartsFileResult {
+  readonly job: Job | null;
+  readonly problems: readonly Problem[];
+}
+
+/** More than any job needs; callers need not read a longer file at all. */
+export const MAX_FILE_BYTES = 5_000_000;
+
+/**
+ * Reads a parts file: its text, then its form, then what it means. All problems are found in one run, whatever the text is; it
+ * never throws for a bad file. `readDrawing` is asked once for each drawing that the file names, with the name as written.
+ */
+export function readPartsFile(
+  text: string,
+  readDrawing: (path: string) => DrawingRead,
+): PartsFileResult {
+  const report = new Report();
+  const tree = isText(text, report) ? readYaml(withoutMark(text), report) : null;
+  const root = tree === null ? null : rootField(checkShape(tree, report));
+  const job =
+    root === null || isFlawed(root) ? null : readJob(root, new Drawings(readDrawing), report);
+  return { job: report.hasErrors ? null : job, problems: report.list() };
+}
+
+/** Refuses what no editor of texts has written before any time is spent on it. */
+function isText(text: string, report: Report): boolean {
+  const spot = { place: { line: 1, column: 1 }, path: '' };
+  if (MAX_FILE_BYTES < text.length) {
+    const message = `the file is larger than ${MAX_FILE_BYTES / 1_000_000} MB`;
+    report.error(spot, 'file-too-large', message, 'split the job into several files');
+    return false;
+  }
+  if (text.trim() === '' || text === BYTE_ORDER_MARK) {
+    report.error(spot, 'empty-file', 'the file is empty', START_HINT);
+    return false;
+  }
+  const strange = NOT_TEXT.exec(text);
+  if (strange === null) return true;
+  const before = text.slice(0, strange.index).split('\n');
+  const column = (before.at(-1)?.length ?? 0) + 1;
+  report.error(
+    { place: { line: before.length, column }, path: '' },
+    'not-text',
+    `the file is not a text: here is the character ${quote(strange[0])}`,
+    'a parts file is plain text in UTF-8',
+  );
+  return false;
+}
+
+const BYTE_ORDER_MARK = '\ufeff';
+
+/** Controls that no editor writes, and the sign that stands for bytes that are no UTF-8. */
+const NOT_TEXT = /(?![\t\n\r])[\p{Cc}\p{Cs}\ufffd]/u;
+
+function withoutMark(text: string): string {
+  return text.startsWith(BYTE_ORDER_MARK) ? text.slice(1) : text;
+}
+
+function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
+  const unitField = child(root, 'unit');
+  // Without its unit no length of the file means anything.
+  if (unitField === null || isFlawed(unitField)) return null;
+  const unit: FileUnit = textOf(unitField) === 'mm' ? 'mm' : 'in';
+  const reading: Reading = { unit, report };
+  const nameField = child(root, 'job');
+  const name = nameField === null ? 'Untitled job' : readName(nameField, reading);
+  const { currency, assumed } = readCurrency(root, reading);
+  const materialsField = child(root, 'materials');
+  const partsField = child(root, 'parts');
+  const grained = grainedMaterials(partsField);
+  const materials =
+    materialsField === null ? [] : readMaterials(materialsField, { ...reading, currency, grained });
+  const thickest = materials.reduce((most, { thickness }) => Math.max(most, thickness), 0);
+  const machine = readMachine(child(root, 'machine'), thickest === 0 ? null : thickest, reading);
+  const table = readTable(child(root, 'table'), reading);
+  const limits = readLimits(child(root, 'limits'), currency, reading);
+  const entries: readonly PartEntry[] =
+    partsField === null
+      ? []
+      : readParts(partsField, {
+          ...reading,
+          drawings,
+          materials: materialsByKey(materialsField, materials),
+          spacing: machine?.spacing ?? null,
+        });
+  if (name === null || machine === null || table === null || limits === null) return null;
+  const pieces = numberPieces(entries);
+  return {
+    name,
+    unit,
+    currency,
+    machine: { ...machine, assumed: [...machine.assumed, ...assumed] },
+    table,
+    materials,
+    ...pieces,
+    limits,
+    drawings: drawings.sources(),
+  };
+}
+
+/** Keys of the materials that any part with a grain names. */
+function grainedMaterials(parts: Field | null): ReadonlySet<string> {
+  const grained = (parts === null ? [] : itemsOf(parts)).filter((part) => {
+    const grain = child(part, 'grain');
+    return grain !== null && ['along', 'across'].includes(textOf(grain));
+  });
+  const ids = grained.flatMap((part) => {
+    const material = child(part, 'material');
+    return material === null ? [] : [plainName(textOf(material))];
+  });
+  return new Set(ids);
+}
+
+/** Null in the map stands for a material that is there but could not be read: parts may name it. */
+function materialsByKey(
+  field: Field | null,
+  materials: readonly Material[],
+): ReadonlyMap<string, Material | null> | null {
+  if (field === null || isFlawed(field)) return null;
+  const keys = keysOf(field).map(plainName);
+  return new Map<string, Material | null>([
+    ...keys.map((key) => [key, null] as const),
+    ...materials.map((material) => [material.id, material] as const),
+  ]);
+}

@@ -1,0 +1,44 @@
+import { partsFileSchema } from './schema.ts';
+
+/** The keys that a section may have; sections are named by their path with `*` for any item, such as `materials.*.sheets.*`. */
+export function keysOfSection(section: string): readonly string[] {
+  return allSections().get(section) ?? [];
+}
+
+/** The sections that have a key of this name. */
+export function sectionsWithKey(key: string): readonly string[] {
+  return [...allSections()].filter(([, keys]) => keys.includes(key)).map(([section]) => section);
+}
+
+interface JsonSchema {
+  readonly properties?: Readonly<Record<string, JsonSchema>>;
+  readonly additionalProperties?: JsonSchema | boolean;
+  readonly items?: JsonSchema | readonly JsonSchema[];
+  readonly anyOf?: readonly JsonSchema[];
+}
+
+let sections: ReadonlyMap<string, readonly string[]> | null = null;
+
+/** Taken from the schema on first use, which is the first unknown key. */
+function allSections(): ReadonlyMap<string, readonly string[]> {
+  if (sections === null) {
+    const found = new Map<string, readonly string[]>();
+    collectSections(partsFileSchema() as JsonSchema, '', found);
+    sections = found;
+  }
+  return sections;
+}
+
+function collectSections(schema: JsonSchema, path: string, found: Map<string, readonly string[]>) {
+  const inner = (key: string) => (path === '' ? key : `${path}.${key}`);
+  if (schema.properties !== undefined) {
+    found.set(path, Object.keys(schema.properties));
+    for (const [key, value] of Object.entries(schema.properties))
+      collectSections(value, inner(key), found);
+  }
+  if (typeof schema.additionalProperties === 'object')
+    collectSections(schema.additionalProperties, inner('*'), found);
+  if (schema.items !== undefined && !Array.isArray(schema.items))
+    collectSections(schema.items as JsonSchema, inner('*'), found);
+  for (const option of schema.anyOf ?? []) collectSections(option, path, found);
+}

@@ -1,0 +1,289 @@
+import { z } from 'zod';
+import { SPIRALS } from '../model/machine.ts';
+import { FAMILIES } from '../model/stock.ts';
+
+/**
+ * The form of a parts file: which keys there are and what kind of value each takes. What the values mean together is
+ * checked by the readers of the sections. The text given with a type completes "write …" in hints.
+ */
+
+const length = z.union([z.number(), z.string()], 'a length, such as 18, 18.5, 3/4in or 18mm');
+const number = z.union([z.number(), z.string()], 'a number');
+const text = z.union([z.string(), z.number(), z.boolean()], 'a text');
+const yesOrNo = z.union([z.boolean(), z.enum(['yes', 'no'])], 'yes or no');
+const price = z.union([z.number(), z.string()], 'a price, such as 92 or 92.50');
+
+const size = z.union(
+  [z.string(), z.tuple([length, length], 'two lengths')],
+  'two lengths, such as 720 x 560 or [720, 560]',
+);
+const point = z.tuple([length, length], 'a point of two lengths, such as [50, 40]');
+const points = z.array(point, 'a list of points, such as [[0, 0], [600, 0], [0, 400]]');
+
+const sides = z.strictObject(
+  {
+    left: length.optional().describe('the left side; 0 if left out'),
+    right: length.optional().describe('the right side; 0 if left out'),
+    bottom: length.optional().describe('the bottom side; 0 if left out'),
+    top: length.optional().describe('the top side; 0 if left out'),
+  },
+  'a length for each side, such as { left: 10, bottom: 10 }',
+);
+
+const keepOut = z
+  .strictObject(
+    {
+      at: point.describe('lower-left corner, from the lower-left corner of the sheet'),
+      size: size.describe('length x width'),
+      why: text.optional().describe('the reason, for the drawing'),
+    },
+    'a keep-out, such as { at: [0, 0], size: 120 x 80, why: broken corner }',
+  )
+  .describe('a place on the sheet that no piece may touch');
+
+const sheet = z
+  .strictObject(
+    {
+      name: text.optional().describe('what the outputs call this sheet; its size if left out'),
+      size: size.describe('length x width of the whole sheet'),
+      price: price.optional().describe('price of one sheet in the currency of the file'),
+      'on-hand': z
+        .int('a whole number')
+        .min(0)
+        .max(100_000)
+        .optional()
+        .describe('how many there are; as many as needed if left out'),
+      trim: z
+        .union([length, sides], 'a length for all sides, or { left, right, bottom, top }')
+        .optional()
+        .describe('border that is never part of a piece'),
+      grain: z
+        .enum(['first', 'second', 'long-side', 'short-side', 'none'])
+        .optional()
+        .describe('which number of size the grain runs along; the longer side if left out'),
+      'keep-out': z.array(keepOut, 'a list of keep-outs').optional().describe('places to avoid'),
+    },
+    'a sheet, such as { size: 2440 x 1220, price: 92.00, trim: 10 }',
+  )
+  .describe('one kind of sheet');
+
+const material = z
+  .strictObject(
+    {
+      name: text.optional().describe('what the outputs call the material; its key if left out'),
+      family: z
+        .enum([...FAMILIES, 'solid'])
+        .optional()
+        .describe('kind of stock, for weight and cutting force; solid is read as hardwood'),
+      thickness: length.describe('thickness of the stock'),
+      density: number
+        .optional()
+        .describe('kg per cubic metre; a usual value of the family if left out'),
+      surface: z
+        .enum(['raw', 'film-faced'])
+        .optional()
+        .describe('film-faced (film, melamine, laminate) slips more easily'),
+      sheets: z.array(sheet, 'a list of sheets').optional().describe('the sheets it comes in'),
+    },
+    'a material, such as { thickness: 18, sheets: [{ size: 2440 x 1220 }] }',
+  )
+  .describe('a kind of stock');
+
+const depth = z.union([z.number(), z.string()], 'through or a length');
+
+const hole = z.strictObject(
+  {
+    at: point.optional().describe('centre of a single hole'),
+    row: z.int('a whole number').min(1).max(1000).optional().describe('number of holes in a row'),
+    pitch: length.optional().describe('distance between centres in a row'),
+    from: point.optional().describe('centre of the first hole of a row'),
+    along: z.enum(['length', 'width']).optional().describe('which way a row runs'),
+    diameter: length.describe('diameter of the hole'),
+    depth: depth.optional().describe('through (if left out) or a length'),
+  },
+  'a hole, such as { at: [50, 40], diameter: 8, depth: through }',
+);
+
+const cutOut = z.strictObject(
+  {
+    at: point.optional().describe('lower-left corner of a size or path, or centre of a diameter'),
+    size: size.optional().describe('a rectangle'),
+    radius: length.optional().describe('corner radius of a size'),
+    diameter: length.optional().describe('a round opening'),
+    path: z.string('an SVG path text').optional().describe('SVG path text, y downwards'),
+    points: points.optional().describe('corners, y upwards'),
+  },
+  'a cut-out, such as { at: [100, 80], size: 200 x 60 }',
+);
+
+const part = z
+  .strictObject(
+    {
+      name: text.describe('name of the part; no two alike'),
+      material: text.describe('key of one of the materials'),
+      size: size.optional().describe('finished size, first number x second number'),
+      outline: z
+        .string('the name of a drawing, such as rail.svg')
+        .optional()
+        .describe('an SVG file beside the parts file; file.svg#id takes one element'),
+      path: z.string('an SVG path text').optional().describe('SVG path text, y downwards'),
+      points: points.optional().describe('corners, y upwards'),
+      shape: z.enum(['disc', 'rounded']).optional().describe('a round or round-cornered part'),
+      diameter: length.optional().describe('of a disc'),
+      radius: length.optional().describe('corner radius of a rounded part'),
+      matched: z
+        .array(size, 'a list of sizes, such as [[450, 180], [450, 240]]')
+        .optional()
+        .describe('sizes of pieces that lie side by side in this order'),
+      run: z
+        .enum(['first', 'second'])
+        .optional()
+        .describe('which number of the sizes the matched pieces follow one another along'),
+      count: z
+        .int('a whole number')
+        .min(1)
+        .max(10_000)
+        .optional()
+        .describe('how many pieces (of matched: how many sets); 1 if left out'),
+      grain: z
+        .enum(['along', 'across', 'any'])
+        .optional()
+        .describe('grain parallel to the first number of size, to the second, or of no account'),
+      face: z
+        .enum(['up', 'either'])
+        .optional()
+        .describe('up (if left out): never mirrored; either: may be'),
+      turns: z
+        .enum(['none', 'half', 'quarter', 'any'])
+        .optional()
+        .describe('turns allowed on the sheet; what the grain leaves of quarter turns if left out'),
+      'nest-inside': yesOrNo
+        .optional()
+        .describe('whether smaller pieces may lie in the cut-outs of this part'),
+      edges: sides.optional().describe('thickness of edge bands, deducted from the cut size'),
+      oversize: length.optional().describe('added on every side of the cut size'),
+      holes: z.array(hole, 'a list of holes').optional().describe('drilled holes'),
+      'cut-outs': z.array(cutOut, 'a list of cut-outs').optional().describe('through openings'),
+      group: text.optional().describe('assembly that the part belongs to'),
+      note: text.optional().describe('for the person at the machine'),
+    },
+    'a part, such as { name: Side, material: birch18, size: 720 x 560 }',
+  )
+  .describe('the design of a part');
+
+const cutter = z.strictObject(
+  {
+    diameter: length.describe('width that the cutter turns to dust'),
+    flutes: z
+      .int('a whole number')
+      .min(1)
+      .max(12)
+      .optional()
+      .describe('cutting edges; 2 if left out'),
+    spiral: z.enum(SPIRALS).optional().describe('straight if left out'),
+    upcut: length.optional().describe('length of the up-cut tip of a compression cutter'),
+    helix: number.optional().describe('angle of the flutes in degrees; 30 for spirals if left out'),
+    worn: yesOrNo.optional().describe('whether the cutter is no longer sharp'),
+  },
+  'a cutter, such as { diameter: 6.35, flutes: 2, spiral: compression, upcut: 6 }',
+);
+
+const machine = z
+  .strictObject(
+    {
+      kind: z.enum(['router']).optional().describe('router'),
+      cutter: cutter.optional().describe('the router bit'),
+      speed: number.optional().describe('spindle speed, such as 18000 rpm'),
+      feed: number.optional().describe('in the unit of the file per minute, or such as 9 m/min'),
+      'pass-depth': length.optional().describe('deepest cut of one pass'),
+      spacing: length.optional().describe('least distance between pieces; the cutter if left out'),
+      'common-cuts': yesOrNo.optional().describe('whether one cut may part two pieces'),
+    },
+    'a machine, such as { kind: router, cutter: { diameter: 6.35 } }',
+  )
+  .describe('the router; cautious values are assumed, and named, for what is left out');
+
+const band = (right: string) => z.union([number, z.tuple([number, number], 'two numbers')], right);
+
+const table = z
+  .strictObject(
+    {
+      size: size.optional().describe('vacuum area; as large as the sheet if left out'),
+      pump: z
+        .strictObject(
+          {
+            kind: text.optional().describe('blower, vane, claw …'),
+            curve: z
+              .array(
+                z.tuple([number, number], 'a pair of flow and vacuum, such as [340, 10]'),
+                'a list of pairs, such as [[520, 0], [340, 10], [0, 26]]',
+              )
+              .describe('free air at vacuum: m3/h at kPa, in an inch file cfm at inHg'),
+          },
+          'a pump, such as { kind: blower, curve: [[520, 0], [0, 26]] }',
+        )
+        .optional()
+        .describe('the vacuum pump'),
+      spoilboard: z
+        .strictObject(
+          {
+            kind: text.optional().describe('mdf …'),
+            thickness: length.describe('thickness of the spoilboard'),
+            permeability: band('a permeability in m2, such as 3e-13')
+              .optional()
+              .describe('through the board in m2: nominal, or [nominal, cautious]'),
+          },
+          'a spoilboard, such as { kind: mdf, thickness: 18 }',
+        )
+        .optional()
+        .describe('the sacrificial board'),
+      altitude: length.optional().describe('above the sea, such as 300 m'),
+      friction: band('a number such as 0.4')
+        .optional()
+        .describe('between stock and spoilboard: nominal, or [nominal, low]'),
+      'friction-film-faced': band('a number such as 0.25')
+        .optional()
+        .describe('the same for film-faced stock'),
+    },
+    'a table, such as { size: 2500 x 1250, altitude: 300 m }',
+  )
+  .describe('the vacuum table; cautious values are assumed, and named, for what is left out');
+
+const limits = z
+  .strictObject(
+    {
+      sheets: z.int('a whole number').min(0).max(100_000).optional().describe('most sheets'),
+      yield: number.optional().describe('least share used, such as 70 %'),
+      cost: price.optional().describe('highest price of the sheets'),
+      holding: z
+        .enum(['no piece moves', 'no piece marginal'])
+        .optional()
+        .describe('the worst hold-down verdict that passes'),
+    },
+    'limits, such as { sheets: 6, yield: 70 % }',
+  )
+  .describe('what check fails on');
+
+/** The whole file. */
+export const FILE_SCHEMA = z
+  .strictObject(
+    {
+      job: text.optional().describe('name of the job'),
+      unit: z.enum(['mm', 'in']).describe('unit of every length that has none of its own'),
+      currency: z.string('a currency code, such as EUR').optional().describe('ISO 4217 code'),
+      machine: machine.optional(),
+      table: table.optional(),
+      materials: z
+        .record(z.string(), material, 'materials, each under a key of its own')
+        .describe('kinds of stock, each under the key that parts name'),
+      parts: z.array(part, 'a list of parts').min(1).describe('the parts to cut'),
+      limits: limits.optional(),
+    },
+    'the keys of a parts file: unit, materials, parts …',
+  )
+  .describe('A parts file of Holdfast');
+
+/** The JSON Schema (draft 7) of a parts file, for editors. */
+export function partsFileSchema(): object {
+  return z.toJSONSchema(FILE_SCHEMA, { io: 'input', target: 'draft-7' });
+}

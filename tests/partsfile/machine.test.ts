@@ -1,0 +1,224 @@
+import { describe, expect, it } from 'vitest';
+import type { Machine, Table } from '../../src/model/machine.ts';
+import { codesOf, jobOf, jobText, MM } from './reading.ts';
+
+const BOX = jobText('size: 300 x 200');
+
+function machineOf(keys: string): Machine {
+  return jobOf(`${BOX}machine: { ${keys} }\n`).machine;
+}
+
+function tableOf(keys: string): Table {
+  return jobOf(`${BOX}table: { ${keys} }\n`).table;
+}
+
+describe('the machine', () => {
+  it('is cautious where the file says nothing, and names each value', () => {
+    expect(jobOf(BOX).machine).toEqual({
+      kind: 'router',
+      cutter: {
+        diameter: 6.35 * MM,
+        flutes: 2,
+        spiral: 'straight',
+        helixDeg: 0,
+        upcutLength: 0,
+        worn: false,
+      },
+      spindleRpm: 18_000,
+      feedMmPerMin: 9000,
+      passDepth: 18 * MM,
+      spacing: 6.35 * MM,
+      assumed: [
+        'cutter 6.35 mm',
+        '2 flutes',
+        'straight flutes',
+        'a sharp cutter',
+        'spindle speed 18000 rpm',
+        'feed 9000 mm/min',
+        'each cut in one pass of full depth',
+        'spacing 6.35 mm, the cutter',
+      ],
+    });
+  });
+
+  it('takes the cut in one pass for the thickest material', () => {
+    const text = BOX.replace(
+      'materials: { ',
+      'materials: { thick: { family: mdf, thickness: 25, sheets: [{ size: 2440 x 1220 }] }, ',
+    );
+    expect(jobOf(text).machine.passDepth).toBe(25 * MM);
+  });
+
+  it.each<readonly [string, number]>([
+    ['feed: 9000', 9000],
+    ['feed: 9 m/min', 9000],
+    ['feed: 100 mm/s', 6000],
+    ['feed: 360 ipm', 9144],
+    ['feed: 30 ft/min', 9144],
+  ])('reads %s as %d mm a minute', (keys, feed) => {
+    expect(machineOf(keys).feedMmPerMin).toBe(feed);
+  });
+
+  it.each<readonly [string, number]>([
+    ['spiral: straight', 0],
+    ['spiral: up-cut', 30],
+    ['spiral: down-cut, helix: 25', 25],
+  ])('reads %s', (keys, helixDeg) => {
+    expect(machineOf(`cutter: { diameter: 6, ${keys} }`).cutter).toMatchObject({
+      helixDeg,
+      upcutLength: 0,
+    });
+  });
+
+  it('takes the tip of a compression cutter as long as the cutter is wide', () => {
+    const machine = machineOf('cutter: { diameter: 6, spiral: compression }');
+    expect(machine.cutter.upcutLength).toBe(6 * MM);
+    expect(machine.assumed).toContain('an up-cut tip as long as the cutter is wide, 6 mm');
+  });
+
+  it.each<readonly [string, number]>([
+    ['cutter: { diameter: 6 }', 6],
+    ['cutter: { diameter: 6 }, spacing: 6', 6],
+    ['cutter: { diameter: 6 }, spacing: 12', 12],
+    ['cutter: { diameter: 6 }, spacing: 0, common-cuts: yes', 0],
+    ['cutter: { diameter: 6 }, common-cuts: yes', 0],
+    ['cutter: { diameter: 6 }, common-cuts: no', 6],
+  ])('%s leaves %d mm between pieces', (keys, spacing) => {
+    expect(machineOf(keys).spacing).toBe(spacing * MM);
+  });
+
+  it.each<readonly [string, string]>([
+    ['cutter: { diameter: 6 }, spacing: 5.999', 'spacing-too-small'],
+    ['cutter: { diameter: 6 }, spacing: 0', 'spacing-too-small'],
+    ['cutter: { diameter: 6 }, spacing: 3, common-cuts: yes', 'spacing-too-small'],
+    ['cutter: { diameter: 0 }', 'out-of-range'],
+    ['cutter: { diameter: 6, upcut: 5 }', 'misplaced-key'],
+    ['cutter: { diameter: 6, spiral: up-cut, upcut: 5 }', 'misplaced-key'],
+    ['cutter: { diameter: 6, helix: 30 }', 'misplaced-key'],
+    ['cutter: { diameter: 6, flutes: 0 }', 'out-of-range'],
+    ['cutter: { diameter: 6, spiral: upcut }', 'unknown-word'],
+    ['cutter: { flutes: 2 }', 'missing-key'],
+    ['speed: 50', 'out-of-range'],
+    ['speed: "18,000 rpm"', 'decimal-comma'],
+    ['feed: 9 furlongs', 'bad-quantity'],
+    ['feed: 9e3', 'bad-quantity'],
+    ['pass-depth: 0', 'out-of-range'],
+    ['kind: panel-saw', 'not-yet'],
+    ['kerf: 3.2', 'not-yet'],
+    ['kind: lathe', 'unknown-word'],
+  ])('refuses %s', (keys, code) => {
+    expect(
+      codesOf(`${BOX}machine: { ${keys} }
+`),
+    ).toEqual([code]);
+  });
+});
+
+describe('the table', () => {
+  it('is cautious where the file says nothing, and names each value', () => {
+    const { table } = jobOf(BOX);
+    expect(table.size).toBeNull();
+    expect(table.pump.curve.map(({ flowM3h, vacuumKpa }) => [flowM3h, vacuumKpa])).toEqual([
+      [520, 0],
+      [430, 5],
+      [340, 10],
+      [245, 15],
+      [140, 20],
+      [0, 26],
+    ]);
+    expect(table.spoilboard).toEqual({
+      kind: 'mdf',
+      thickness: 18 * MM,
+      permeabilityM2: { nominal: 3e-13, low: 6.3e-13 },
+    });
+    expect(table.assumed).toEqual([
+      'vacuum under the whole sheet',
+      'an ordinary blower, 520 m3/h open and 26 kPa closed',
+      'an MDF spoilboard of 18 mm',
+      'spoilboard permeability 3e-13 m2, at worst 6.3e-13 m2',
+      'sea level',
+      'friction 0.4, at worst 0.3',
+      'film-faced friction 0.25, at worst 0.2',
+    ]);
+  });
+
+  it('takes measured values with their cautious ends', () => {
+    const table = tableOf(
+      'friction: 0.5, friction-film-faced: [0.3, 0.2], spoilboard: { kind: mdf, thickness: 19, permeability: [2e-13, 4e-13] }',
+    );
+    expect(table.friction).toEqual({ nominal: 0.5, low: 0.375 });
+    expect(table.frictionFilmFaced).toEqual({ nominal: 0.3, low: 0.2 });
+    expect(table.spoilboard.permeabilityM2).toEqual({ nominal: 2e-13, low: 4e-13 });
+    expect(table.assumed).toContain('friction at worst 0.375');
+  });
+
+  it('takes units with the values and sorts the curve', () => {
+    const table = tableOf('pump: { kind: vane, curve: [[0, 980 mbar], [100 cfm, 0 kPa]] }');
+    expect(table.pump).toEqual({
+      kind: 'vane',
+      curve: [
+        { flowM3h: 169.9011, vacuumKpa: 0 },
+        { flowM3h: 0, vacuumKpa: 98 },
+      ],
+    });
+  });
+
+  it.each<readonly [string, string]>([
+    ['pump: { kind: blower }', 'missing-key'],
+    ['pump: { curve: [[520, 0]] }', 'bad-pump-curve'],
+    ['pump: { curve: [[0, 0], [0, 20]] }', 'bad-pump-curve'],
+    ['pump: { curve: [[520, 10], [520, 10]] }', 'bad-pump-curve'],
+    ['pump: { curve: [[520, 0], [0, 120]] }', 'out-of-range'],
+    ['pump: { curve: [[520, 0, 1], [0, 26]] }', 'wrong-type'],
+    ['spoilboard: { kind: particleboard, thickness: 18 }', 'missing-key'],
+    ['spoilboard: { kind: mdf, thickness: 18, permeability: 1 }', 'out-of-range'],
+    ['spoilboard: { kind: mdf, thickness: 18, permeability: loose }', 'bad-quantity'],
+    ['altitude: 9000 m', 'out-of-range'],
+    ['friction: 40 %', 'bad-quantity'],
+    ['size: 0 x 1250', 'out-of-range'],
+  ])('refuses %s', (keys, code) => {
+    expect(codesOf(`${BOX}table: { ${keys} }\n`)).toEqual([code]);
+  });
+});
+
+describe('limits', () => {
+  it.each<readonly [string, object]>([
+    ['yield: 70 %', { yieldShare: 0.7 }],
+    ['yield: 0.7', { yieldShare: 0.7 }],
+    ['sheets: 6', { sheets: 6, yieldShare: null, costCents: null, holding: null }],
+    ['holding: no piece marginal', { holding: 'no piece marginal' }],
+  ])('reads %s', (keys, limits) => {
+    expect(jobOf(`${BOX}limits: { ${keys} }\n`).limits).toMatchObject(limits);
+  });
+
+  it.each<readonly [string, string]>([
+    ['yield: 70', 'out-of-range'],
+    ['sheets: -1', 'out-of-range'],
+    ['sheets: 2.5', 'wrong-type'],
+    ['holding: every piece', 'unknown-word'],
+    ['proof: yes', 'not-yet'],
+  ])('refuses %s', (keys, code) => {
+    expect(codesOf(`${BOX}limits: { ${keys} }\n`)).toEqual([code]);
+  });
+
+  it('are none where the file sets none', () => {
+    expect(jobOf(BOX).limits).toEqual({
+      sheets: null,
+      yieldShare: null,
+      costCents: null,
+      holding: null,
+      place: null,
+    });
+  });
+});
+
+describe('prices', () => {
+  it('are in a usual currency where the file names none, and the plan says so', () => {
+    const priced = BOX.replace('2440mm x 1220mm', '2440mm x 1220mm, price: 92');
+    expect(jobOf(priced).currency).toEqual({ code: 'EUR', decimals: 2 });
+    expect(jobOf(priced).machine.assumed).toContain('prices in EUR');
+    expect(jobOf(jobText('size: 30 x 20', 'in')).currency.code).toBe('USD');
+    expect(jobOf(BOX).machine.assumed).not.toContain('prices in EUR');
+    expect(jobOf(`${priced}currency: GBP\n`).machine.assumed).not.toContain('prices in EUR');
+  });
+});
