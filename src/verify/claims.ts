@@ -1,0 +1,42 @@
+import type { Job } from '../model/job.ts';
+import type { Layout } from '../model/layout.ts';
+import type { Fault, FaultCode } from './fault.ts';
+
+/** What the layout says about itself agrees with its sheets: what it uses, that no bound is above that, and how the search ended. */
+export function checkClaims(job: Job, layout: Layout): Fault[] {
+  const { used, bound, status, unplaced } = layout;
+  const faults: Fault[] = [];
+  const counted = countUsed(job, layout);
+  if (used !== counted)
+    faults.push(fault('used', `the layout says that it uses ${used}; it uses ${counted}`));
+  const complete = unplaced.length === 0;
+  // A layout that leaves pieces out may well use less than all pieces together need.
+  if (
+    !Number.isSafeInteger(bound.atLeast) ||
+    bound.atLeast < 0 ||
+    (complete && bound.atLeast > used)
+  )
+    faults.push(
+      fault('bound', `a bound of ${bound.atLeast} contradicts a layout that uses ${used}`),
+    );
+  const reached = complete && used === bound.atLeast;
+  if ((status === 'proved') !== reached || (status === 'impossible' && complete))
+    faults.push(
+      fault(
+        'status',
+        `'${status}' with ${used} used, a bound of ${bound.atLeast} and ${unplaced.length} unplaced`,
+      ),
+    );
+  return faults;
+}
+
+/** Sheets, or the sum of their prices; not a number where a sheet without a price is to be priced. */
+function countUsed(job: Job, { material, objective, sheets }: Layout): number {
+  if (objective === 'sheets') return sheets.length;
+  const stocks = job.materials[material]?.sheets ?? [];
+  return sheets.reduce((sum, { stock }) => sum + (stocks[stock]?.priceCents ?? Number.NaN), 0);
+}
+
+function fault(code: FaultCode, message: string): Fault {
+  return { code, sheet: null, piece: null, other: null, message };
+}
