@@ -1,0 +1,90 @@
+// Finds the places inside an outline where a label can lie: the maximal axis-parallel rectangles that stay inside and clear of obstacles.
+// Idea: lay a grid over the box of the outline and mark the cells that are wholly free. Row by row, the free cells below each column's top
+//   form a bar chart; every rectangle under its bars that cannot grow sideways is one candidate, found with one stack.
+// Source: the largest rectangle under a histogram by a stack, common knowledge of algorithm courses.
+// Where we differ: all candidates are kept, since which one suits depends on the label. Cut-outs count with their box.
+// Cost: cells times corners of the outline; meant for 48 x 48 cells and outlines of some hundred corners.
+// Degenerate cases: an outline thinner than a cell has no free cell and gives no rectangle.
+import { type Box, boxesOverlap, boxOf } from '../geometry/box.ts';
+import { pointInRing } from '../geometry/inside.ts';
+import type { Region, Ring } from '../geometry/shape.ts';
+
+const CELLS = 48;
+
+/** Free rectangles in `region`, in its own unit; no rectangle enters a cut-out or an obstacle. */
+export function freeRectangles(region: Region, obstacles: readonly Box[]): readonly Box[] {
+  const box = boxOf(region.outer);
+  const blocks = [...region.holes.map((hole) => boxOf(hole)), ...obstacles];
+  if (blocks.length === 0 && isBox(region.outer, box)) return [box];
+  return maximalRectangles(freeCells(region.outer, blocks, box)).map((cells) =>
+    boxOfCells(box, cells),
+  );
+}
+
+function isBox(ring: Ring, { minX, minY, maxX, maxY }: Box): boolean {
+  return (
+    ring.length === 4 &&
+    ring.every(({ x, y }) => (x === minX || x === maxX) && (y === minY || y === maxY))
+  );
+}
+
+/** `free[row][column]`, rows upwards: all four corners of the cell lie inside and nothing blocks it. */
+function freeCells(outer: Ring, blocks: readonly Box[], box: Box): boolean[][] {
+  const lines = Array.from({ length: CELLS + 1 }, (_, i) => i);
+  const inside = lines.map((row) =>
+    lines.map((column) => {
+      const { minX, minY } = boxOfCells(box, { minX: column, minY: row, maxX: 0, maxY: 0 });
+      return pointInRing({ x: minX, y: minY }, outer) >= 0;
+    }),
+  );
+  const isFree = (column: number, row: number): boolean => {
+    const corners = [row, row + 1].every((r) => inside[r]?.[column] && inside[r]?.[column + 1]);
+    if (!corners) return false;
+    const cell = boxOfCells(box, { minX: column, minY: row, maxX: column + 1, maxY: row + 1 });
+    return !blocks.some((block) => boxesOverlap(block, cell));
+  };
+  const cells = lines.slice(0, CELLS);
+  return cells.map((row) => cells.map((column) => isFree(column, row)));
+}
+
+/** A box of whole cells as a box in the unit of `box`. */
+function boxOfCells(box: Box, cells: Box): Box {
+  const x = (index: number) => box.minX + ((box.maxX - box.minX) * index) / CELLS;
+  const y = (index: number) => box.minY + ((box.maxY - box.minY) * index) / CELLS;
+  return { minX: x(cells.minX), maxX: x(cells.maxX), minY: y(cells.minY), maxY: y(cells.maxY) };
+}
+
+function maximalRectangles(free: readonly (readonly boolean[])[]): readonly Box[] {
+  const found: Box[] = [];
+  const heights = new Array<number>(CELLS).fill(0);
+  free.forEach((cells, row) => {
+    for (let column = 0; column < CELLS; column++) {
+      heights[column] = cells[column] ? (heights[column] ?? 0) + 1 : 0;
+    }
+    const growsUp = (from: number, to: number) =>
+      row + 1 < CELLS && free[row + 1]?.slice(from, to).every((cell) => cell) === true;
+    for (const { from, to, height } of barRectangles(heights)) {
+      if (growsUp(from, to)) continue;
+      found.push({ minX: from, maxX: to, minY: row + 1 - height, maxY: row + 1 });
+    }
+  });
+  return found;
+}
+
+/** The rectangles under a bar chart that can grow neither sideways nor upwards: columns `from` up to before `to`. */
+function barRectangles(
+  heights: readonly number[],
+): readonly { from: number; to: number; height: number }[] {
+  const found: { from: number; to: number; height: number }[] = [];
+  const open: { from: number; height: number }[] = [];
+  [...heights, 0].forEach((height, column) => {
+    let from = column;
+    for (let top = open.at(-1); top !== undefined && top.height > height; top = open.at(-1)) {
+      found.push({ from: top.from, to: column, height: top.height });
+      from = top.from;
+      open.pop();
+    }
+    if (height > 0 && open.at(-1)?.height !== height) open.push({ from, height });
+  });
+  return found;
+}

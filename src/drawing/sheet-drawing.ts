@@ -1,0 +1,98 @@
+import type { Plan } from '../model/plan.ts';
+import { usableBox } from '../model/stock.ts';
+import { UNITS_PER_MM } from '../model/units.ts';
+import { type Arrangement, arrangeForPage, arrangeForScreen, MARGINS } from './arrangement.ts';
+import { type Drawing, group, type Item, type Layer, rectangle } from './display-list.ts';
+import { drawScaleBar, drawSheetDimensions, drawTitle, SCALE_BAR_HEIGHT } from './furniture.ts';
+import { drawLegend } from './legend.ts';
+import { type Frame, frameAt } from './marks.ts';
+import { drawnBox } from './outline.ts';
+import { drawPiece, drawWaste } from './piece-drawing.ts';
+import { drawKeepOuts, drawOffcuts, drawSetLinks, drawSets, drawTabs } from './sheet-marks.ts';
+import { type SheetView, viewSheet } from './sheet-view.ts';
+import { drawNotes, drawStretches } from './table-drawing.ts';
+import { tablePages } from './table-pages.ts';
+import { plainText } from './text.ts';
+
+/** The sheet with this index in the whole job, from 0, to scale, with the table of its pieces beside it or below. */
+export function drawSheet(plan: Plan, sheetIndex: number): Drawing {
+  const view = viewSheet(plan, sheetIndex);
+  return sheetPicture(view, arrangeForScreen(view));
+}
+
+/** The same for paper: where the table is too long for the sheet's page, it follows on pages of its own. */
+export function drawSheetPages(plan: Plan, sheetIndex: number): readonly Drawing[] {
+  const view = viewSheet(plan, sheetIndex);
+  const arrangement = arrangeForPage(view);
+  const picture = sheetPicture(view, arrangement);
+  return arrangement.tableApart ? [picture, ...tablePages(view)] : [picture];
+}
+
+function sheetPicture(view: SheetView, arrangement: Arrangement): Drawing {
+  const { unit, sheetLength, sheetWidth, totalWidth, totalHeight, legend } = arrangement;
+  const left = -(MARGINS.edge + MARGINS.leftOfSheet);
+  const top = sheetWidth + MARGINS.aboveSheet + MARGINS.title + MARGINS.edge;
+  const bottom = top - totalHeight;
+  const paper = frameAt({ x: 0, y: 0 }, unit);
+  const frame = (x: number, y: number) => frameAt(paper.at(x, y), unit);
+  const whole = rectangle('background', paper.at(left, bottom), paper.at(left + totalWidth, top));
+  const titleAt = frame(left + MARGINS.edge, top - MARGINS.edge);
+  const barAt = frame(sheetLength, -MARGINS.belowSheet + SCALE_BAR_HEIGHT);
+  return {
+    id: `sheet-${view.number}`,
+    title: `Sheet ${view.number} of ${view.of}: ${plainText(view.material.name)}`,
+    left: left * unit,
+    bottom: bottom * unit,
+    width: totalWidth * unit,
+    height: totalHeight * unit,
+    paperScale: unit,
+    toScale: true,
+    layers: [
+      layer('background', [whole]),
+      ...sheetLayers(view, unit),
+      layer('dimensions', [
+        ...drawSheetDimensions(view, arrangement, paper),
+        ...drawScaleBar(unit, view.job.unit, barAt),
+      ]),
+      layer('legend', drawLegend(legend.rows, frame(legend.x, legend.y))),
+      layer('table', placeTable(arrangement, paper)),
+      layer('title', drawTitle(view, totalWidth - 2 * MARGINS.edge, titleAt)),
+    ],
+  };
+}
+
+/** All that lies on the sheet itself. */
+function sheetLayers(view: SheetView, unit: number): readonly Layer[] {
+  const { stock } = view;
+  const low = { x: 0, y: 0 };
+  const high = { x: stock.length / UNITS_PER_MM, y: stock.width / UNITS_PER_MM };
+  const usable = drawnBox(usableBox(stock));
+  const trimmed = Object.values(stock.trim).some((width) => width > 0);
+  const trim = rectangle(
+    'trim',
+    { x: usable.minX, y: usable.minY },
+    { x: usable.maxX, y: usable.maxY },
+  );
+  return [
+    layer('sheet', [rectangle('sheet', low, high), ...(trimmed ? [trim] : [])]),
+    { name: 'offcuts', groups: drawOffcuts(view, unit) },
+    { name: 'waste', groups: view.waste.map((waste) => drawWaste(view, waste, unit)) },
+    { name: 'keep-outs', groups: drawKeepOuts(view, unit) },
+    { name: 'sets', groups: drawSets(view) },
+    { name: 'pieces', groups: view.pieces.map((laid) => drawPiece(view, laid, unit)) },
+    { name: 'set-links', groups: drawSetLinks(view, unit) },
+    { name: 'tabs', groups: [drawTabs(view, unit)] },
+  ];
+}
+
+function layer(name: Layer['name'], items: readonly Item[]): Layer {
+  return { name, groups: [group(items)] };
+}
+
+function placeTable({ table, notes, totalWidth }: Arrangement, paper: Frame): Item[] {
+  const frame = (x: number, y: number) => frameAt(paper.at(x, y), paper.unit);
+  return [
+    ...drawStretches(table.stretches, table.columns, frame(table.x, table.y)),
+    ...drawNotes(notes.lines, totalWidth, frame(notes.x, notes.y)),
+  ];
+}

@@ -1,0 +1,94 @@
+import { lengthNumber } from '../model/format.ts';
+import type { Action, Holding, Tab } from '../model/holding.ts';
+import type { FileUnit } from '../model/job.ts';
+import { UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
+import type { SheetView } from './sheet-view.ts';
+import { plainText } from './text.ts';
+
+/** One line of the table beside a sheet: what comes free, in the order it does. */
+export interface TableRow {
+  readonly order: string;
+  readonly kind: Holding['kind'];
+  readonly name: string;
+  readonly count: string;
+  readonly size: string;
+  readonly action: Action;
+  readonly alert: boolean;
+  /** "skin 0.5", "3 tabs 8 × 3", or nothing. */
+  readonly done: string;
+}
+
+/** Everything on the sheet, in cutting order. */
+export function sheetRows(view: SheetView): readonly TableRow[] {
+  const pieces = view.pieces.map((laid) => ({
+    at: laid.holding?.cutOrder ?? Number.POSITIVE_INFINITY,
+    row: {
+      ...holdingFields(view, laid.holding),
+      kind: 'piece' as const,
+      name: laid.name,
+      count: laid.count,
+      size: laid.size,
+    },
+  }));
+  const waste = view.waste.map(({ holding, name }) => ({
+    at: holding.cutOrder,
+    row: { ...holdingFields(view, holding), kind: holding.kind, name, count: '', size: '' },
+  }));
+  return [...pieces, ...waste].sort((a, b) => a.at - b.at).map(({ row }) => row);
+}
+
+/** What has to be known apart from the rows: where the tabs are, and what the keep-outs mean. */
+export function sheetNotes(view: SheetView): readonly string[] {
+  const { unit } = view.job;
+  const place = ({ at }: Tab) => `(${nearNumber(at.x, unit, 1)}, ${nearNumber(at.y, unit, 1)})`;
+  const tabbed = [
+    ...view.pieces.flatMap(({ holding }) => (holding === null ? [] : [holding])),
+    ...view.waste.map(({ holding }) => holding),
+  ].filter((holding) => holding.tabs.length > 0);
+  const tabs = tabbed
+    .sort((a, b) => a.cutOrder - b.cutOrder)
+    .map((holding) => `${holding.cutOrder}: ${holding.tabs.map(place).join(' ')}`);
+  const keepOuts = view.stock.keepOuts.map((keepOut, i) => `K${i + 1}: ${plainText(keepOut.why)}`);
+  return [
+    ...(tabs.length > 0 ? [`Tabs (x, y) from the lower left: ${tabs.join(' · ')}`] : []),
+    ...(keepOuts.length > 0 ? [`Keep out: ${keepOuts.join(' · ')}`] : []),
+  ];
+}
+
+/** What to do, in few words; nothing where nothing is needed. */
+export function doneText(unit: FileUnit, { action, skin, tabs }: Holding): string {
+  switch (action) {
+    case 'none':
+      return '';
+    case 'earlier':
+      return 'cut earlier';
+    case 'skin':
+      return `skin ${lengthNumber(skin, unit)}`;
+    case 'tabs': {
+      const [tab] = tabs;
+      if (tab === undefined) return 'tabs';
+      return `${tabs.length} tabs ${nearNumber(tab.width, unit, 2)} × ${nearNumber(tab.height, unit, 2)}`;
+    }
+    case 'clamp':
+      return 'clamp';
+  }
+}
+
+function holdingFields(
+  view: SheetView,
+  holding: Holding | null,
+): Pick<TableRow, 'order' | 'action' | 'alert' | 'done'> {
+  if (holding === null) return { order: '–', action: 'none', alert: false, done: '' };
+  return {
+    order: `${holding.cutOrder}`,
+    action: holding.action,
+    alert: holding.verdictAfter !== 'stays',
+    done: doneText(view.job.unit, holding),
+  };
+}
+
+/** To a whole millimetre or a 16th of an inch, or the half of it where `parts` is 2: nobody sets a tab finer. */
+function nearNumber(length: number, unit: FileUnit, parts: 1 | 2): string {
+  const step = (unit === 'mm' ? UNITS_PER_MM : UNITS_PER_INCH / 16) / parts;
+  return lengthNumber(Math.round(length / step) * step, unit);
+}

@@ -1,0 +1,66 @@
+import type { Holding } from '../model/holding.ts';
+import type { Plan } from '../model/plan.ts';
+
+/** Loose things of one sheet that are alike in name, action and outcome, in the order of their cuts; never empty. */
+export interface CareGroup {
+  readonly first: Holding;
+  readonly all: readonly Holding[];
+}
+
+/** Whether a loose thing has to be looked at: it does not stay by itself, or something is to be done. */
+export function needsCare({ action, verdict }: Holding): boolean {
+  return action !== 'none' || verdict !== 'stays';
+}
+
+/** Everything that needs care, alike things together, so that twelve door stops are one row. */
+export function careGroups(plan: Plan): readonly CareGroup[] {
+  const groups = new Map<string, Holding[]>();
+  for (const loose of plan.holding.flatMap((sheet) => sheet.loose).filter(needsCare)) {
+    const { sheet, kind, action, verdictAfter, skin, tabs } = loose;
+    const name = loose.piece === null ? '' : partName(plan, loose.piece);
+    const key = JSON.stringify([sheet, kind, name, action, verdictAfter, skin, tabs.length]);
+    groups.set(key, [...(groups.get(key) ?? []), loose]);
+  }
+  return [...groups.values()].map((alike) => {
+    const all = alike.toSorted((a, b) => a.cutOrder - b.cutOrder);
+    return { first: all[0]!, all };
+  });
+}
+
+/** What a person calls the group: `Door stop (8)`, `slug in Frame`, `sliver (2)`. */
+export function groupName(plan: Plan, { first, all }: CareGroup): string {
+  if (all.length === 1) return looseName(plan, first);
+  const name = first.piece === null ? '' : partName(plan, first.piece);
+  const what = first.kind === 'piece' ? name : [first.kind, name].filter(Boolean).join(' in ');
+  return `${what} (${all.length})`;
+}
+
+/** What a person calls a loose thing: `Drawer stop 2`, `slug in Frame 1`, `sliver`. */
+export function looseName(plan: Plan, loose: Holding): string {
+  if (loose.piece === null) return loose.kind;
+  const name = pieceName(plan, loose.piece);
+  return loose.kind === 'piece' ? name : `${loose.kind} in ${name}`;
+}
+
+/** `Drawer stop 2`. */
+export function pieceName(plan: Plan, piece: number): string {
+  return `${partName(plan, piece)} ${plan.job.pieces[piece]!.number}`;
+}
+
+/** How many placed pieces need nothing, of how many. */
+export function calmPieces(plan: Plan): { readonly calm: number; readonly all: number } {
+  const pieces = plan.holding
+    .flatMap((sheet) => sheet.loose)
+    .filter(({ kind }) => kind === 'piece');
+  return { calm: pieces.filter((piece) => !needsCare(piece)).length, all: pieces.length };
+}
+
+/** The actions that are called for, each once, in the order they are met. */
+export function actionsCalledFor(plan: Plan): readonly Holding['action'][] {
+  const actions = careGroups(plan).map(({ first }) => first.action);
+  return [...new Set(actions)].filter((action) => action !== 'none');
+}
+
+function partName({ job }: Plan, piece: number): string {
+  return job.parts[job.pieces[piece]!.part]!.name;
+}

@@ -1,0 +1,85 @@
+import type PDFDocument from 'pdfkit';
+
+/** Points of the PDF for one millimetre. */
+export const POINTS_PER_MM = 72 / 25.4;
+
+/** Room round the edge of a page and for its foot, in millimetres. */
+export const PAGE_MARGIN = 8;
+export const FOOT_HEIGHT = 6;
+
+const FOOT_SIZE = 2.4;
+const FOOT_COLOUR = '#615a50';
+
+/** The document in the making, and what is to stand in the middle of the foot of each page so far. */
+export interface Canvas {
+  readonly doc: InstanceType<typeof PDFDocument>;
+  readonly feet: string[];
+}
+
+/** A page in millimetres. */
+export interface PageSize {
+  readonly width: number;
+  readonly height: number;
+}
+
+export function addPage({ doc, feet }: Canvas, { width, height }: PageSize, foot: string): void {
+  doc.addPage({ size: [width * POINTS_PER_MM, height * POINTS_PER_MM], margin: 0 });
+  feet.push(foot);
+}
+
+/** Where and how a line of letters stands; millimetres from the upper left corner of the page, `y` at the base line. */
+export interface Letters {
+  readonly x: number;
+  readonly y: number;
+  readonly size: number;
+  readonly colour: string;
+  readonly anchor: 'start' | 'middle' | 'end';
+  /** Degrees counter-clockwise. */
+  readonly turn: number;
+}
+
+/** One line of text, which never breaks and never starts a page. */
+export function paintText({ doc }: Canvas, text: string, letters: Letters): void {
+  const { x, y, size, colour, anchor, turn } = letters;
+  const share = anchor === 'start' ? 0 : anchor === 'middle' ? 0.5 : 1;
+  const at = { x: x * POINTS_PER_MM, y: y * POINTS_PER_MM };
+  doc.fontSize(size * POINTS_PER_MM).fillColor(colour);
+  const left = at.x - share * doc.widthOfString(text);
+  if (turn !== 0) doc.save().rotate(-turn, { origin: [at.x, at.y] });
+  doc.text(text, left, at.y, { lineBreak: false, baseline: 'alphabetic' });
+  if (turn !== 0) doc.restore();
+}
+
+/** Width of the text in millimetres at a size in millimetres. */
+export function measureText({ doc }: Canvas, text: string, size: number): number {
+  return doc.fontSize(size * POINTS_PER_MM).widthOfString(text) / POINTS_PER_MM;
+}
+
+/** The foot of every page: the job, what the page says of itself, date and page number. */
+export function paintFoot(canvas: Canvas, job: string, date: string | null): void {
+  const { doc, feet } = canvas;
+  feet.forEach((foot, i) => {
+    doc.switchToPage(i);
+    const width = doc.page.width / POINTS_PER_MM;
+    const y = doc.page.height / POINTS_PER_MM - PAGE_MARGIN;
+    const look = { y, size: FOOT_SIZE, colour: FOOT_COLOUR, turn: 0 };
+    const right = [date, `page ${i + 1} of ${feet.length}`].filter((part) => part !== null);
+    const middle = width / 2;
+    paintText(canvas, shortened(canvas, job, middle - 40), {
+      ...look,
+      x: PAGE_MARGIN,
+      anchor: 'start',
+    });
+    paintText(canvas, foot, { ...look, x: middle, anchor: 'middle' });
+    paintText(canvas, right.join(' · '), { ...look, x: width - PAGE_MARGIN, anchor: 'end' });
+  });
+}
+
+function shortened(canvas: Canvas, text: string, width: number): string {
+  if (measureText(canvas, text, FOOT_SIZE) <= width) return text;
+  const letters = [...text];
+  while (letters.length > 1 && measureText(canvas, `${letters.join('')}…`, FOOT_SIZE) > width) {
+    letters.pop();
+  }
+  return `${letters.join('')}…`;
+}

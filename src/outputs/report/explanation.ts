@@ -1,0 +1,48 @@
+import type { Holding, ReckoningLine } from '../../model/holding.ts';
+import type { Plan } from '../../model/plan.ts';
+import { looseName } from '../care.ts';
+import { actionSentence, CAUTIONS } from '../wording.ts';
+import { type Line, wrap } from './line.ts';
+
+/** A piece's reckoning step by step, then the verdict and what to do. */
+export function explanation(
+  plan: Plan,
+  piece: number,
+  reckoning: readonly ReckoningLine[],
+): readonly Line[] {
+  const held = plan.holding.flatMap((sheet) => sheet.loose);
+  const loose = held.find((each) => each.kind === 'piece' && each.piece === piece);
+  if (loose === undefined) return [];
+  return [
+    ...wrap(
+      'heading',
+      `${looseName(plan, loose)} on sheet ${loose.sheet}, cut ${loose.cutOrder} of its sheet`,
+    ),
+    { tone: 'plain', text: '' },
+    ...reckoning.flatMap(reckoningLines),
+    { tone: 'plain', text: '' },
+    ...verdictLines(loose),
+    { tone: 'plain', text: '' },
+    ...CAUTIONS.slice(0, 1).flatMap((caution) => wrap('quiet', caution)),
+  ];
+}
+
+function reckoningLines({ quantity, formula, value }: ReckoningLine): readonly Line[] {
+  const head = `${quantity} = ${value}`;
+  return [
+    ...wrap('plain', head, '    '),
+    ...(formula === '' ? [] : wrap('quiet', formula, '      ', '    ')),
+  ];
+}
+
+function verdictLines(loose: Holding): readonly Line[] {
+  const tone = loose.verdict === 'stays' ? 'good' : loose.verdict === 'marginal' ? 'care' : 'bad';
+  return [
+    ...wrap(
+      tone,
+      `Verdict: ${loose.verdict}, margin ${loose.margin.toFixed(2)}, at the low end ${loose.marginLow.toFixed(2)}.`,
+    ),
+    ...wrap('plain', loose.why),
+    ...wrap('plain', `Do: ${loose.action}. ${actionSentence(loose.action)}`),
+  ];
+}

@@ -1,0 +1,221 @@
+import type { SheetCosts } from '../../model/costs.ts';
+import { formatLength, formatMoney, formatShare, formatSize } from '../../model/format.ts';
+import type { Layout } from '../../model/layout.ts';
+import type { Part } from '../../model/part.ts';
+import { numberedSheets, type Plan } from '../../model/plan.ts';
+import { actionsCalledFor, calmPieces, looseName, needsCare, pieceName } from '../care.ts';
+import { actionSentence, CAUTIONS, proofSentence } from '../wording.ts';
+
+/** The yield report as Markdown: sheets with proof, where the area goes, hold-down, cutting order, parts, cautions. */
+export function toMarkdown(plan: Plan, date: Date | null): string {
+  const sections = [
+    headSection(plan, date),
+    sheetSection(plan),
+    areaSection(plan),
+    offcutSection(plan),
+    holdingSection(plan),
+    orderSection(plan),
+    partSection(plan),
+    assumedSection(plan),
+    `## Cautions\n\n${CAUTIONS.map((caution) => `- ${caution}`).join('\n')}`,
+  ];
+  return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
+}
+
+function headSection(plan: Plan, date: Date | null): string {
+  const { calm, all } = calmPieces(plan);
+  const lines = [
+    `# ${plain(plan.job.name)}`,
+    date === null ? '' : date.toISOString().slice(0, 10),
+    plan.layouts
+      .filter((layout) => layout.sheets.length > 0 || layout.unplaced.length > 0)
+      .map(
+        (layout) => `- **${plain(materialOf(plan, layout).name)}**: ${proofSentence(plan, layout)}`,
+      )
+      .join('\n'),
+    `${calm} of ${all} pieces stay put under vacuum and need nothing.`,
+    plan.stoppedByTime ? 'The search was stopped by time; another run may end elsewhere.' : '',
+  ];
+  return lines.filter((line) => line !== '').join('\n\n');
+}
+
+function sheetSection(plan: Plan): string {
+  const rows = numberedSheets(plan.layouts).map(({ number, material, sheet }) => {
+    const { name, sheets } = plan.job.materials[material]!;
+    const costs = plan.costs.sheets[number - 1]!;
+    return [
+      String(number),
+      plain(name),
+      plain(sheets[sheet.stock]!.name),
+      String(sheet.placements.length),
+      formatShare(costs.yieldShare),
+      formatLength(costs.usedLength, plan.job.unit),
+      costs.priceCents === null ? '' : formatMoney(costs.priceCents, plan.job.currency),
+      `${costs.weightKg.toFixed(1)} kg`,
+      `${(costs.cutLengthMm / 1000).toFixed(1)} m`,
+    ];
+  });
+  const { costs, job } = plan;
+  const total =
+    costs.totalCents === null ? 'not known' : formatMoney(costs.totalCents, job.currency);
+  const minutes = Math.max(1, Math.round(costs.cutTimeS / 60));
+  return [
+    '## Sheets',
+    table(
+      [
+        'Sheet',
+        'Material',
+        'Size',
+        'Pieces',
+        'Yield',
+        'Used length',
+        'Price',
+        'Weight',
+        'Contours',
+      ],
+      rows,
+      'rllrrrrrr',
+    ),
+    `Yield on what is bought: ${formatShare(costs.yieldShare)}. Price of the sheets: ${total}. ` +
+      `Contours to cut: ${(costs.cutLengthMm / 1000).toFixed(1)} m, about ${minutes} min at the feed, ` +
+      'without loading, tool changes, drilling and rapid moves.',
+  ].join('\n\n');
+}
+
+function areaSection(plan: Plan): string {
+  const shares = (sheet: SheetCosts) =>
+    [
+      sheet.pieceAreaMm2,
+      sheet.trimAreaMm2,
+      sheet.kerfAreaMm2,
+      sheet.offcutAreaMm2,
+      sheet.wasteAreaMm2,
+    ].map((area) => area / sheet.areaMm2);
+  const rows = plan.costs.sheets.map((sheet) => [
+    String(sheet.sheet),
+    ...shares(sheet).map(formatShare),
+  ]);
+  if (rows.length === 0) return '';
+  return [
+    '## Where the area goes',
+    table(['Sheet', 'Pieces', 'Trim', 'Kerf', 'Offcuts kept', 'Waste'], rows, 'rrrrrr'),
+  ].join('\n\n');
+}
+
+function offcutSection(plan: Plan): string {
+  const rows = plan.costs.sheets.flatMap((sheet) =>
+    sheet.offcuts.map(({ box }) => [
+      String(sheet.sheet),
+      formatSize(box.maxX - box.minX, box.maxY - box.minY, plan.job.unit),
+      `${formatLength(box.minX, plan.job.unit)}, ${formatLength(box.minY, plan.job.unit)}`,
+    ]),
+  );
+  if (rows.length === 0) return '';
+  return `## Offcuts worth keeping\n\n${table(['Sheet', 'Size', 'Lower left corner'], rows, 'rll')}`;
+}
+
+function holdingSection(plan: Plan): string {
+  const care = plan.holding.flatMap((sheet) => sheet.loose).filter(needsCare);
+  if (care.length === 0) return '## Hold-down\n\nEverything stays put; nothing is to be done.';
+  const rows = care.map((loose) => [
+    String(loose.sheet),
+    String(loose.cutOrder),
+    plain(looseName(plan, loose)),
+    `${loose.holdingForceN.toFixed(0)} N`,
+    `${loose.cuttingForceN.toFixed(0)} N`,
+    `${loose.margin.toFixed(2)} (${loose.marginLow.toFixed(2)})`,
+    loose.verdict,
+    loose.action,
+    loose.action === 'none' ? '' : loose.marginAfter.toFixed(2),
+    plain(loose.why),
+  ]);
+  return [
+    '## Hold-down',
+    table(
+      [
+        'Sheet',
+        'Cut',
+        'What',
+        'Held by',
+        'Pushed by',
+        'Margin (low)',
+        'Verdict',
+        'Do',
+        'Margin then',
+        'Why',
+      ],
+      rows,
+      'rrlrrrllrl',
+    ),
+    actionsCalledFor(plan)
+      .map((action) => `- **${action}**: ${actionSentence(action)}`)
+      .join('\n'),
+  ].join('\n\n');
+}
+
+function orderSection(plan: Plan): string {
+  const sheets = plan.holding.map(({ sheet, steps }) => {
+    const words = steps.map(({ kind, piece }) => {
+      const name = plain(pieceName(plan, piece));
+      return kind === 'outline' ? name : `${kind} in ${name}`;
+    });
+    return `**Sheet ${sheet}**: ${joinRuns(words)}.`;
+  });
+  return sheets.length === 0 ? '' : `## Order of cutting\n\n${sheets.join('\n\n')}`;
+}
+
+function partSection(plan: Plan): string {
+  const rows = plan.job.parts.map((part) => [
+    partTitle(plan, part),
+    plain(plan.job.materials[part.material]!.name),
+    String(part.count),
+    formatSize(part.finishedWidth, part.finishedHeight, plan.job.unit),
+    formatSize(part.width, part.height, plan.job.unit),
+    `${plan.costs.parts[part.index]!.pieceWeightKg.toFixed(2)} kg`,
+  ]);
+  return `## Parts\n\n${table(['Part', 'Material', 'Count', 'Finished', 'As cut', 'Weight each'], rows, 'llrllr')}`;
+}
+
+/** The part's name; of a matched set also which place in it. */
+function partTitle({ job }: Plan, part: Part): string {
+  const order = job.pieces.find((piece) => piece.part === part.index)?.setOrder ?? null;
+  return order === null ? plain(part.name) : `${plain(part.name)}, ${order} in the set`;
+}
+
+function assumedSection({ job }: Plan): string {
+  const assumed = [...job.machine.assumed, ...job.table.assumed];
+  if (assumed.length === 0) return '';
+  return `## Assumed, as the file does not say\n\n${assumed.map((line) => `- ${plain(line)}`).join('\n')}`;
+}
+
+/** Equal neighbours as one word with a count, so that twelve holes are not twelve words. */
+function joinRuns(words: readonly string[]): string {
+  const runs: { word: string; times: number }[] = [];
+  for (const word of words) {
+    const last = runs.at(-1);
+    if (last?.word === word) last.times += 1;
+    else runs.push({ word, times: 1 });
+  }
+  return runs.map(({ word, times }) => (times === 1 ? word : `${times} × ${word}`)).join(', ');
+}
+
+function table(
+  head: readonly string[],
+  rows: readonly (readonly string[])[],
+  align: string,
+): string {
+  const line = (cells: readonly string[]) => `| ${cells.join(' | ')} |`;
+  const rule = [...align].map((side) => (side === 'r' ? '---:' : '---'));
+  return [line(head), line(rule), ...rows.map(line)].join('\n');
+}
+
+function materialOf(plan: Plan, layout: Layout) {
+  return plan.job.materials[layout.material]!;
+}
+
+/** A user's text without anything that Markdown or HTML would act on. */
+function plain(text: string): string {
+  return text
+    .replace(/[\\`*_{}[\]<>()#+|!~&-]/g, (character) => `\\${character}`)
+    .replace(/\s+/g, ' ');
+}

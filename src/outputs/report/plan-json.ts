@@ -1,0 +1,202 @@
+// Writes `plan.json`: the record of a plan that other programs read. Its fields are a contract (format 1): fields may be added, none changes meaning.
+// Lengths are millimetres with at most six decimals whatever the file's unit, shares lie between 0 and 1, keys stand in a fixed order,
+// an empty list is written and never a missing key. The same plan gives the same bytes.
+import type { PlacedPiece } from '../../drawing/placed-pieces.ts';
+import type { Holding } from '../../model/holding.ts';
+import type { Layout } from '../../model/layout.ts';
+import type { Part } from '../../model/part.ts';
+import { type NumberedSheet, numberedSheets, type Plan } from '../../model/plan.ts';
+import type { SheetStock } from '../../model/stock.ts';
+import { toMm } from '../../model/units.ts';
+
+const FORMAT = 'holdfast-plan/1';
+
+/** What the record says of where it comes from; the caller knows it, the plan does not. */
+export interface Origin {
+  readonly toolVersion: string;
+  readonly partsFileSha256: string;
+}
+
+/** `placed` holds each sheet's pieces as they lie, in the order of the sheets' numbers. */
+export function toPlanJson(
+  plan: Plan,
+  placed: readonly (readonly PlacedPiece[])[],
+  origin: Origin,
+): string {
+  const { job, options } = plan;
+  const { cutter, spacing } = job.machine;
+  const record = {
+    format: FORMAT,
+    toolVersion: origin.toolVersion,
+    partsFileSha256: origin.partsFileSha256,
+    drawings: job.drawings.map(({ path, sha256 }) => ({ path, sha256 })),
+    options: { effort: options.effort, seed: options.seed, seconds: options.seconds },
+    stoppedByTime: plan.stoppedByTime,
+    job: job.name,
+    currency: job.currency.code,
+    machine: { kind: job.machine.kind, cut: toMm(cutter.diameter), spacing: toMm(spacing) },
+    assumed: [...job.machine.assumed, ...job.table.assumed],
+    materials: plan.layouts.map((layout) => materialRecord(plan, layout, placed)),
+    holding: plan.holding.flatMap((sheet) =>
+      sheet.loose.map((loose) => holdingRecord(plan, loose)),
+    ),
+    costs: costsRecord(plan),
+  };
+  return `${JSON.stringify(record, null, 1)}\n`;
+}
+
+function materialRecord(
+  plan: Plan,
+  layout: Layout,
+  placed: readonly (readonly PlacedPiece[])[],
+): object {
+  const material = plan.job.materials[layout.material]!;
+  const empty = layout.sheets.length === 0 && layout.unplaced.length === 0;
+  return {
+    material: material.id,
+    name: material.name,
+    family: material.family,
+    thickness: toMm(material.thickness),
+    status: layout.status,
+    objective: layout.objective,
+    used: layout.used,
+    atLeast: layout.bound.atLeast,
+    provedBy: empty ? null : layout.bound.provedBy,
+    unplaced: layout.unplaced.map(({ piece, why }) => ({ ...pieceName(plan, piece), why })),
+    sheets: numberedSheets(plan.layouts)
+      .filter((sheet) => sheet.material === layout.material)
+      .map((sheet) => sheetRecord(plan, sheet, placed[sheet.number - 1]!)),
+    boards: [],
+  };
+}
+
+function sheetRecord(plan: Plan, numbered: NumberedSheet, placed: readonly PlacedPiece[]): object {
+  const stock = plan.job.materials[numbered.material]!.sheets[numbered.sheet.stock]!;
+  const costs = plan.costs.sheets[numbered.number - 1]!;
+  const { left, right, bottom, top } = stock.trim;
+  return {
+    number: numbered.number,
+    stock: stock.name,
+    length: toMm(stock.length),
+    width: toMm(stock.width),
+    boundary: [
+      [0, 0],
+      [toMm(stock.length), 0],
+      [toMm(stock.length), toMm(stock.width)],
+      [0, toMm(stock.width)],
+    ],
+    trim: { left: toMm(left), right: toMm(right), bottom: toMm(bottom), top: toMm(top) },
+    keepOuts: stock.keepOuts.map(({ box, why }) => ({ ...boxRecord(box), why })),
+    grainDeg: sheetGrainDeg(stock),
+    usedLength: toMm(costs.usedLength),
+    yield: share(costs.yieldShare),
+    placements: placed.map((piece) => placementRecord(plan, piece)),
+    offcuts: costs.offcuts.map(({ box }) => boxRecord(box)),
+    cuts: [],
+  };
+}
+
+function placementRecord(plan: Plan, { placement, region, holes }: PlacedPiece): object {
+  const piece = plan.job.pieces[placement.piece]!;
+  const part = plan.job.parts[piece.part]!;
+  return {
+    ...pieceName(plan, placement.piece),
+    x: toMm(placement.x),
+    y: toMm(placement.y),
+    turn: placement.turn,
+    mirrored: placement.mirrored,
+    outline: region.outer.map(pointRecord),
+    cutOuts: region.holes.map((hole) => hole.map(pointRecord)),
+    grainDeg: pieceGrainDeg(part, placement.turn),
+    set: piece.set === null ? null : plan.job.sets[piece.set]!.number,
+    setOrder: piece.setOrder,
+    face: placement.mirrored ? 'down' : 'up',
+    holes: holes.map(({ x, y, diameter, depth }) => ({
+      x: toMm(x),
+      y: toMm(y),
+      diameter: toMm(diameter),
+      depth: depth === null ? 'through' : toMm(depth),
+    })),
+  };
+}
+
+function holdingRecord(plan: Plan, loose: Holding): object {
+  return {
+    kind: loose.kind,
+    ...(loose.piece === null ? { part: null, piece: null } : pieceName(plan, loose.piece)),
+    sheet: loose.sheet,
+    outline: (loose.outline ?? []).map(pointRecord),
+    cutOrder: loose.cutOrder,
+    vacuumKpa: loose.vacuumKpa,
+    holdingForceN: loose.holdingForceN,
+    cuttingForceN: loose.cuttingForceN,
+    margin: loose.margin,
+    marginLow: loose.marginLow,
+    verdict: loose.verdict,
+    action: loose.action,
+    marginAfter: loose.marginAfter,
+    verdictAfter: loose.verdictAfter,
+    skinMm: toMm(loose.skin),
+    tabs: loose.tabs.map(({ at, width, height }) => ({
+      x: toMm(at.x),
+      y: toMm(at.y),
+      width: toMm(width),
+      height: toMm(height),
+    })),
+    why: loose.why,
+  };
+}
+
+function costsRecord({ costs }: Plan): object {
+  return {
+    totalMinor: costs.totalCents,
+    yield: share(costs.yieldShare),
+    cutLengthMm: Math.round(costs.cutLengthMm),
+    cutTimeS: Math.round(costs.cutTimeS),
+    sheets: costs.sheets.map((sheet) => ({
+      number: sheet.sheet,
+      priceMinor: sheet.priceCents,
+      weightKg: Math.round(sheet.weightKg * 100) / 100,
+      shares: {
+        pieces: share(sheet.pieceAreaMm2 / sheet.areaMm2),
+        trim: share(sheet.trimAreaMm2 / sheet.areaMm2),
+        kerf: share(sheet.kerfAreaMm2 / sheet.areaMm2),
+        offcuts: share(sheet.offcutAreaMm2 / sheet.areaMm2),
+        waste: share(sheet.wasteAreaMm2 / sheet.areaMm2),
+      },
+    })),
+  };
+}
+
+function pieceName(plan: Plan, index: number): { part: string; piece: number } {
+  const piece = plan.job.pieces[index]!;
+  return { part: plan.job.parts[piece.part]!.name, piece: piece.number };
+}
+
+function sheetGrainDeg(stock: SheetStock): number | null {
+  if (stock.grainAxis === null) return null;
+  return stock.grainAxis === 'x' ? 0 : 90;
+}
+
+/** Direction of a placed piece's grain on its sheet, 0 to 179 degrees; null where the part has none. */
+function pieceGrainDeg(part: Part, turn: number): number | null {
+  if (part.grain === 'any') return null;
+  return (turn + (part.grain === 'across' ? 90 : 0)) % 180;
+}
+
+function pointRecord({ x, y }: { x: number; y: number }): readonly [number, number] {
+  return [toMm(x), toMm(y)];
+}
+
+function boxRecord(box: { minX: number; minY: number; maxX: number; maxY: number }): object {
+  return {
+    x: toMm(box.minX),
+    y: toMm(box.minY),
+    length: toMm(box.maxX - box.minX),
+    width: toMm(box.maxY - box.minY),
+  };
+}
+
+function share(value: number): number {
+  return Math.round(value * 1e6) / 1e6;
+}

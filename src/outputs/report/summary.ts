@@ -1,0 +1,154 @@
+import { doneText } from '../../drawing/sheet-table.ts';
+import { formatMoney, formatShare, formatSize } from '../../model/format.ts';
+import type { Layout } from '../../model/layout.ts';
+import { numberedSheets, type Plan } from '../../model/plan.ts';
+import {
+  actionsCalledFor,
+  type CareGroup,
+  calmPieces,
+  careGroups,
+  groupName,
+  pieceName,
+} from '../care.ts';
+import { actionSentence, CAUTIONS, proofSentence } from '../wording.ts';
+import { type Line, type Tone, table, wrap } from './line.ts';
+
+const MOST_CARE_LINES = 12;
+
+/** The plan in a screenful of at most 80 columns: sheets and proof, hold-down, costs, what was assumed, cautions. */
+export function planSummary(plan: Plan): readonly Line[] {
+  return [
+    ...headLines(plan),
+    ...plan.layouts.flatMap((layout) => materialLines(plan, layout)),
+    blank(),
+    ...holdingLines(plan),
+    blank(),
+    ...costLines(plan),
+    ...assumedLines(plan),
+    blank(),
+    ...CAUTIONS.slice(0, 2).flatMap((caution) => wrap('quiet', caution)),
+  ];
+}
+
+/** Every loose thing that needs care, as a table without an end; used by `explain` without a part. */
+export function careLines(plan: Plan): readonly Line[] {
+  return [...holdingHead(plan), ...careTable(plan, Number.POSITIVE_INFINITY)];
+}
+
+function headLines(plan: Plan): readonly Line[] {
+  const sheets = numberedSheets(plan.layouts).length;
+  const pieces = plan.job.pieces.length;
+  return [
+    ...wrap('heading', `${plan.job.name}: ${count(pieces, 'piece')} on ${count(sheets, 'sheet')}`),
+    ...(plan.stoppedByTime
+      ? wrap('care', 'The search was stopped by time; another run may end elsewhere.')
+      : []),
+  ];
+}
+
+function materialLines(plan: Plan, layout: Layout): readonly Line[] {
+  const material = plan.job.materials[layout.material]!;
+  const tone: Tone =
+    layout.status === 'proved' ? 'good' : layout.status === 'limit' ? 'care' : 'bad';
+  if (layout.sheets.length === 0 && layout.unplaced.length === 0) return [];
+  return [
+    ...wrap(tone, `${material.name}: ${proofSentence(plan, layout)}`, '    ', '  '),
+    ...layout.unplaced.flatMap(({ piece }) =>
+      wrap('bad', `left over: ${pieceName(plan, piece)}`, '      ', '    '),
+    ),
+  ];
+}
+
+function holdingLines(plan: Plan): readonly Line[] {
+  return [...holdingHead(plan), ...careTable(plan, MOST_CARE_LINES)];
+}
+
+function holdingHead(plan: Plan): readonly Line[] {
+  const { calm, all } = calmPieces(plan);
+  const tone = calm === all ? 'good' : 'plain';
+  return wrap(tone, `Hold-down: ${calm} of ${all} pieces stay put and need nothing.`);
+}
+
+function careTable(plan: Plan, most: number): readonly Line[] {
+  const groups = careGroups(plan);
+  if (groups.length === 0) return [];
+  const shown = groups.slice(0, most);
+  const texts = table([CARE_HEADS, ...shown.map((group) => careRow(plan, group))], CARE_COLUMNS);
+  return [
+    ...texts.map((text, i): Line => ({ tone: i === 0 ? 'quiet' : careTone(shown[i - 1]!), text })),
+    ...(most < groups.length
+      ? wrap('quiet', `and ${groups.length - most} more rows: see report.md`)
+      : []),
+    ...actionsCalledFor(plan).flatMap((action) =>
+      wrap('quiet', `${action}: ${actionSentence(action)}`, '    ', '  '),
+    ),
+  ];
+}
+
+const CARE_HEADS = ['sheet', 'what', 'margin', 'low', 'verdict', 'do', 'then'];
+
+const CARE_COLUMNS = [
+  { most: 5, right: true },
+  { most: 24, right: false },
+  { most: 6, right: true },
+  { most: 5, right: true },
+  { most: 8, right: false },
+  { most: 18, right: false },
+  { most: 8, right: false },
+];
+
+function careRow(plan: Plan, group: CareGroup): readonly string[] {
+  const { first, all } = group;
+  const weakest = all.toSorted((a, b) => a.margin - b.margin)[0]!;
+  return [
+    String(first.sheet),
+    groupName(plan, group),
+    weakest.margin.toFixed(2),
+    weakest.marginLow.toFixed(2),
+    weakest.verdict,
+    doneText(plan.job.unit, first) || 'see report',
+    first.verdictAfter,
+  ];
+}
+
+function careTone({ first }: CareGroup): Tone {
+  if (first.verdictAfter === 'moves') return 'bad';
+  return first.verdictAfter === 'marginal' ? 'care' : 'plain';
+}
+
+function costLines(plan: Plan): readonly Line[] {
+  const { job, costs } = plan;
+  const price =
+    costs.totalCents === null
+      ? 'no price given'
+      : `sheets ${formatMoney(costs.totalCents, job.currency)}`;
+  const metres = (costs.cutLengthMm / 1000).toFixed(1);
+  const minutes = Math.max(1, Math.round(costs.cutTimeS / 60));
+  const offcuts = costs.sheets.flatMap((sheet) =>
+    sheet.offcuts.map(({ box }) => {
+      const size = formatSize(box.maxX - box.minX, box.maxY - box.minY, job.unit);
+      return `${size} on sheet ${sheet.sheet}`;
+    }),
+  );
+  return [
+    ...wrap(
+      'plain',
+      `Yield ${formatShare(costs.yieldShare)}, ${price}; contours ${metres} m, about ${minutes} min at the feed.`,
+    ),
+    ...(offcuts.length > 0 ? wrap('plain', `Worth keeping: ${offcuts.join('; ')}.`, '  ') : []),
+  ];
+}
+
+function assumedLines({ job }: Plan): readonly Line[] {
+  const assumed = [...job.machine.assumed, ...job.table.assumed];
+  if (assumed.length === 0) return [];
+  return wrap('care', `Assumed, as the file does not say: ${assumed.join('; ')}.`, '  ');
+}
+
+function count(number: number, word: string): string {
+  return `${number} ${word}${number === 1 ? '' : 's'}`;
+}
+
+function blank(): Line {
+  return { tone: 'plain', text: '' };
+}

@@ -1,0 +1,59 @@
+import { formatMoney } from '../model/format.ts';
+import type { Action } from '../model/holding.ts';
+import type { Layout } from '../model/layout.ts';
+import type { Plan } from '../model/plan.ts';
+
+/** How many sheets or how much money a material takes, and whether less is possible: said only as far as it is proved. */
+export function proofSentence(plan: Plan, layout: Layout): string {
+  const amount = (number: number) =>
+    layout.objective === 'cost'
+      ? formatMoney(number, plan.job.currency)
+      : `${number} ${number === 1 ? 'sheet' : 'sheets'}`;
+  const used = amount(layout.used);
+  switch (layout.status) {
+    case 'impossible':
+      return `too little stock: ${counted(layout.unplaced.length, 'piece')} left over, ${used} used`;
+    case 'proved':
+      return layout.objective === 'cost'
+        ? `${used}; no choice of sheets costs less (proved)`
+        : `${used}; no layout can use fewer (proved)`;
+    case 'limit':
+      return `${used}; at least ${amount(layout.bound.atLeast)} by proof, so less may be possible; ${more(plan)}`;
+  }
+}
+
+/** What a person does about a piece or a bit of waste. */
+export function actionSentence(action: Action): string {
+  switch (action) {
+    case 'none':
+      return 'Nothing needed: the vacuum holds it.';
+    case 'earlier':
+      return 'Cut it earlier, while less of the sheet is open and the vacuum is higher.';
+    case 'skin':
+      return 'Leave a thin skin over the whole cut and take it off in a last light pass.';
+    case 'tabs':
+      return 'Leave tabs where they are marked, and cut them by hand after the run.';
+    case 'clamp':
+      return 'Clamp or screw it down, clear of the cutter, before its last cut.';
+  }
+}
+
+/** What every output that speaks of holding says; the first is the shortest that may stand alone. */
+export const CAUTIONS: readonly string[] = [
+  'The holding figures are an estimate, about 40 % either way on the cutting force: no guarantee, and no substitute for a test cut.',
+  'Make a test cut in waste of the same sheet before the run.',
+  'Check the vacuum gauge before the start, and stop the machine if it falls below 80 % of the planned level.',
+  'Never reach in while the machine runs. A part that comes loose can jam or be thrown, and small parts near other cuts can be struck by it.',
+  'Wear eye and hearing protection, keep the dust extraction on, and treat wood and board dust as harmful to breathe.',
+  'Sheets are heavy: lift large ones with two people or a lifter.',
+  'Local rules, the makers’ instructions for machine and cutter, and trained people come before anything written here.',
+];
+
+function more({ stoppedByTime, options }: Plan): string {
+  if (stoppedByTime) return 'the search was stopped by time';
+  return options.effort === 'long' ? 'the search ended unproved' : 'more effort may help';
+}
+
+function counted(number: number, noun: string): string {
+  return `${number} ${noun}${number === 1 ? '' : 's'}`;
+}

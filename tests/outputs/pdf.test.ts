@@ -1,0 +1,146 @@
+import { describe, expect, it } from 'vitest';
+import { drawSheetPages } from '../../src/drawing/sheet-drawing.ts';
+import type { Plan } from '../../src/model/plan.ts';
+import { PAPER_NAMES, type Paper, toPdf } from '../../src/outputs/pdf/pdf.ts';
+import { summaryBlocks } from '../../src/outputs/pdf/summary.ts';
+import { CAUTIONS } from '../../src/outputs/wording.ts';
+import { expectGolden } from '../helpers/golden.ts';
+import { readPdf } from '../helpers/pdf-text.ts';
+import { buildPlan, material, stock } from '../helpers/plan-builder.ts';
+import { samplePlan, smallPlan } from '../helpers/sample-plan.ts';
+
+const POINTS_PER_MM = 72 / 25.4;
+
+describe('PDF', () => {
+  it('gives the same bytes twice, and other bytes with a date', async () => {
+    const [one, two] = [await write(samplePlan()), await write(samplePlan())];
+    expect(Buffer.compare(Buffer.from(one), Buffer.from(two))).toBe(0);
+    const dated = await write(samplePlan(), 'a4', new Date('2031-05-06T07:08:09Z'));
+    expect(Buffer.compare(Buffer.from(one), Buffer.from(dated))).not.toBe(0);
+    expect(readPdf(dated)[0]?.text).toContain('2031-05-06');
+    expect(readPdf(one).some(({ text }) => /\d{4}-\d\d-\d\d/.test(text))).toBe(false);
+  });
+
+  it('has a summary page and a page a sheet, each with its number', async () => {
+    const pages = readPdf(await write(samplePlan()));
+    expect(pages).toHaveLength(3);
+    pages.forEach(({ text }, i) => {
+      expect(text).toContain(`page ${i + 1} of 3`);
+    });
+    expect(pages[0]?.text).toContain('no layout can use fewer (proved)');
+    for (const caution of CAUTIONS) {
+      expect(plain(pages[0]?.text)).toContain(plain(caution));
+    }
+    expect(pages[1]?.text).toContain('Sheet 1 of 2');
+    expect(pages[1]?.text).toMatch(/scale 1 : 1\d(\.5)?\n/);
+    expect(pages[2]?.text).toContain('Back panel of the tall cupboard');
+  });
+
+  const sizes: Readonly<Record<Paper, readonly [number, number]>> = {
+    a4: [297, 210],
+    a3: [420, 297],
+    letter: [279.4, 215.9],
+    tabloid: [431.8, 279.4],
+  };
+
+  it.each(PAPER_NAMES)('lies upright first and then across on %s', async (paper) => {
+    const [long, short] = sizes[paper];
+    const pages = readPdf(await write(smallPlan(), paper));
+    const measured = pages.map(({ width, height }) => [
+      Math.round((width / POINTS_PER_MM) * 10) / 10,
+      Math.round((height / POINTS_PER_MM) * 10) / 10,
+    ]);
+    expect(measured).toEqual([
+      [short, long],
+      [long, short],
+    ]);
+  });
+
+  it('draws larger on larger paper', async () => {
+    const scale = async (paper: Paper) =>
+      Number(
+        /scale 1 : ([\d.]+)/.exec(readPdf(await write(samplePlan(), paper))[1]?.text ?? '')?.[1],
+      );
+    expect(await scale('a3')).toBeLessThan(await scale('a4'));
+  });
+
+  it('writes Latin, Greek and Cyrillic so that they can be found again', async () => {
+    const names = ['Łódź Șțű ĳ', 'Ράφι πλαϊνό', 'Стенка ящика Їґ'];
+    const text = readPdf(await write(named(names)))
+      .map((page) => page.text)
+      .join('\n');
+    for (const name of names) expect(text).toContain(name);
+    expect(text).not.toContain('\ufffd');
+  });
+
+  it('goes on to further pages where there is much to say', async () => {
+    const names = Array.from({ length: 40 }, (_, i) => `Part ${'with a long name '.repeat(4)}${i}`);
+    const pages = readPdf(await write(named(names, true)));
+    const summaries = pages.filter(({ width, height }) => height > width);
+    expect(summaries.length).toBeGreaterThan(1);
+    const said = plain(
+      summaries.map(({ text }) => text.replace(/\n[^\n]*\npage.*$/s, '')).join(' '),
+    );
+    for (const name of names) expect(said).toContain(plain(name));
+  });
+});
+
+describe('the summary of a plan', () => {
+  it('is as it was for the sample', () => {
+    expectGolden(
+      'sample-summary.json',
+      `${JSON.stringify(summaryBlocks(samplePlan(), null), null, 1)}\n`,
+    );
+  });
+
+  it('says so where everything stays, a price is missing, or pieces found no place', () => {
+    const plan = smallPlan();
+    const [layout] = plan.layouts;
+    if (layout === undefined) throw new Error('the small plan has a layout');
+    const text = JSON.stringify(
+      summaryBlocks(
+        {
+          ...plan,
+          holding: [],
+          costs: { ...plan.costs, totalCents: null },
+          layouts: [{ ...layout, status: 'impossible', unplaced: [{ piece: 1, why: 'no-room' }] }],
+        },
+        null,
+      ),
+    );
+    expect(text).toContain('not known: a sheet has no price');
+    expect(text).toContain('Arch 1: fits no sheet of its material');
+    expect(text).not.toContain('At worst');
+  });
+});
+
+function write(plan: Plan, paper: Paper = 'a4', date: Date | null = null): Promise<Uint8Array> {
+  const sheets = plan.layouts.flatMap((layout) => layout.sheets);
+  const drawings = sheets.flatMap((_, i) => drawSheetPages(plan, i));
+  return toPdf({ plan, drawings }, { paper, date });
+}
+
+/** Without the line ends and spaces, which fall as the lines break. */
+function plain(text = ''): string {
+  return text.replace(/\s+/g, '');
+}
+
+function named(names: readonly string[], clamped = false): Plan {
+  const sheet = stock(2440, 1220);
+  return buildPlan({
+    name: names[0] ?? '',
+    materials: [material(0, 'Plywood', [sheet])],
+    parts: names.map((name) => ({ name, width: 200, height: 100 })),
+    sheets: [
+      {
+        stock: sheet,
+        material: 0,
+        pieces: names.map((_, i) => ({
+          part: i,
+          at: [10 + (i % 10) * 208, 10 + Math.floor(i / 10) * 108],
+          holding: { action: clamped ? 'clamp' : 'none' },
+        })),
+      },
+    ],
+  });
+}

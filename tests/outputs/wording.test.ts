@@ -1,0 +1,67 @@
+import { describe, expect, it } from 'vitest';
+import type { Layout } from '../../src/model/layout.ts';
+import type { Plan } from '../../src/model/plan.ts';
+import { actionSentence, CAUTIONS, proofSentence } from '../../src/outputs/wording.ts';
+import { samplePlan } from '../helpers/sample-plan.ts';
+
+const PLAN = samplePlan();
+const LAYOUT = PLAN.layouts[0] as Layout;
+
+describe('what is said of a proof', () => {
+  const cases: readonly (readonly [Partial<Layout>, Partial<Plan>, string])[] = [
+    [{ used: 3 }, {}, '3 sheets; no layout can use fewer (proved)'],
+    [{ used: 1 }, {}, '1 sheet; no layout can use fewer (proved)'],
+    [
+      { used: 4, status: 'limit', bound: { atLeast: 3, provedBy: 'area' } },
+      {},
+      '4 sheets; at least 3 sheets by proof, so less may be possible; more effort may help',
+    ],
+    [
+      { used: 4, status: 'limit', bound: { atLeast: 3, provedBy: 'area' } },
+      { options: { effort: 'long', seed: 1, seconds: null } },
+      '4 sheets; at least 3 sheets by proof, so less may be possible; the search ended unproved',
+    ],
+    [
+      { used: 4, status: 'limit', bound: { atLeast: 3, provedBy: 'area' } },
+      { stoppedByTime: true },
+      '4 sheets; at least 3 sheets by proof, so less may be possible; the search was stopped by time',
+    ],
+    [
+      { used: 31_200, objective: 'cost' },
+      {},
+      '312.00 EUR; no choice of sheets costs less (proved)',
+    ],
+    [
+      { used: 2, status: 'impossible', unplaced: [{ piece: 3, why: 'no-stock' }] },
+      {},
+      'too little stock: 1 piece left over, 2 sheets used',
+    ],
+  ];
+
+  it.each(cases)('%j with %j', (layout, plan, sentence) => {
+    expect(proofSentence({ ...PLAN, ...plan }, { ...LAYOUT, ...layout })).toBe(sentence);
+  });
+});
+
+describe('what is said of care', () => {
+  it('has its own sentence for each action', () => {
+    const actions = ['none', 'earlier', 'skin', 'tabs', 'clamp'] as const;
+    expect(new Set(actions.map(actionSentence)).size).toBe(actions.length);
+  });
+
+  it.each([
+    'no guarantee',
+    'test cut',
+    'vacuum gauge',
+    '80 %',
+    'Never reach in',
+    'thrown',
+    'eye and hearing',
+    'dust',
+    'lift',
+    'Local rules',
+    'trained people',
+  ])('cautions with the words "%s"', (words) => {
+    expect(CAUTIONS.join(' ')).toContain(words);
+  });
+});
