@@ -1,0 +1,33 @@
+import { brokenLimits, checkLines, checkRecord, type Plan, type Problem } from '../index.ts';
+import { tryPlan } from './make-plan.ts';
+import type { Settings } from './options.ts';
+import { paintFor } from './paint.ts';
+import { printProblems, readParts } from './read-job.ts';
+import { EXIT, type World } from './world.ts';
+
+export async function checkCommand(
+  world: World,
+  [name]: readonly string[],
+  settings: Settings,
+): Promise<number> {
+  const parts = readParts(world, name!);
+  const result = parts.job === null ? null : tryPlan(world, parts.job, settings);
+  const problems = [...parts.problems, ...(result?.problems ?? [])];
+  const plan = result?.plan ?? null;
+  if (settings.format === 'json') world.out(checkRecord(name!, problems, plan));
+  else printCheck(world, name!, settings, { problems, plan });
+  if (plan === null) return EXIT.usage;
+  return brokenLimits(plan).length > 0 ? EXIT.failed : EXIT.done;
+}
+
+function printCheck(
+  world: World,
+  name: string,
+  settings: Settings,
+  { problems, plan }: { problems: readonly Problem[]; plan: Plan | null },
+): void {
+  printProblems(world, name, problems);
+  if (plan === null) return;
+  const paint = paintFor(world, settings);
+  for (const { tone, text } of checkLines(name, plan)) world.out(`${paint(tone, text)}\n`);
+}

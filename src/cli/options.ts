@@ -1,0 +1,154 @@
+import { EFFORTS, PAPER_NAMES } from '../index.ts';
+
+export type CommandName = 'plan' | 'check' | 'explain' | 'schema' | 'new';
+
+/** The values of a command's options, each as the text that was given or its default; a missing one was not set. */
+export type Settings = Readonly<Record<string, string | undefined>>;
+
+/** One option: all that help, checks, defaults and the README's table need. */
+export interface Option {
+  readonly name: string;
+  /** What stands behind the name; null for a switch. */
+  readonly argument: string | null;
+  readonly kind: 'word' | 'whole number' | 'number' | 'date' | 'text' | 'switch';
+  readonly words: readonly string[];
+  readonly least: number;
+  readonly most: number;
+  /** Null: not set unless given. */
+  readonly fallback: string | null;
+  readonly help: string;
+  readonly commands: readonly CommandName[];
+}
+
+const SEARCHING: readonly CommandName[] = ['plan', 'check', 'explain'];
+const PLAIN = { words: [], least: 0, most: 0, fallback: null } as const;
+
+export const OPTIONS: readonly Option[] = [
+  {
+    ...PLAIN,
+    name: 'effort',
+    argument: 'how-much',
+    kind: 'word',
+    words: EFFORTS,
+    fallback: 'quick',
+    help: 'how much counted work the search may do: about 1, 10 or 60 seconds for 100 pieces',
+    commands: SEARCHING,
+  },
+  {
+    ...PLAIN,
+    name: 'seed',
+    argument: 'number',
+    kind: 'whole number',
+    most: 2 ** 31 - 1,
+    fallback: '1',
+    help: 'where the search starts; the same seed gives the same plan',
+    commands: SEARCHING,
+  },
+  {
+    ...PLAIN,
+    name: 'seconds',
+    argument: 'number',
+    kind: 'number',
+    least: 0.1,
+    most: 86_400,
+    help: 'an extra stop by the clock; the plan then says so and may differ elsewhere',
+    commands: SEARCHING,
+  },
+  {
+    ...PLAIN,
+    name: 'out',
+    argument: 'folder',
+    kind: 'text',
+    help: 'where to write; default: the name of the parts file with "-plan", beside it',
+    commands: ['plan'],
+  },
+  {
+    ...PLAIN,
+    name: 'paper',
+    argument: 'size',
+    kind: 'word',
+    words: PAPER_NAMES,
+    fallback: 'a4',
+    help: 'paper of the PDF',
+    commands: ['plan'],
+  },
+  {
+    ...PLAIN,
+    name: 'date',
+    argument: 'yyyy-mm-dd',
+    kind: 'date',
+    help: 'the date to print; without it, and without SOURCE_DATE_EPOCH, none is printed',
+    commands: ['plan'],
+  },
+  {
+    ...PLAIN,
+    name: 'piece',
+    argument: 'number',
+    kind: 'whole number',
+    least: 1,
+    most: 10_000,
+    help: 'which copy of the part; default: the one that is held worst',
+    commands: ['explain'],
+  },
+  {
+    ...PLAIN,
+    name: 'format',
+    argument: 'form',
+    kind: 'word',
+    words: ['text', 'json'],
+    fallback: 'text',
+    help: 'how to print the result',
+    commands: ['check'],
+  },
+  {
+    ...PLAIN,
+    name: 'unit',
+    argument: 'unit',
+    kind: 'word',
+    words: ['mm', 'in'],
+    fallback: 'mm',
+    help: 'the unit of the new file',
+    commands: ['new'],
+  },
+  {
+    ...PLAIN,
+    name: 'colour',
+    argument: 'when',
+    kind: 'word',
+    words: ['auto', 'always', 'never'],
+    fallback: 'auto',
+    help: 'colour the terminal output; NO_COLOR is honoured too',
+    commands: ['plan', 'check', 'explain'],
+  },
+];
+
+/** The flags as help shows them, for example `--seed <number>`. */
+export function flagsOf(option: Option): string {
+  return option.argument === null
+    ? `--${option.name}`
+    : `--${option.name} <${option.words.length > 0 ? option.words.join('|') : option.argument}>`;
+}
+
+/** What is wrong with `text` as a value of `option`, as a sentence; null where nothing is. */
+export function faultOf(option: Option, text: string): string | null {
+  const { name, kind, words, least, most } = option;
+  if (kind === 'word' && !words.includes(text)) {
+    return `--${name} takes one of ${words.join(', ')}, not "${text}"`;
+  }
+  if (kind === 'whole number' || kind === 'number') {
+    const pattern = kind === 'number' ? /^\d+(\.\d+)?$/ : /^\d+$/;
+    const value = Number(text);
+    if (!pattern.test(text) || value < least || value > most) {
+      return `--${name} takes a ${kind} from ${least} to ${most}, not "${text}"`;
+    }
+  }
+  if (kind === 'date' && !isDate(text))
+    return `--${name} takes a date like 2026-03-31, not "${text}"`;
+  return null;
+}
+
+function isDate(text: string): boolean {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
+  const date = new Date(`${text}T00:00:00Z`);
+  return !Number.isNaN(date.getTime()) && date.toISOString().startsWith(text);
+}

@@ -1,0 +1,85 @@
+import { basename, dirname, extname, join, relative, resolve } from 'node:path';
+import {
+  numberedSheets,
+  type Paper,
+  type Plan,
+  planPdf,
+  planRecord,
+  planReport,
+  planSummary,
+  sheetSvg,
+} from '../index.ts';
+import { makePlan } from './make-plan.ts';
+import type { Settings } from './options.ts';
+import { paintFor } from './paint.ts';
+import { readJob } from './read-job.ts';
+import { CommandFailure, EXIT, type World } from './world.ts';
+import { type OutputFile, writeFiles } from './write-files.ts';
+
+const SHEET_FILE = /^sheet-\d+\.svg$/;
+
+export async function planCommand(
+  world: World,
+  [name]: readonly string[],
+  settings: Settings,
+): Promise<number> {
+  const parts = readJob(world, name!);
+  const plan = makePlan(world, name!, parts.job, settings);
+  const files = await outputFiles(
+    plan,
+    parts.sha256,
+    settings.paper as Paper,
+    dateOf(world, settings),
+  );
+
+  const stem = basename(parts.path, extname(parts.path));
+  const beside = join(dirname(parts.path), `${stem}-plan`);
+  const folder = settings.out === undefined ? beside : resolve(world.cwd, settings.out);
+  writeFiles(folder, files, SHEET_FILE);
+
+  const paint = paintFor(world, settings);
+  for (const { tone, text } of planSummary(plan)) world.out(`${paint(tone, text)}\n`);
+  const shown = relative(world.cwd, folder) || '.';
+  world.out(`\nWritten to ${shown}: plan.json, plan.pdf, report.md, ${sheetFiles(plan)}\n`);
+  return plan.layouts.some((layout) => layout.unplaced.length > 0) ? EXIT.failed : EXIT.done;
+}
+
+async function outputFiles(
+  plan: Plan,
+  partsFileSha256: string,
+  paper: Paper,
+  date: Date | null,
+): Promise<OutputFile[]> {
+  const sheets = numberedSheets(plan.layouts).map(({ number }) => ({
+    name: sheetFile(number),
+    content: sheetSvg(plan, number),
+  }));
+  return [
+    ...sheets,
+    { name: 'report.md', content: planReport(plan, date) },
+    { name: 'plan.pdf', content: await planPdf(plan, { paper, date }) },
+    { name: 'plan.json', content: planRecord(plan, partsFileSha256) },
+  ];
+}
+
+function sheetFile(number: number): string {
+  return `sheet-${String(number).padStart(2, '0')}.svg`;
+}
+
+function sheetFiles(plan: Plan): string {
+  const count = numberedSheets(plan.layouts).length;
+  if (count === 0) return 'no drawing';
+  return count === 1 ? sheetFile(1) : `${sheetFile(1)} to ${sheetFile(count)}`;
+}
+
+/** The date to print, from the option or from SOURCE_DATE_EPOCH (seconds since 1970); null for none. */
+function dateOf(world: World, settings: Settings): Date | null {
+  if (settings.date !== undefined) return new Date(`${settings.date}T00:00:00Z`);
+  const epoch = world.env.SOURCE_DATE_EPOCH;
+  if (epoch === undefined || epoch === '') return null;
+  const date = new Date(Number(epoch) * 1000);
+  if (!/^\d+$/.test(epoch) || Number.isNaN(date.getTime())) {
+    throw new CommandFailure(EXIT.usage, `SOURCE_DATE_EPOCH is "${epoch}", not a count of seconds`);
+  }
+  return date;
+}

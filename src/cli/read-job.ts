@@ -1,0 +1,108 @@
+import { createHash } from 'node:crypto';
+import { readFileSync, realpathSync, statSync } from 'node:fs';
+import { dirname, isAbsolute, relative, resolve } from 'node:path';
+import {
+  type DrawingRead,
+  formatProblem,
+  type Job,
+  MAX_FILE_BYTES,
+  type Problem,
+  readPartsFile,
+} from '../index.ts';
+import { CommandFailure, EXIT, type World } from './world.ts';
+
+export interface PartsFile {
+  readonly path: string;
+  readonly sha256: string;
+  readonly job: Job | null;
+  readonly problems: readonly Problem[];
+}
+
+/** Reads a parts file and the drawings it names. Throws `CommandFailure` only where the disk says no. */
+export function readParts(world: World, name: string): PartsFile {
+  const path = resolve(world.cwd, name);
+  const bytes = readWhole(path, name);
+  const { job, problems } = readPartsFile(bytes.toString('utf8'), drawingReader(dirname(path)));
+  return { path, sha256: sha256(bytes), job, problems };
+}
+
+/** As `readParts`, but prints the problems and ends the command where there is no job. */
+export function readJob(world: World, name: string): PartsFile & { readonly job: Job } {
+  const parts = readParts(world, name);
+  printProblems(world, name, parts.problems);
+  if (parts.job === null) {
+    const errors = parts.problems.filter(({ severity }) => severity === 'error').length;
+    const count = errors === 1 ? '1 problem' : `${errors} problems`;
+    throw new CommandFailure(EXIT.usage, `${name}: ${count}, nothing planned`);
+  }
+  return { ...parts, job: parts.job };
+}
+
+export function printProblems(world: World, name: string, problems: readonly Problem[]): void {
+  for (const problem of problems) world.err(`${formatProblem(name, problem)}\n`);
+}
+
+/** The file's bytes, or of one that is too large just enough of them for the reader to say so. */
+function readWhole(path: string, name: string): Buffer {
+  try {
+    const stat = statSync(path);
+    if (stat.isDirectory())
+      throw new CommandFailure(EXIT.disk, `${name} is a folder, not a parts file`);
+    if (!stat.isFile()) throw new CommandFailure(EXIT.disk, `${name} is not an ordinary file`);
+    return stat.size > MAX_FILE_BYTES ? Buffer.alloc(MAX_FILE_BYTES + 1, ' ') : readFileSync(path);
+  } catch (error) {
+    if (error instanceof CommandFailure) throw error;
+    throw new CommandFailure(EXIT.disk, `cannot read ${name}: ${diskReason(error)}`);
+  }
+}
+
+/** Reads drawings below `folder` only, links followed, so that a parts file from elsewhere cannot look around. */
+function drawingReader(folder: string): (path: string) => DrawingRead {
+  return (path) => {
+    try {
+      const inside = relative(realpathSync(folder), realpathSync(resolve(folder, path)));
+      if (inside.startsWith('..') || isAbsolute(inside)) {
+        return {
+          ok: false,
+          reason: 'outside',
+          detail: 'it lies outside the folder of the parts file',
+        };
+      }
+      const target = resolve(folder, path);
+      if (statSync(target).size > MAX_FILE_BYTES) {
+        return {
+          ok: false,
+          reason: 'too-large',
+          detail: `it is larger than ${MAX_FILE_BYTES} bytes`,
+        };
+      }
+      const bytes = readFileSync(target);
+      return { ok: true, text: bytes.toString('utf8'), sha256: sha256(bytes) };
+    } catch (error) {
+      const missing = (error as NodeJS.ErrnoException).code === 'ENOENT';
+      return { ok: false, reason: missing ? 'missing' : 'unreadable', detail: diskReason(error) };
+    }
+  };
+}
+
+/** What the disk said, in words. */
+export function diskReason(error: unknown): string {
+  const code = (error as NodeJS.ErrnoException).code ?? '';
+  const reasons: Readonly<Record<string, string>> = {
+    ENOENT: 'there is no such file or folder',
+    EACCES: 'no permission',
+    EPERM: 'no permission',
+    EISDIR: 'it is a folder',
+    ENOTDIR: 'a part of the path is not a folder',
+    ENOSPC: 'the disk is full',
+    EROFS: 'the disk is read-only',
+    EMFILE: 'too many files are open',
+    ENAMETOOLONG: 'the name is too long',
+    ELOOP: 'its links go round in a circle',
+  };
+  return reasons[code] ?? (code || String(error));
+}
+
+function sha256(bytes: Buffer): string {
+  return createHash('sha256').update(bytes).digest('hex');
+}

@@ -1,0 +1,123 @@
+import { Command, CommanderError } from 'commander';
+import { AssertionError, TOOL_VERSION } from '../index.ts';
+import { checkCommand } from './check-command.ts';
+import { explainCommand } from './explain-command.ts';
+import { newCommand } from './new-command.ts';
+import { type CommandName, faultOf, flagsOf, OPTIONS, type Settings } from './options.ts';
+import { planCommand } from './plan-command.ts';
+import { schemaCommand } from './schema-command.ts';
+import { CommandFailure, EXIT, type World } from './world.ts';
+
+/** What a command is: its words, its help, and what it does; the result is the exit code. */
+interface CommandEntry {
+  readonly name: CommandName;
+  readonly usage: string;
+  readonly help: string;
+  readonly act: (world: World, words: readonly string[], settings: Settings) => Promise<number>;
+}
+
+export const COMMANDS: readonly CommandEntry[] = [
+  {
+    name: 'plan',
+    usage: '<parts-file>',
+    help: 'lay the parts out, prove the sheet count, reckon the hold-down, and write plan, drawings and report',
+    act: planCommand,
+  },
+  {
+    name: 'check',
+    usage: '<parts-file>',
+    help: 'report problems and broken limits only; writes nothing',
+    act: checkCommand,
+  },
+  {
+    name: 'explain',
+    usage: '<parts-file> [part]',
+    help: 'show the hold-down reckoning of a part step by step; without a part, of all that needs care',
+    act: explainCommand,
+  },
+  {
+    name: 'new',
+    usage: '<parts-file>',
+    help: 'write a commented starter file',
+    act: newCommand,
+  },
+  {
+    name: 'schema',
+    usage: '',
+    help: 'print the JSON Schema of the parts file, for editors',
+    act: schemaCommand,
+  },
+];
+
+/** Runs one command line; never throws. The result is the exit code. */
+export async function run(argv: readonly string[], world: World): Promise<number> {
+  let exitCode: number = EXIT.done;
+  const program = buildProgram(world, (code) => {
+    exitCode = code;
+  });
+  try {
+    await program.parseAsync([...argv], { from: 'user' });
+    return exitCode;
+  } catch (error) {
+    return failureCode(world, error);
+  }
+}
+
+function buildProgram(world: World, finish: (exitCode: number) => void): Command {
+  const program = new Command('holdfast')
+    .description(
+      'Lays furniture parts out on sheets, proves how few sheets are possible, and says which pieces will not stay put under vacuum.',
+    )
+    .version(TOOL_VERSION, '--version', 'print the version')
+    .helpOption('--help', 'print this help')
+    .helpCommand(false)
+    .configureOutput({ writeOut: world.out, writeErr: world.err })
+    .exitOverride();
+  for (const entry of COMMANDS) {
+    const command = program
+      .command(`${entry.name} ${entry.usage}`.trim())
+      .description(entry.help)
+      .helpOption('--help', 'print this help')
+      .action(async (...words: unknown[]) => {
+        const settings = checkedSettings(command.opts());
+        const operands = words.filter((word): word is string => typeof word === 'string');
+        finish(await entry.act(world, operands, settings));
+      });
+    for (const option of OPTIONS.filter(({ commands }) => commands.includes(entry.name))) {
+      const help = option.fallback === null ? option.help : `${option.help} (${option.fallback})`;
+      command.option(flagsOf(option), help);
+    }
+  }
+  return program;
+}
+
+/** The given options with defaults filled in. Throws `CommandFailure` with every fault at once. */
+function checkedSettings(given: Settings): Settings {
+  const faults: string[] = [];
+  const settings: Record<string, string> = {};
+  for (const option of OPTIONS) {
+    const text = given[option.name] ?? option.fallback;
+    if (text === null) continue;
+    const fault = faultOf(option, text);
+    if (fault !== null) faults.push(fault);
+    settings[option.name] = text;
+  }
+  if (faults.length > 0) throw new CommandFailure(EXIT.usage, faults.join('\nholdfast: '));
+  return settings;
+}
+
+function failureCode(world: World, error: unknown): number {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.usage;
+  if (error instanceof CommandFailure) {
+    world.err(`holdfast: ${error.message}\n`);
+    return error.exitCode;
+  }
+  const what = error instanceof AssertionError ? error.message : String(error);
+  world.err(
+    `holdfast: this is a mistake in holdfast, not in your file; nothing was written. ${what}\n`,
+  );
+  if (world.env.HOLDFAST_TRACE !== undefined && error instanceof Error) {
+    world.err(`${error.stack}\n`);
+  }
+  return EXIT.ours;
+}

@@ -1,0 +1,33 @@
+/** All that a command may know of its surroundings, so that tests can give it others. Files are read and written below `cwd`. */
+export interface World {
+  readonly cwd: string;
+  readonly env: Readonly<Record<string, string | undefined>>;
+  readonly out: (text: string) => void;
+  readonly err: (text: string) => void;
+  /** Whether results and messages go to a terminal. */
+  readonly outIsTerminal: boolean;
+  readonly errIsTerminal: boolean;
+  /** Milliseconds of some clock; used for progress and for `--seconds` only. */
+  readonly now: () => number;
+}
+
+/** Exit codes; the README's table names the same ones. */
+export const EXIT = {
+  done: 0,
+  failed: 1,
+  usage: 2,
+  ours: 70,
+  disk: 74,
+  interrupted: 130,
+} as const;
+
+/** Ends a command with one clear line for the person and an exit code. */
+export class CommandFailure extends Error {
+  override readonly name = 'CommandFailure';
+  readonly exitCode: number;
+
+  constructor(exitCode: number, message: string) {
+    super(message);
+    this.exitCode = exitCode;
+  }
+}

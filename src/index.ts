@@ -1,0 +1,66 @@
+// The public names of Holdfast. The command line uses these and nothing else.
+import { createRequire } from 'node:module';
+import { brokenLimits } from './costing/limits.ts';
+import { placedPieces } from './drawing/placed-pieces.ts';
+import { drawSheet, drawSheetPages } from './drawing/sheet-drawing.ts';
+import { explainPiece } from './holding/explain.ts';
+import { numberedSheets, type Plan } from './model/plan.ts';
+import { type PdfOptions, toPdf } from './outputs/pdf/pdf.ts';
+import * as check from './outputs/report/check.ts';
+import { explanation } from './outputs/report/explanation.ts';
+import type { Line } from './outputs/report/line.ts';
+import { toPlanJson } from './outputs/report/plan-json.ts';
+import { toSvg } from './outputs/svg/svg.ts';
+import type { Problem } from './partsfile/problem.ts';
+
+export { brokenLimits } from './costing/limits.ts';
+export { AssertionError } from './geometry/assert.ts';
+export type { Holding } from './model/holding.ts';
+export type { Job } from './model/job.ts';
+export { EFFORTS, type Effort, numberedSheets, type Plan } from './model/plan.ts';
+export { PAPER_NAMES, type Paper } from './outputs/pdf/pdf.ts';
+export type { Line, Tone } from './outputs/report/line.ts';
+export { toMarkdown as planReport } from './outputs/report/markdown.ts';
+export { careLines, planSummary } from './outputs/report/summary.ts';
+export type { Progress } from './packing/task.ts';
+export { nearest } from './partsfile/nearest.ts';
+export { formatProblem, type Problem } from './partsfile/problem.ts';
+export { type DrawingRead, MAX_FILE_BYTES, readPartsFile } from './partsfile/read-parts-file.ts';
+export { partsFileSchema } from './partsfile/schema.ts';
+export { starterFile } from './partsfile/starter.ts';
+export { type PlanResult, planJob } from './plan.ts';
+
+export const TOOL_VERSION: string = createRequire(import.meta.url)('../package.json').version;
+
+/** The drawing of one sheet, `number` counting from 1 through the job, as an SVG to scale. */
+export function sheetSvg(plan: Plan, number: number): string {
+  return toSvg(drawSheet(plan, number - 1));
+}
+
+/** The whole plan as a PDF: summary pages, then each sheet to scale. */
+export function planPdf(plan: Plan, options: PdfOptions): Promise<Uint8Array> {
+  const sheets = numberedSheets(plan.layouts);
+  const drawings = sheets.flatMap(({ number }) => drawSheetPages(plan, number - 1));
+  return toPdf({ plan, drawings }, options);
+}
+
+/** The text of `plan.json`; `partsFileSha256` is the hash of the parts file's bytes. */
+export function planRecord(plan: Plan, partsFileSha256: string): string {
+  const placed = placedPieces(plan.job, plan.layouts);
+  return toPlanJson(plan, placed, { toolVersion: TOOL_VERSION, partsFileSha256 });
+}
+
+/** What `check` prints of a plan: the proofs, then each broken limit. */
+export function checkLines(file: string, plan: Plan): readonly Line[] {
+  return check.checkLines(file, plan, brokenLimits(plan));
+}
+
+/** The same as JSON; `plan` is null where the file has errors. */
+export function checkRecord(file: string, problems: readonly Problem[], plan: Plan | null): string {
+  return check.checkRecord(file, problems, plan, plan === null ? [] : brokenLimits(plan));
+}
+
+/** The hold-down reckoning of one placed piece, step by step. */
+export function explainLines(plan: Plan, piece: number): readonly Line[] {
+  return explanation(plan, piece, explainPiece(plan.job, plan.layouts, piece));
+}

@@ -1,0 +1,68 @@
+import { costPlan } from './costing/cost-plan.ts';
+import { assert } from './geometry/assert.ts';
+import { holdSheets } from './holding/hold.ts';
+import type { Job } from './model/job.ts';
+import type { Layout } from './model/layout.ts';
+import type { Plan, SearchOptions } from './model/plan.ts';
+import { pack } from './packing/pack.ts';
+import type { Progress } from './packing/task.ts';
+import type { Problem } from './partsfile/problem.ts';
+import { verifyLayout } from './verify/verify.ts';
+
+/** What the caller may do while a plan is made: stop it early, and watch. */
+export interface PlanHooks {
+  readonly shouldStop: () => boolean;
+  readonly onProgress: (progress: Progress) => void;
+}
+
+/** A plan, or the problems of a job of which some piece fits no sheet at all. */
+export type PlanResult =
+  | { readonly plan: Plan; readonly problems: readonly [] }
+  | { readonly plan: null; readonly problems: readonly Problem[] };
+
+/**
+ * The whole way of the data: pack each material, check each layout by the independent road, reckon the hold-down and the costs.
+ * Too little stock is a plan with pieces left over; a piece that fits no empty sheet is a problem of the file.
+ * Throws `AssertionError` where a layout fails the check: that is our mistake, and nothing may be written from it.
+ */
+export function planJob(job: Job, options: SearchOptions, hooks: PlanHooks): PlanResult {
+  const packings = job.materials.map((material) =>
+    pack(job, material.index, { ...hooks, effort: options.effort, seed: options.seed }),
+  );
+  const layouts = packings.map((packing) => packing.layout);
+  for (const layout of layouts) checkLayout(job, layout);
+  const problems = layouts.flatMap((layout) => piecesWithoutRoom(job, layout));
+  if (problems.length > 0) return { plan: null, problems };
+
+  const holding = holdSheets(job, layouts);
+  const costs = costPlan(job, layouts);
+  const stoppedByTime = packings.some((packing) => packing.stoppedByTime);
+  return { plan: { job, options, stoppedByTime, layouts, holding, costs }, problems: [] };
+}
+
+function checkLayout(job: Job, layout: Layout): void {
+  const { faults } = verifyLayout(job, layout);
+  const [first] = faults;
+  assert(
+    first === undefined,
+    `a layout of ${job.materials[layout.material]!.id} fails its check: ${first?.message}`,
+  );
+}
+
+/** One problem a part, however many pieces it has. */
+function piecesWithoutRoom(job: Job, layout: Layout): readonly Problem[] {
+  const pieces = layout.unplaced.filter(({ why }) => why === 'no-room');
+  const parts = new Set(pieces.map(({ piece }) => job.pieces[piece]!.part));
+  return [...parts].map((index): Problem => {
+    const part = job.parts[index]!;
+    const material = job.materials[layout.material]!;
+    return {
+      severity: 'error',
+      code: 'fits-no-sheet',
+      place: part.place,
+      path: 'parts',
+      message: `"${part.name}" fits no sheet of ${material.id}, not even an empty one`,
+      hint: 'allow more turns, free the grain, move a keep-out, or add a larger sheet',
+    };
+  });
+}

@@ -1,0 +1,56 @@
+import { readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { flagsOf, OPTIONS } from '../src/cli/options.ts';
+import { COMMANDS } from '../src/cli/run.ts';
+import { EXIT } from '../src/cli/world.ts';
+
+const ROOT = resolve(import.meta.dirname, '..');
+const README = readFileSync(join(ROOT, 'README.md'), 'utf8');
+
+describe('the README', () => {
+  it('lists every command as the table of commands has it', () => {
+    const rows = COMMANDS.map(
+      ({ name, usage, help }) => `| \`holdfast ${`${name} ${usage}`.trim()}\` | ${help} |`,
+    );
+    expect(section('commands')).toEqual(['| command | what it does |', '|---|---|', ...rows]);
+  });
+
+  it('lists every option as the table of options has it', () => {
+    const rows = OPTIONS.map((option) => {
+      const flags = flagsOf(option).replaceAll('|', '\\|');
+      return `| \`${flags}\` | ${option.fallback ?? ''} | ${option.commands.join(', ')} | ${option.help} |`;
+    });
+    expect(section('options')).toEqual([
+      '| option | default | for | what it does |',
+      '|---|---|---|---|',
+      ...rows,
+    ]);
+  });
+
+  it('names every exit code', () => {
+    const codes = section('exit codes')
+      .map((row) => /^\| (\d+) \|/.exec(row)?.[1])
+      .filter(Boolean);
+    expect(codes.map(Number).sort((a, b) => a - b)).toEqual(
+      Object.values(EXIT).sort((a, b) => a - b),
+    );
+  });
+
+  it('shows pictures and files that exist', () => {
+    const links = [...README.matchAll(/\]\(((?!https?:|#)[^)]+)\)/g)].map((match) => match[1]!);
+    expect(links.length).toBeGreaterThan(0);
+    for (const link of links) expect(readFileSync(join(ROOT, link)).length).toBeGreaterThan(0);
+  });
+});
+
+/** The lines between `<!-- name -->` and the next `<!-- end -->`. */
+function section(name: string): string[] {
+  const start = README.indexOf(`<!-- ${name} -->`);
+  const end = README.indexOf('<!-- end -->', start);
+  return README.slice(start, end)
+    .split('\n')
+    .slice(1)
+    .map((line) => line.trim())
+    .filter((line) => line !== '');
+}
