@@ -5,7 +5,6 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
-    benchmark: { include: ['tests/benchmarks/**/*.bench.ts'] },
     maxWorkers: 2,
     testTimeout: 120_000,
   },

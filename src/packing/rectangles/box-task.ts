@@ -1,0 +1,160 @@
+import type { Box } from '../../geometry/box.ts';
+import { type SheetStock, usableBox } from '../../model/stock.ts';
+import type { Body, PackingTask } from '../task.ts';
+import { unionArea } from '../union-area.ts';
+import { codeOf, EITHER } from './code.ts';
+import { FreeSpace } from './free-space.ts';
+
+/** Wider than any sheet: the side of a box that does not exist or fits no empty sheet. */
+export const NO_BOX = 2 ** 30;
+
+/**
+ * One stock as the box engine sees it. Every box is grown by the spacing on its right and top, and so is the sheet: n boxes then need n - 1 spacings,
+ * and grown boxes that do not overlap are boxes at least one spacing apart. Keep-outs grow the same way and are cut out of the empty sheet.
+ */
+export interface BoxStock {
+  readonly width: number;
+  readonly height: number;
+  /** Where the usable box starts on the sheet. */
+  readonly originX: number;
+  readonly originY: number;
+  /** The free rectangles of an empty sheet. */
+  readonly empty: FreeSpace;
+  readonly freeArea: number;
+  /** What one sheet counts towards the objective. */
+  readonly cost: number;
+  readonly onHand: number;
+  /** Two boxes a kind, at 2 * kind and 2 * kind + 1; the second is missing where turning changes nothing. */
+  readonly boxWidth: Int32Array;
+  readonly boxHeight: Int32Array;
+  /** The orientation that each box stands for. */
+  readonly orientation: Int32Array;
+}
+
+/** A packing task flattened to boxes: kinds with counts, so that a thousand equal pieces cost no more than one to look at. */
+export interface BoxTask {
+  readonly task: PackingTask;
+  readonly stocks: readonly BoxStock[];
+  readonly kindCount: number;
+  /** The bodies of each kind, ascending. */
+  readonly bodies: readonly (readonly number[])[];
+  /** Area of the smallest box of each kind with its spacing; 0 for a kind whose box fits no stock. */
+  readonly area: Float64Array;
+  /** The code of each kind that leaves the lie open, if there are two. */
+  readonly freeCode: Int32Array;
+}
+
+export function boxTask(task: PackingTask): BoxTask {
+  const bodies: number[][] = [];
+  const patterns: Body[] = [];
+  for (const body of task.bodies) {
+    const own = bodies[body.kind];
+    if (own) own.push(body.index);
+    else {
+      bodies[body.kind] = [body.index];
+      patterns[body.kind] = body;
+    }
+  }
+  const stocks = task.stocks.map((stock, index) => boxStock(task, patterns, stock, index));
+  const area = Float64Array.from(patterns, (_, kind) => smallestArea(stocks, kind));
+  const freeCode = Int32Array.from(patterns, (_, kind) =>
+    codeOf(kind, turns(stocks, kind) ? EITHER : 0),
+  );
+  return { task, stocks, kindCount: patterns.length, bodies, area, freeCode };
+}
+
+/** Whether a kind has two boxes on some stock. */
+function turns(stocks: readonly BoxStock[], kind: number): boolean {
+  return stocks.some(({ boxWidth }) => boxWidth[2 * kind + 1] !== NO_BOX);
+}
+
+function boxStock(
+  task: PackingTask,
+  patterns: readonly Body[],
+  stock: SheetStock,
+  index: number,
+): BoxStock {
+  const usable = usableBox(stock);
+  const width = Math.max(0, usable.maxX - usable.minX) + task.spacing;
+  const height = Math.max(0, usable.maxY - usable.minY) + task.spacing;
+  const empty = new FreeSpace();
+  empty.clear(width, height);
+  const keepOuts = stock.keepOuts.map(({ box }) => grownKeepOut(box, usable, task.spacing));
+  for (const { minX, minY, maxX, maxY } of keepOuts) empty.take(minX, minY, maxX, maxY, 1, 1);
+  const boxes = patterns.map((body) => boxesOn(body, index, task.spacing, empty));
+  const column = (pick: (box: TurnedBox | undefined) => number) =>
+    Int32Array.from({ length: 2 * boxes.length }, (_, i) => pick(boxes[i >> 1]?.[i & 1]));
+  return {
+    width,
+    height,
+    originX: usable.minX,
+    originY: usable.minY,
+    empty,
+    freeArea: width * height - unionArea(keepOuts.map((box) => clipped(box, width, height))),
+    cost: task.objective === 'cost' ? (stock.priceCents ?? 0) : 1,
+    onHand: stock.onHand ?? Number.POSITIVE_INFINITY,
+    boxWidth: column((box) => box?.width ?? NO_BOX),
+    boxHeight: column((box) => box?.height ?? NO_BOX),
+    orientation: column((box) => box?.orientation ?? -1),
+  };
+}
+
+/** In the coordinates of the usable box; grown on its right and top, which keeps grown boxes a spacing away on all four sides. */
+function grownKeepOut(box: Box, usable: Box, spacing: number): Box {
+  return {
+    minX: box.minX - usable.minX,
+    minY: box.minY - usable.minY,
+    maxX: box.maxX - usable.minX + spacing,
+    maxY: box.maxY - usable.minY + spacing,
+  };
+}
+
+function clipped(box: Box, width: number, height: number): Box {
+  const minX = Math.min(width, Math.max(0, box.minX));
+  const minY = Math.min(height, Math.max(0, box.minY));
+  return {
+    minX,
+    minY,
+    maxX: Math.max(minX, Math.min(width, box.maxX)),
+    maxY: Math.max(minY, Math.min(height, box.maxY)),
+  };
+}
+
+interface TurnedBox {
+  readonly width: number;
+  readonly height: number;
+  readonly orientation: number;
+}
+
+/** The two smallest distinct boxes of a body that fit an empty sheet of the stock; a rectangle never has more than two. */
+function boxesOn(body: Body, stock: number, spacing: number, empty: FreeSpace): TurnedBox[] {
+  const boxes: TurnedBox[] = [];
+  body.orientations.forEach(({ width, height, allowedOn }, orientation) => {
+    const box = { width: width + spacing, height: height + spacing, orientation };
+    const known = boxes.some((other) => other.width === box.width && other.height === box.height);
+    if (allowedOn[stock] && !known && fits(box, empty)) boxes.push(box);
+  });
+  return boxes.sort((a, b) => a.width * a.height - b.width * b.height).slice(0, 2);
+}
+
+function fits({ width, height }: TurnedBox, space: FreeSpace): boolean {
+  for (let i = 0; i < space.count; i++) {
+    if (
+      width <= (space.maxX[i] ?? 0) - (space.minX[i] ?? 0) &&
+      height <= (space.maxY[i] ?? 0) - (space.minY[i] ?? 0)
+    )
+      return true;
+  }
+  return false;
+}
+
+function smallestArea(stocks: readonly BoxStock[], kind: number): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (const { boxWidth, boxHeight } of stocks) {
+    for (const i of [2 * kind, 2 * kind + 1]) {
+      const width = boxWidth[i] ?? NO_BOX;
+      if (width !== NO_BOX) least = Math.min(least, width * (boxHeight[i] ?? NO_BOX));
+    }
+  }
+  return Number.isFinite(least) ? least : 0;
+}

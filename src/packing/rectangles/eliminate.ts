@@ -1,0 +1,120 @@
+// Makes an arrangement cheaper by taking sheets away.
+// Idea: a cheaper list of sheets is made by dropping one, by changing one for a cheaper stock, or by changing two for one; the boxes that lose their sheet
+//   wait in a pool, and `fitAll` tries to bring them onto the sheets that are left. When it does, the next sheet goes.
+// Source: the elimination of routes in Nagata & Bräysy 2009, Operations Research Letters 37, here for sheets of several stocks and prices.
+// Cost: all the work it is given, unless the cost that nothing can go under is reached before.
+// Degenerate cases: one sheet: nothing to take away, unless a cheaper stock may do; boxes in the pool from the start are tried first.
+import { codeOf, kindOf } from './code.ts';
+import type { Engine } from './engine.ts';
+import { fitAll, type MoveShares } from './fit-all.ts';
+import {
+  type Arrangement,
+  copyArrangement,
+  copySheet,
+  costOf,
+  newSheet,
+  type Sheet,
+  stockAt,
+} from './sheet.ts';
+
+/** Where several changes of stock are possible, each gets this share of the work that is left before the next has its turn. */
+const TURN_SHARE = 0.15;
+
+export function eliminate(
+  engine: Engine,
+  start: Arrangement,
+  work: number,
+  atLeast: number,
+  found: (arrangement: Arrangement) => void,
+): Arrangement {
+  const { budget, stocks } = engine;
+  const stopAt = Math.max(0, budget.left - work);
+  const workLeft = () => (budget.exhausted ? 0 : budget.left - stopAt);
+  let best = start;
+  if (best.pool.length > 0) best = placePool(engine, best, workLeft() / 2, found);
+  let failures = 0;
+  while (best.pool.length === 0 && workLeft() > 0 && costOf(stocks, best.sheets) > atLeast) {
+    const changes = cheaperSheets(engine, best);
+    if (changes.length === 0) break;
+    const change = changes[failures % changes.length]!;
+    const next = changed(engine, best, change);
+    const turn = changes.length === 1 ? workLeft() : workLeft() * TURN_SHARE + 1;
+    if (fitAll(engine, next, turn, movesFor(engine))) {
+      best = next;
+      failures = 0;
+      found(best);
+    } else failures++;
+  }
+  return best;
+}
+
+/** How often each move is tried: where boxes may be turned, packing two sheets anew does most; where not, finding a place for one box does. */
+export function movesFor({ task }: Engine): MoveShares {
+  const turns = task.freeCode.some((code) => code !== codeOf(kindOf(code), 0));
+  return turns ? { insertOne: 0.3, refillOne: 0.1 } : { insertOne: 0.7, refillOne: 0.15 };
+}
+
+/** Brings as many boxes as possible from the pool onto the sheets there are; the stock is used up, so none is taken away. */
+function placePool(
+  engine: Engine,
+  start: Arrangement,
+  work: number,
+  found: (arrangement: Arrangement) => void,
+): Arrangement {
+  let best = start;
+  const keepIfBetter = (arrangement: Arrangement) => {
+    if (arrangement.pool.length >= best.pool.length) return;
+    best = copyArrangement(arrangement);
+    found(best);
+  };
+  const tried = copyArrangement(start);
+  fitAll(engine, tried, work, movesFor(engine), keepIfBetter);
+  return best;
+}
+
+/** Sheets to take away, and the stock of the one that takes their place, if any. */
+interface Change {
+  readonly sheets: readonly number[];
+  readonly stock: number | null;
+}
+
+/** Every change to a cheaper list of sheets with area enough, the roomiest first. Of each stock only its emptiest sheets are changed. */
+function cheaperSheets({ task, stocks }: Engine, { sheets }: Arrangement): Change[] {
+  const boxArea = task.area.reduce((sum, area, kind) => sum + area * task.bodies[kind]!.length, 0);
+  const freeArea = sheets.reduce((sum, { stock }) => sum + stockAt(stocks, stock).freeArea, 0);
+  const changes: (Change & { spare: number })[] = [];
+  for (const group of emptiestGroups(stocks.length, sheets)) {
+    const taken = group.map((i) => stockAt(stocks, sheets[i]!.stock));
+    const room = freeArea - taken.reduce((sum, stock) => sum + stock.freeArea, 0) - boxArea;
+    const cost = taken.reduce((sum, stock) => sum + stock.cost, 0);
+    if (group.length === 1 && cost > 0) changes.push({ sheets: group, stock: null, spare: room });
+    stocks.forEach((stock, index) => {
+      const inUse = sheets.filter((sheet, i) => sheet.stock === index && !group.includes(i)).length;
+      if (stock.cost < cost && inUse < stock.onHand)
+        changes.push({ sheets: group, stock: index, spare: room + stock.freeArea });
+    });
+  }
+  return changes.filter(({ spare }) => spare >= 0).sort((a, b) => b.spare - a.spare);
+}
+
+/** The emptiest sheet of each stock alone, and each two of the emptiest together, as indices. */
+function emptiestGroups(stockCount: number, sheets: readonly Sheet[]): number[][] {
+  const byArea = [...sheets.keys()].sort((a, b) => sheets[a]!.area - sheets[b]!.area || a - b);
+  const emptiest = Array.from({ length: stockCount }, (_, stock) =>
+    byArea.filter((i) => sheets[i]!.stock === stock).slice(0, 2),
+  );
+  const alone = emptiest.flatMap((own) => own.slice(0, 1).map((i) => [i]));
+  const twins = emptiest.filter((own) => own.length === 2);
+  const pairs = alone.flatMap(([a], k) => alone.slice(k + 1).map(([b]) => [a!, b!]));
+  return [...alone, ...twins, ...pairs];
+}
+
+function changed({ stocks }: Engine, { sheets, pool }: Arrangement, change: Change): Arrangement {
+  const kept = sheets.filter((_, i) => !change.sheets.includes(i)).map(copySheet);
+  const freed = change.sheets.flatMap((i) => {
+    const { codes, count } = sheets[i]!;
+    return [...codes.subarray(0, count)];
+  });
+  if (change.stock !== null) kept.push(newSheet(stocks, change.stock));
+  return { sheets: kept, pool: [...pool, ...freed] };
+}

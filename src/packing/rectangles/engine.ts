@@ -1,0 +1,98 @@
+import type { Random } from '../random.ts';
+import type { WorkBudget } from '../work.ts';
+import { type BoxStock, type BoxTask, NO_BOX } from './box-task.ts';
+import { CornerFiller } from './corner-filler.ts';
+import { OrderDecoder } from './order-decoder.ts';
+
+/** What every step of the box engine works with. */
+export interface Engine {
+  readonly task: BoxTask;
+  readonly stocks: readonly BoxStock[];
+  readonly decoder: OrderDecoder;
+  readonly filler: CornerFiller;
+  readonly sortKeys: readonly Float64Array[];
+  readonly sorter: NoisySorter;
+  /** One for every kind, to sort by the keys alone. */
+  readonly unweighted: Float64Array;
+  readonly random: Random;
+  readonly budget: WorkBudget;
+  /** Charges the work done since the last call; false where the budget is gone. */
+  readonly settle: () => boolean;
+}
+
+export function newEngine(task: BoxTask, random: Random, budget: WorkBudget): Engine {
+  const decoder = new OrderDecoder(task);
+  const filler = new CornerFiller(task);
+  let charged = 0;
+  const settle = () => {
+    const done = decoder.space.work + filler.work;
+    const units = done - charged;
+    charged = done;
+    return budget.spend(units + 1);
+  };
+  return {
+    task,
+    stocks: task.stocks,
+    decoder,
+    filler,
+    sortKeys: sortKeysOf(task),
+    sorter: new NoisySorter(random),
+    unweighted: new Float64Array(task.kindCount).fill(1),
+    random,
+    budget,
+    settle,
+  };
+}
+
+const MEASURES: readonly ((width: number, height: number) => number)[] = [
+  (width, height) => width * height,
+  (width, height) => Math.max(width, height),
+  (width) => width,
+  (_, height) => height,
+  (width, height) => width + height,
+  (width, height) => Math.min(width, height),
+];
+
+/** Measures to sort kinds by, each scaled to 1 for the largest kind. */
+export function sortKeysOf({ stocks, kindCount }: BoxTask): Float64Array[] {
+  return MEASURES.map((measure) => {
+    const keys = Float64Array.from({ length: kindCount }, (_, kind) => {
+      const home = stocks.find(({ boxWidth }) => boxWidth[2 * kind] !== NO_BOX);
+      return home ? measure(home.boxWidth[2 * kind]!, home.boxHeight[2 * kind]!) : 0;
+    });
+    const largest = keys.reduce((most, key) => Math.max(most, key), 1);
+    return keys.map((key) => key / largest);
+  });
+}
+
+/** A whole number from 0 to `below` - 1. */
+export function pick(random: Random, below: number): number {
+  return Math.floor(random() * below);
+}
+
+/** Sorts the first `count` codes, largest first, by a key of their kinds times its weight, blurred by chance. */
+export class NoisySorter {
+  #values = new Float64Array(64);
+  readonly #random: Random;
+
+  constructor(random: Random) {
+    this.#random = random;
+  }
+
+  sort(codes: Int32Array, count: number, key: Float64Array, weight: Float64Array, noise: number) {
+    if (this.#values.length < count) this.#values = new Float64Array(2 * count);
+    const values = this.#values;
+    for (let i = 0; i < count; i++) {
+      const code = codes[i]!;
+      const value = key[code >> 2]! * weight[code >> 2]! * (1 + noise * (this.#random() - 0.5));
+      // By insertion: the lists are short and often nearly sorted.
+      let k = i;
+      for (; k > 0 && values[k - 1]! < value; k--) {
+        values[k] = values[k - 1]!;
+        codes[k] = codes[k - 1]!;
+      }
+      values[k] = value;
+      codes[k] = code;
+    }
+  }
+}

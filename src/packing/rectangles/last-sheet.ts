@@ -1,0 +1,141 @@
+// Packs the emptiest sheet to one end, so that what is left over is one useful piece.
+// Idea: first boxes are moved from that sheet to the others, by trying to do without it altogether; whenever fewer boxes than ever wait in the pool and they
+//   fit one sheet, that is a better arrangement. Then the sheet is made shorter by the smallest length below its extent, and packed anew by many orders,
+//   again and again, once along its length and once along its width.
+// Source: shrinking a sheet to improve a packing goes back to strip packing, e.g. Burke, Kendall & Whitwell 2009, INFORMS Journal on Computing 21.
+// Cost: all the work it is given, half of it to empty the sheet. Meant for the end of a search.
+// Degenerate cases: one sheet: nothing to empty, only to shorten; an empty arrangement stays as it is; a pool that empties saves the sheet.
+import { kindOf } from './code.ts';
+import { movesFor } from './eliminate.ts';
+import { type Engine, pick } from './engine.ts';
+import { fitAll } from './fit-all.ts';
+import { NONE_LEFT, RULE_COUNT } from './order-decoder.ts';
+import {
+  type Arrangement,
+  copyArrangement,
+  copySheet,
+  newSheet,
+  type Sheet,
+  setOrder,
+  stockAt,
+} from './sheet.ts';
+
+/** Tries to pack a shorter sheet before it counts as the shortest. */
+const TRIES = 200;
+/** Tries to bring the boxes that wait in the pool onto one sheet. */
+const POOL_TRIES = 12;
+
+export function freeLastSheet(
+  engine: Engine,
+  start: Arrangement,
+  work: number,
+  found: (arrangement: Arrangement) => void,
+): void {
+  if (start.sheets.length === 0 || start.pool.length > 0) return;
+  const emptier = start.sheets.length > 1 ? emptyOne(engine, start, work / 2) : start;
+  if (emptier !== start) found(emptier);
+  shorten(engine, emptier, 'width', work / 4, found);
+  shorten(engine, emptier, 'height', work / 4, found);
+}
+
+/** Moves boxes from the emptiest sheet to the others, or all of them: then the sheet is gone. */
+function emptyOne(engine: Engine, start: Arrangement, work: number): Arrangement {
+  const last = emptiest(engine, start.sheets);
+  const sheet = start.sheets[last]!;
+  const { area } = engine.task;
+  let best = start;
+  let leastArea = sheet.area;
+  const tried = copyArrangement(start);
+  tried.sheets.splice(last, 1);
+  tried.pool = [...sheet.codes.subarray(0, sheet.count)];
+  const keepIfEmptier = ({ sheets, pool }: Arrangement) => {
+    const waiting = pool.reduce((sum, code) => sum + area[kindOf(code)]!, 0);
+    if (waiting >= leastArea) return;
+    const packed = packPool(engine, sheet.stock, pool);
+    if (packed === null) return;
+    leastArea = waiting;
+    best = copyArrangement({ sheets: [...sheets, packed], pool: [] });
+  };
+  return fitAll(engine, tried, work, movesFor(engine), keepIfEmptier) ? tried : best;
+}
+
+/** The sheet with most room left. */
+function emptiest({ stocks }: Engine, sheets: readonly Sheet[]): number {
+  const room = (sheet: Sheet) => stockAt(stocks, sheet.stock).freeArea - sheet.area;
+  return sheets.reduce((most, sheet, i) => (room(sheet) > room(sheets[most]!) ? i : most), 0);
+}
+
+/** All boxes of the pool on one sheet, or null where no try finds room for all. */
+function packPool(engine: Engine, stock: number, pool: readonly number[]): Sheet | null {
+  const sheet = newSheet(engine.stocks, stock);
+  const order = Int32Array.from(pool, (code) => engine.task.freeCode[kindOf(code)]!);
+  for (let n = 0; n < POOL_TRIES; n++) {
+    if (packWithin(engine, sheet, order, sheet.width, sheet.height)) return sheet;
+  }
+  return null;
+}
+
+/** Packs the emptiest sheet anew on ever less of one of its sides. */
+function shorten(
+  engine: Engine,
+  { sheets }: Arrangement,
+  side: 'width' | 'height',
+  work: number,
+  found: (arrangement: Arrangement) => void,
+): void {
+  const { budget, task } = engine;
+  const stopAt = Math.max(0, budget.left - work);
+  const last = emptiest(engine, sheets);
+  const sheet = copySheet(sheets[last]!);
+  const order = sheet.codes.slice(0, sheet.count);
+  let within = extentOf(engine, sheet, side);
+  for (let failures = 0; failures < TRIES && budget.left > stopAt && !budget.exhausted; ) {
+    const width = side === 'width' ? within - 1 : sheet.width;
+    const height = side === 'height' ? within - 1 : sheet.height;
+    order.forEach((code, i) => {
+      order[i] = task.freeCode[kindOf(code)]!;
+    });
+    if (packWithin(engine, sheet, order, width, height)) {
+      within = extentOf(engine, sheet, side);
+      failures = 0;
+    } else failures++;
+    engine.settle();
+  }
+  found({ sheets: sheets.map((other, i) => (i === last ? sheet : other)), pool: [] });
+}
+
+/** Lays all of the order, shuffled by chance, on the lower-left part of an empty sheet; false where not all find room. */
+function packWithin(
+  engine: Engine,
+  sheet: Sheet,
+  order: Int32Array,
+  width: number,
+  height: number,
+): boolean {
+  const { decoder, random, sortKeys, sorter, stocks, unweighted } = engine;
+  const key = sortKeys[pick(random, sortKeys.length)]!;
+  sorter.sort(order, order.length, key, unweighted, 2 * random());
+  const rule = pick(random, RULE_COUNT);
+  const stock = stockAt(stocks, sheet.stock);
+  if (!decoder.decode(stock, order, order.length, rule, NONE_LEFT, width, height)) return false;
+  setOrder(sheet, decoder.placed, decoder.placedCount, rule);
+  sheet.area = decoder.area;
+  sheet.width = width;
+  sheet.height = height;
+  return true;
+}
+
+function extentOf({ decoder, stocks }: Engine, sheet: Sheet, side: 'width' | 'height'): number {
+  const stock = stockAt(stocks, sheet.stock);
+  decoder.decode(stock, sheet.codes, sheet.count, sheet.rule, NONE_LEFT, sheet.width, sheet.height);
+  let extent = 0;
+  for (let k = 0; k < decoder.placedCount; k++) {
+    const box = 2 * kindOf(decoder.placed[k]!) + (decoder.placed[k]! & 3);
+    const end =
+      side === 'width'
+        ? decoder.placedX[k]! + stock.boxWidth[box]!
+        : decoder.placedY[k]! + stock.boxHeight[box]!;
+    if (end > extent) extent = end;
+  }
+  return extent;
+}

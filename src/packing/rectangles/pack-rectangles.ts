@@ -1,0 +1,37 @@
+// Packs bodies as boxes: free cuts, several stocks.
+// Idea: many quick builds first, then one sheet after another is taken away as long as its boxes find room on the others, and at the end the emptiest sheet
+//   is emptied further and packed to one end.
+// Source: see the files of the three steps.
+// Cost: counted work; the first build is always made, also when the budget is tiny.
+// Degenerate cases: no bodies: no sheets; bodies whose box fits no sheet are left unplaced.
+import type { Candidate, Strategy } from '../task.ts';
+import { bestFit } from './best-fit.ts';
+import { boxTask } from './box-task.ts';
+import { eliminate } from './eliminate.ts';
+import { newEngine } from './engine.ts';
+import { freeLastSheet } from './last-sheet.ts';
+import { type Arrangement, candidateOf, costOf } from './sheet.ts';
+
+/** Shares of the work for building and for the last sheet; the rest goes to taking sheets away. */
+const BUILD_SHARE = 0.1;
+const LAST_SHEET_SHARE = 0.1;
+
+export const packRectangles: Strategy = (task, search) => {
+  const { random, budget, atLeast } = search;
+  const boxes = boxTask(task);
+  const engine = newEngine(boxes, random, budget);
+  const total = budget.left;
+  const report = (arrangement: Arrangement): Candidate => {
+    const candidate = candidateOf(boxes, engine.decoder, arrangement);
+    search.found(candidate);
+    return candidate;
+  };
+  const isEnough = ({ sheets, pool }: Arrangement) =>
+    pool.length === 0 && costOf(engine.stocks, sheets) <= atLeast;
+  const built = bestFit(engine, BUILD_SHARE * total, isEnough);
+  report(built);
+  const forLast = LAST_SHEET_SHARE * total;
+  const best = eliminate(engine, built, budget.left - forLast, atLeast, report);
+  freeLastSheet(engine, best, forLast, report);
+  return report(best);
+};

@@ -1,0 +1,99 @@
+import { assert } from '../../geometry/assert.ts';
+import type { Candidate, PackedSheet, Spot } from '../task.ts';
+import type { BoxStock, BoxTask } from './box-task.ts';
+import { kindOf } from './code.ts';
+import { NONE_LEFT, type OrderDecoder } from './order-decoder.ts';
+
+/** A sheet of the box engine: an order of codes and a rule; laid out again they always give the same positions. */
+export interface Sheet {
+  readonly stock: number;
+  rule: number;
+  codes: Int32Array;
+  count: number;
+  /** Area of its boxes. */
+  area: number;
+  /** How far the order was laid out: the stock's own size, or less where the sheet is packed to one end. */
+  width: number;
+  height: number;
+}
+
+/** Sheets and what is on none of them. */
+export interface Arrangement {
+  readonly sheets: Sheet[];
+  /** Codes of the boxes that have no sheet. */
+  pool: number[];
+}
+
+export function newSheet(stocks: readonly BoxStock[], stock: number): Sheet {
+  const { width, height } = stockAt(stocks, stock);
+  return { stock, rule: 0, codes: new Int32Array(16), count: 0, area: 0, width, height };
+}
+
+export function copySheet(sheet: Sheet): Sheet {
+  return { ...sheet, codes: sheet.codes.slice(0, Math.max(16, sheet.count)) };
+}
+
+export function copyArrangement({ sheets, pool }: Arrangement): Arrangement {
+  return { sheets: sheets.map(copySheet), pool: [...pool] };
+}
+
+/** What the sheets count towards the objective. */
+export function costOf(stocks: readonly BoxStock[], sheets: readonly Sheet[]): number {
+  return sheets.reduce((sum, { stock }) => sum + stockAt(stocks, stock).cost, 0);
+}
+
+/** Fewer boxes without a sheet, then a lower cost, then a weakest sheet with less on it, which is the next one to go. */
+export function isBetter(stocks: readonly BoxStock[], a: Arrangement, b: Arrangement): boolean {
+  if (a.pool.length !== b.pool.length) return a.pool.length < b.pool.length;
+  const costA = costOf(stocks, a.sheets);
+  const costB = costOf(stocks, b.sheets);
+  return costA !== costB ? costA < costB : leastArea(a.sheets) < leastArea(b.sheets);
+}
+
+function leastArea(sheets: readonly Sheet[]): number {
+  return sheets.reduce((least, { area }) => Math.min(least, area), Number.POSITIVE_INFINITY);
+}
+
+/** Gives the sheet a new order. */
+export function setOrder(sheet: Sheet, codes: Int32Array, count: number, rule: number): void {
+  if (sheet.codes.length < count) sheet.codes = new Int32Array(2 * count);
+  for (let i = 0; i < count; i++) sheet.codes[i] = codes[i]!;
+  sheet.count = count;
+  sheet.rule = rule;
+}
+
+export function stockAt(stocks: readonly BoxStock[], index: number): BoxStock {
+  const stock = stocks[index];
+  assert(stock !== undefined, `there is no stock ${index}`);
+  return stock;
+}
+
+/** The arrangement as a packing of bodies; bodies of a kind are taken in their order. */
+export function candidateOf(
+  task: BoxTask,
+  decoder: OrderDecoder,
+  { sheets }: Pick<Arrangement, 'sheets'>,
+): Candidate {
+  const next = new Int32Array(task.kindCount);
+  const packed = sheets
+    .filter(({ count }) => count > 0)
+    .map((sheet): PackedSheet => {
+      const stock = stockAt(task.stocks, sheet.stock);
+      const { codes, count, rule, width, height } = sheet;
+      const complete = decoder.decode(stock, codes, count, rule, NONE_LEFT, width, height);
+      assert(complete, 'an order laid out again gives the same sheet');
+      const spots = Array.from({ length: count }, (_, k): Spot => {
+        const code = decoder.placed[k]!;
+        const kind = kindOf(code);
+        const body = task.bodies[kind]?.[next[kind]!];
+        assert(body !== undefined, `kind ${kind} has no body left`);
+        next[kind] = next[kind]! + 1;
+        const x = stock.originX + decoder.placedX[k]!;
+        const y = stock.originY + decoder.placedY[k]!;
+        return { body, orientation: stock.orientation[2 * kind + (code & 3)]!, x, y };
+      });
+      return { stock: sheet.stock, spots };
+    });
+  const unplaced = task.bodies.flatMap((bodies, kind) => bodies.slice(next[kind]!));
+  return { sheets: packed, unplaced: unplaced.sort((a, b) => a - b) };
+}

@@ -1,0 +1,39 @@
+import { leftoverValue } from './leftover.ts';
+import type { Candidate, PackedSheet, PackingTask } from './task.ts';
+
+/** Sheets, or minor units of the currency, that a packing uses. */
+export function usedBy(task: PackingTask, sheets: readonly PackedSheet[]): number {
+  if (task.objective === 'sheets') return sheets.length;
+  return sheets.reduce((sum, { stock }) => sum + (task.stocks[stock]?.priceCents ?? 0), 0);
+}
+
+/** Keeps the best of the candidates it is shown: fewest bodies left out, then least used, then the most useful leftover. */
+export function bestKeeper(task: PackingTask): {
+  readonly offer: (candidate: Candidate) => boolean;
+  readonly best: () => Candidate;
+} {
+  let best: Candidate = { sheets: [], unplaced: task.bodies.map(({ index }) => index) };
+  let used = 0;
+  // Reckoned only when another candidate is as good in all else.
+  let leftover: number | null = null;
+  const offer = (candidate: Candidate): boolean => {
+    const newUsed = usedBy(task, candidate.sheets);
+    const fewer = best.unplaced.length - candidate.unplaced.length || used - newUsed;
+    if (fewer < 0) return false;
+    let newLeftover: number | null = null;
+    if (fewer === 0) {
+      leftover ??= largestLeftover(task, best);
+      newLeftover = largestLeftover(task, candidate);
+      if (newLeftover <= leftover) return false;
+    }
+    best = candidate;
+    used = newUsed;
+    leftover = newLeftover;
+    return true;
+  };
+  return { offer, best: () => best };
+}
+
+function largestLeftover(task: PackingTask, { sheets }: Candidate): number {
+  return sheets.reduce((most, sheet) => Math.max(most, leftoverValue(task, sheet)), 0);
+}
