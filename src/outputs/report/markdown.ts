@@ -215,7 +215,5 @@ function materialOf(plan: Plan, layout: Layout) {
 
 /** A user's text without anything that Markdown or HTML would act on. */
 function plain(text: string): string {
-  return text
-    .replace(/[\\`*_{}[\]<>()#+|!~&-]/g, (character) => `\\${character}`)
-    .replace(/\s+/g, ' ');
+  return text.replace(/[\\`*_[\]<>|~&#]/g, (character) => `\\${character}`).replace(/\s+/g, ' ');
 }

@@ -108,7 +108,7 @@ function placementRecord(plan: Plan, { placement, region, holes }: PlacedPiece):
     outline: region.outer.map(pointRecord),
     cutOuts: region.holes.map((hole) => hole.map(pointRecord)),
     grainDeg: pieceGrainDeg(part, placement.turn),
-    set: piece.set === null ? null : plan.job.sets[piece.set]!.number,
+    set: piece.set === null ? null : piece.set + 1,
     setOrder: piece.setOrder,
     face: placement.mirrored ? 'down' : 'up',
     holes: holes.map(({ x, y, diameter, depth }) => ({
