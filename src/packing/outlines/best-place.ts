@@ -1,0 +1,139 @@
+import type { Random } from '../random.ts';
+import { type Crowd, formIndex, type Place } from './crowd.ts';
+import { formAt, lossAt, type Probe, placeOf, rangeOf } from './probe.ts';
+import { slideOnLines } from './slide-on-lines.ts';
+
+const SAMPLES_ANYWHERE = 24;
+const SAMPLES_NEARBY = 12;
+
+/** As many of the best samples are refined. */
+const REFINED = 3;
+
+/** Steps of the refinement, as shares of the form's narrower side. */
+const FIRST_STEP = 0.25;
+const COARSE_STEP = 0.02;
+const FINE_STEP = 0.0005;
+
+/** The directions of steps, x and y of each: along an axis twice as often as along a diagonal. */
+const DIRECTIONS = [1, 0, 1, 0, 0, 1, 0, 1, 0.7, 0.7, 0.7, -0.7];
+
+/** Reach of a nearby place, as a share of the form's longer side, and how often it keeps the orientation. */
+const NEARBY = 0.4;
+const KEEP_ORIENTATION = 0.7;
+
+/**
+ * A better place for one body among others that stay: less weighted loss than now, or the same elsewhere; null where none was found.
+ *
+ * Idea: places drawn over all sheets and around the present place are compared, each given up as soon as its loss exceeds the third
+ * best so far. The best ones slide downhill along the axes and diagonals by steps that grow on success and shrink on failure. At
+ * the end the body is moved along lines to exact contacts, which no step would meet.
+ * Source: sampling and descent as described by Gardeyn & Vanden Berghe 2025, "An open-source heuristic to reboot 2D nesting research";
+ * the line moves by Umetani et al. 2009, "Solving the irregular strip packing problem via guided local search for overlap minimization".
+ * Cost: about a hundred and fifty evaluations, each a pass over the bodies of one sheet.
+ */
+export function bestPlace(crowd: Crowd, i: number, random: Random): Probe | null {
+  const here = placeOf(crowd, i);
+  const { sheet, x, y } = here;
+  const now = lossAt(crowd, i, crowd.form[i] as number, sheet, x, y, Number.POSITIVE_INFINITY);
+  const best: Probe[] = [{ ...here, loss: now }];
+  for (let k = 0; k < SAMPLES_ANYWHERE + SAMPLES_NEARBY; k++) {
+    if (k < SAMPLES_ANYWHERE) sampleAnywhere(crowd, i, random, best);
+    else sampleNearby(crowd, i, random, best);
+  }
+  const coarse = { first: FIRST_STEP, last: COARSE_STEP, random };
+  let winner = best[0] as Probe;
+  for (const probe of best) {
+    const refined = descend(crowd, i, probe, coarse);
+    if (refined.loss < winner.loss) winner = refined;
+  }
+  winner = descend(crowd, i, winner, { first: COARSE_STEP, last: FINE_STEP, random });
+  winner = slideOnLines(crowd, i, winner);
+  return winner.loss <= now ? winner : null;
+}
+
+function sampleAnywhere(crowd: Crowd, i: number, random: Random, best: Probe[]): void {
+  const sheet = Math.floor(random() * crowd.sheets.length);
+  const orientation = Math.floor(random() * orientationCount(crowd, i));
+  const range = rangeOf(crowd, i, sheet, orientation);
+  if (range === null) return;
+  const x = range.minX + Math.floor(random() * (range.maxX - range.minX + 1));
+  const y = range.minY + Math.floor(random() * (range.maxY - range.minY + 1));
+  consider(crowd, i, { sheet, orientation, x, y }, best);
+}
+
+function sampleNearby(crowd: Crowd, i: number, random: Random, best: Probe[]): void {
+  const { sheet, orientation: own, x, y } = placeOf(crowd, i);
+  const kept = random() < KEEP_ORIENTATION;
+  const orientation = kept ? own : Math.floor(random() * orientationCount(crowd, i));
+  const range = rangeOf(crowd, i, sheet, orientation);
+  if (range === null) return;
+  const { width, height } = formAt(crowd, i, orientation);
+  const spread = NEARBY * Math.max(width, height);
+  const dx = Math.round((random() + random() - 1) * spread);
+  const dy = Math.round((random() + random() - 1) * spread);
+  const place = {
+    sheet,
+    orientation,
+    x: clamp(x + dx, range.minX, range.maxX),
+    y: clamp(y + dy, range.minY, range.maxY),
+  };
+  consider(crowd, i, place, best);
+}
+
+/** Puts the place among the best ones, if it is one of them. */
+function consider(crowd: Crowd, i: number, place: Place, best: Probe[]): void {
+  const { sheet, orientation, x, y } = place;
+  const full = best.length >= REFINED;
+  const bound = full ? (best.at(-1) as Probe).loss : Number.POSITIVE_INFINITY;
+  const form = formIndex(crowd.setup, crowd.body[i] as number, orientation);
+  const loss = lossAt(crowd, i, form, sheet, x, y, bound);
+  if (loss >= bound) return;
+  if (full) best.pop();
+  let rank = best.length;
+  while (rank > 0 && (best[rank - 1] as Probe).loss > loss) rank--;
+  best.splice(rank, 0, { sheet, orientation, x, y, loss });
+}
+
+function orientationCount({ setup, body }: Crowd, i: number): number {
+  return setup.formsOfBody[body[i] as number]?.length ?? 1;
+}
+
+interface Slope {
+  /** First and last step, as shares of the form's narrower side. */
+  readonly first: number;
+  readonly last: number;
+  readonly random: Random;
+}
+
+function descend(crowd: Crowd, i: number, start: Probe, { first, last, random }: Slope): Probe {
+  const { sheet, orientation } = start;
+  const range = rangeOf(crowd, i, sheet, orientation);
+  if (range === null) return start;
+  const form = formIndex(crowd.setup, crowd.body[i] as number, orientation);
+  const { width, height } = formAt(crowd, i, orientation);
+  const side = Math.min(width, height);
+  const leastStep = Math.max(1, last * side);
+  let { x, y, loss } = start;
+  for (let step = first * side; loss > 0 && step >= leastStep; ) {
+    const direction = 2 * Math.floor((random() * DIRECTIONS.length) / 2);
+    const dx = Math.round((DIRECTIONS[direction] as number) * step);
+    const dy = Math.round((DIRECTIONS[direction + 1] as number) * step);
+    const aheadX = clamp(x + dx, range.minX, range.maxX);
+    const aheadY = clamp(y + dy, range.minY, range.maxY);
+    const backX = clamp(x - dx, range.minX, range.maxX);
+    const backY = clamp(y - dy, range.minY, range.maxY);
+    const ahead = lossAt(crowd, i, form, sheet, aheadX, aheadY, loss);
+    const back = lossAt(crowd, i, form, sheet, backX, backY, Math.min(loss, ahead));
+    const better = Math.min(back, ahead);
+    if (better < loss) {
+      [x, y] = back < ahead ? [backX, backY] : [aheadX, aheadY];
+      loss = better;
+      step *= 1.1;
+    } else step *= 0.5;
+  }
+  return { sheet, orientation, x, y, loss };
+}
+
+function clamp(value: number, least: number, most: number): number {
+  return Math.max(least, Math.min(most, value));
+}

@@ -1,0 +1,108 @@
+import type { Candidate, Spot } from '../task.ts';
+import type { FindSpot } from './find-spot.ts';
+import type { Fixed, Setup } from './setup.ts';
+
+/** What a construction follows: bodies in their turn, the orientation each is held to, and the stock of each new sheet. */
+export interface Recipe {
+  readonly order: readonly number[];
+  /** For each body an orientation, or -1 for the best one at its place. */
+  readonly held: readonly number[];
+  /** Stocks by preference for the first, second, … sheet; the last entry holds for all further ones. */
+  readonly stocks: readonly (readonly number[])[];
+}
+
+/**
+ * Lays the bodies one after the other, each at the leftmost place of the first sheet that has room for it, and opens a sheet where none has.
+ *
+ * Idea: a sheet fills from one end, so that what is left of it is one useful piece; small bodies laid late fill the holes that
+ * large ones left. Of the allowed orientations the one that ends furthest to the left is taken.
+ * Forms on a sheet are only ever added, so a form that had no place left of x never gets one there, and its next search starts at x.
+ * Source: the bottom-left heuristic of Baker, Coffman & Rivest 1980 with first fit over the sheets.
+ * Cost: one search for each body, orientation and sheet with room.
+ * Degenerate cases: a body that fits no sheet on hand is left out.
+ */
+export function construct(setup: Setup, findSpot: FindSpot, recipe: Recipe): Candidate {
+  const run: Run = {
+    setup,
+    findSpot,
+    recipe,
+    sheets: [],
+    left: setup.task.stocks.map(({ onHand }) => onHand ?? Number.POSITIVE_INFINITY),
+  };
+  const unplaced = recipe.order.filter(
+    (body) => !run.sheets.some((sheet) => lay(run, sheet, body)) && !layOnNewSheet(run, body),
+  );
+  return { sheets: run.sheets.map(({ stock, spots }) => ({ stock, spots })), unplaced };
+}
+
+interface Run {
+  readonly setup: Setup;
+  readonly findSpot: FindSpot;
+  readonly recipe: Recipe;
+  readonly sheets: OpenSheet[];
+  /** For each stock how many sheets are not yet used. */
+  readonly left: number[];
+}
+
+interface OpenSheet {
+  readonly stock: number;
+  readonly spots: Spot[];
+  readonly fixed: Fixed[];
+  /** For each form an x left of which it has no place. */
+  readonly firstX: number[];
+}
+
+function layOnNewSheet(run: Run, body: number): boolean {
+  const { sheets, left, setup, recipe } = run;
+  for (const stock of recipe.stocks[Math.min(sheets.length, recipe.stocks.length - 1)] ?? []) {
+    const spare = left[stock] ?? 0;
+    if (spare <= 0) continue;
+    const fixed = [...(setup.rooms[stock]?.keepOuts ?? [])];
+    const sheet = { stock, spots: [], fixed, firstX: [] };
+    if (!lay(run, sheet, body)) continue;
+    left[stock] = spare - 1;
+    sheets.push(sheet);
+    return true;
+  }
+  return false;
+}
+
+/** Lays the body on the sheet if there is room for it. */
+function lay(run: Run, sheet: OpenSheet, body: number): boolean {
+  const orientations = run.setup.task.bodies[body]?.orientations ?? [];
+  const held = run.recipe.held[body] ?? -1;
+  const spot =
+    (held >= 0 ? bestSpot(run, sheet, body, [held]) : null) ??
+    bestSpot(run, sheet, body, [...orientations.keys()]);
+  if (spot === null) return false;
+  sheet.spots.push(spot);
+  const form = run.setup.formsOfBody[body]?.[spot.orientation] ?? 0;
+  sheet.fixed.push({ form, x: spot.x, y: spot.y });
+  return true;
+}
+
+function bestSpot(
+  run: Run,
+  sheet: OpenSheet,
+  body: number,
+  choices: readonly number[],
+): Spot | null {
+  let best: Spot | null = null;
+  let bestEnd = Number.POSITIVE_INFINITY;
+  for (const orientation of choices) {
+    const { allowedOn = [], width = 0 } =
+      run.setup.task.bodies[body]?.orientations[orientation] ?? {};
+    const form = run.setup.formsOfBody[body]?.[orientation] ?? 0;
+    if (!allowedOn[sheet.stock]) continue;
+    // Only a place that ends further to the left is of use.
+    const toX = bestEnd - width - 1;
+    const fromX = sheet.firstX[form] ?? Number.NEGATIVE_INFINITY;
+    if (fromX > toX) continue;
+    const found = run.findSpot(sheet, form, { fromX, toX });
+    sheet.firstX[form] = found === null ? toX + 1 : found.x;
+    if (found === null) continue;
+    best = { body, orientation, x: found.x, y: found.y };
+    bestEnd = found.x + width;
+  }
+  return best;
+}

@@ -1,0 +1,120 @@
+import type { Chain } from './chains.ts';
+import type { Forbidden } from './forbidden.ts';
+import { type PairTable, pairTable } from './pair-table.ts';
+
+/**
+ * The sums of one pair of forms in one flat list: their number; then for each its box (least and greatest x, then y), the number of its
+ * slanted sides, and these sides, each as its start (x, y), its vector (x, y) and one over its length.
+ */
+export type Sides = Float64Array;
+
+const HEAD = 5;
+const SIDE = 5;
+
+/** As many numbers are kept, about 120 megabytes; each pair counts as some more. */
+const MOST_NUMBERS = 1.5e7;
+const PAIR_OVERHEAD = 30;
+
+/** The sides by the moving and the still form, of `count` forms. */
+export function sidesTable(count: number, forbidden: PairTable<Forbidden>): PairTable<Sides> {
+  return pairTable({
+    count,
+    make: (moving, still) => sidesOf(forbidden(moving, still)),
+    sizeOf: (sides) => PAIR_OVERHEAD + sides.length,
+    room: MOST_NUMBERS,
+  });
+}
+
+/**
+ * The sum over all convex sums of the distance from (x, y) to the nearest of its sides, where it lies strictly inside.
+ *
+ * Idea: inside a convex ring the distance to the border is the least of the distances to its sides' lines, and a point is not inside as
+ * soon as one of them is not positive. The sign is that of a whole number, so touching counts as no overlap, exactly.
+ * Source: the separation distance of Dobkin, Hershberger, Kirkpatrick & Suri 1993, "Computing the intersection-depth of polyhedra",
+ * Algorithmica 9; here as a sum over convex parts, so it is an upper estimate that is 0 where the true depth is 0.
+ */
+export function depthAt(sides: Sides, x: number, y: number): number {
+  let total = 0;
+  let p = 1;
+  for (let k = sides[0] as number; k > 0; k--) {
+    const end = p + HEAD + SIDE * (sides[p + 4] as number);
+    let depth = x - (sides[p] as number);
+    let other = (sides[p + 1] as number) - x;
+    if (other < depth) depth = other;
+    other = y - (sides[p + 2] as number);
+    if (other < depth) depth = other;
+    other = (sides[p + 3] as number) - y;
+    if (other < depth) depth = other;
+    for (p += HEAD; p < end && depth > 0; p += SIDE) {
+      const cross =
+        (sides[p + 2] as number) * (y - (sides[p + 1] as number)) -
+        (sides[p + 3] as number) * (x - (sides[p] as number));
+      const height = cross * (sides[p + 4] as number);
+      if (height < depth) depth = height;
+    }
+    p = end;
+    if (depth > 0) total += depth;
+  }
+  return total;
+}
+
+function sidesOf(sums: Forbidden): Sides {
+  const counts = sums.map(({ lower, upper }) => slantedCount(lower) + slantedCount(upper));
+  const sides = new Float64Array(counts.reduce((n, count) => n + HEAD + SIDE * count, 1));
+  sides[0] = sums.length;
+  let p = 1;
+  sums.forEach(({ minX, maxX, minY, maxY, lower, upper }, k) => {
+    const count = counts[k] as number;
+    sides.set([minX, maxX, minY, maxY, count], p);
+    p += HEAD;
+    const order = { first: p, count, step: jumpFor(count), next: 0 };
+    addSides(sides, order, lower, 1);
+    addSides(sides, order, upper, -1);
+    p += SIDE * count;
+  });
+  return sides;
+}
+
+/** The sides that are not level; those parallel to the axes are in the box already. */
+function slantedCount({ ys }: Chain): number {
+  let count = 0;
+  for (let i = 1; i < ys.length; i++) if (ys[i] !== ys[i - 1]) count++;
+  return count;
+}
+
+/** In which order sides are put: each one `step` places on from the one before, so that for a point outside one that shows it comes early. */
+interface Order {
+  readonly first: number;
+  readonly count: number;
+  readonly step: number;
+  next: number;
+}
+
+/** About 0.38 of the way round, and without a common divisor with the count, so that every place is met. */
+function jumpFor(count: number): number {
+  let step = Math.max(1, Math.round(count * 0.38));
+  while (commonDivisor(step, count) > 1) step--;
+  return step;
+}
+
+function commonDivisor(a: number, b: number): number {
+  return b === 0 ? a : commonDivisor(b, a % b);
+}
+
+/** The sides of a lower chain as it runs, or of an upper one the other way, so that the inside is on the left. */
+function addSides(sides: Sides, order: Order, { xs, ys }: Chain, direction: 1 | -1): void {
+  for (let i = 0; i + 1 < xs.length; i++) {
+    const from = direction === 1 ? i : i + 1;
+    const [x, y] = [xs[from] as number, ys[from] as number];
+    const dx = (xs[from + direction] as number) - x;
+    const dy = (ys[from + direction] as number) - y;
+    if (dy === 0) continue;
+    const p = order.first + SIDE * order.next;
+    order.next = (order.next + order.step) % order.count;
+    sides[p] = x;
+    sides[p + 1] = y;
+    sides[p + 2] = dx;
+    sides[p + 3] = dy;
+    sides[p + 4] = 1 / Math.sqrt(dx * dx + dy * dy);
+  }
+}

@@ -1,0 +1,136 @@
+import type { Candidate, PackingTask, Search, Strategy } from '../task.ts';
+import { climb, type Trial } from './climb.ts';
+import { construct, type Recipe } from './construct.ts';
+import { type FindSpot, spotFinder } from './find-spot.ts';
+import { refit } from './refit.ts';
+import { type Setup, setupOf } from './setup.ts';
+import { squeeze } from './squeeze.ts';
+import { compareValues, type Value, valueOfCandidate } from './value.ts';
+
+/** Share of the work that goes into the order of the bodies, and the share of the rest that is spent on the leftover once the bound is met. */
+const CLIMB_SHARE = 0.25;
+const LEFTOVER_SHARE = 0.3;
+
+/** Units of work that a construction costs for each body beside the searches. */
+const BUILD_OVERHEAD = 50;
+
+/**
+ * Packs bodies by their true shape on sheets: any outline, cut-outs where the file allows it, keep-outs, several stocks.
+ *
+ * Idea: the bodies are laid one after the other, each at its leftmost free place, largest first by several measures. The best order is improved by
+ * small changes. Then the emptiest sheet is shortened again and again, by letting bodies overlap and separating them.
+ * Every candidate is exact: forms are never smaller than their pieces with half the spacing, and whole numbers decide whether two overlap.
+ * Source: see construct.ts, climb.ts, squeeze.ts.
+ * Cost: counted work; the first candidate is made whatever the budget is. Meant for up to some hundred bodies.
+ * Degenerate cases: without bodies no sheets; a body that fits no sheet on hand is left out.
+ */
+export const packOutlines: Strategy = (task, search) => {
+  const { budget, random } = search;
+  if (task.bodies.length === 0) return { sheets: [], unplaced: [] };
+  const total = budget.left;
+  const setup = setupOf(task, (work) => budget.spend(work));
+  const findSpot = spotFinder(setup, budget);
+  const build = (recipe: Recipe) => {
+    budget.spend(BUILD_OVERHEAD * task.bodies.length);
+    return construct(setup, findSpot, recipe);
+  };
+
+  const first = bestOf(setup, recipesFor(task), build, search);
+  search.found(first.candidate);
+  const climbed = climb(setup, first, {
+    build,
+    random,
+    better: ({ candidate }) => search.found(candidate),
+    goOn: () => budget.left > total * (1 - CLIMB_SHARE),
+  });
+  const fitted = refitted(setup, findSpot, climbed.candidate, search);
+
+  let stopAt = restFor(search, valueOfCandidate(setup, fitted));
+  const squeezed = squeeze(fitted, {
+    setup,
+    random,
+    better: (candidate) => {
+      search.found(candidate);
+      if (stopAt === 0) stopAt = restFor(search, valueOfCandidate(setup, candidate));
+    },
+    goOn: (work) => budget.spend(work) && budget.left > stopAt,
+  });
+  return refitted(setup, findSpot, squeezed, search);
+};
+
+/** The best of the first candidates; all recipes are tried as far as there is work, but always one. */
+function bestOf(
+  setup: Setup,
+  [first, ...others]: readonly [Recipe, ...Recipe[]],
+  build: (recipe: Recipe) => Candidate,
+  { budget }: Search,
+): Trial {
+  const trialOf = (recipe: Recipe): Trial => {
+    const candidate = build(recipe);
+    return { recipe, candidate, value: valueOfCandidate(setup, candidate) };
+  };
+  let best = trialOf(first);
+  for (const recipe of others) {
+    if (budget.exhausted) break;
+    const trial = trialOf(recipe);
+    if (compareValues(trial.value, best.value) < 0) best = trial;
+  }
+  return best;
+}
+
+/** How much work may be left at the end: none is kept back before the bound is met. */
+function restFor({ atLeast, budget }: Search, { unplacedPieces, used }: Value): number {
+  return unplacedPieces === 0 && used <= atLeast ? budget.left * (1 - LEFTOVER_SHARE) : 0;
+}
+
+function refitted(
+  setup: Setup,
+  findSpot: FindSpot,
+  candidate: Candidate,
+  { found }: Search,
+): Candidate {
+  if (setup.task.objective !== 'cost' || setup.task.stocks.length < 2) return candidate;
+  const fitted = refit(setup, findSpot, candidate);
+  const isBetter =
+    compareValues(valueOfCandidate(setup, fitted), valueOfCandidate(setup, candidate)) < 0;
+  if (isBetter) found(fitted);
+  return isBetter ? fitted : candidate;
+}
+
+/** Every order of the bodies with every order of the stocks. */
+function recipesFor(task: PackingTask): readonly [Recipe, ...Recipe[]] {
+  const held = task.bodies.map(() => -1);
+  const [first, ...others] = stockOrders(task).flatMap((stocks) =>
+    MEASURES.map((measure): Recipe => {
+      const sizes = task.bodies.map(({ orientations: [orientation] }) =>
+        orientation === undefined ? 0 : measure(orientation.width, orientation.height),
+      );
+      const order = task.bodies
+        .map(({ index }) => index)
+        .sort((a, b) => (sizes[b] as number) - (sizes[a] as number) || a - b);
+      return { order, held, stocks: [stocks] };
+    }),
+  );
+  return [first ?? { order: [], held, stocks: [] }, ...others];
+}
+
+const MEASURES: readonly ((width: number, height: number) => number)[] = [
+  (width, height) => width * width + height * height,
+  (width, height) => width * height,
+  (width, height) => Math.max(width, height),
+  (width, height) => Math.min(width, height),
+  (width, height) => width + height,
+];
+
+/** Stocks as the file has them, the largest first, and the cheapest for its area first. */
+function stockOrders({ stocks }: PackingTask): readonly (readonly number[])[] {
+  const given = [...stocks.keys()];
+  if (stocks.length < 2) return [given];
+  const area = (index: number) => (stocks[index]?.length ?? 0) * (stocks[index]?.width ?? 0);
+  const price = (index: number) => (stocks[index]?.priceCents ?? 0) / Math.max(1, area(index));
+  return [
+    given,
+    given.toSorted((a, b) => area(b) - area(a) || a - b),
+    given.toSorted((a, b) => price(a) - price(b) || a - b),
+  ];
+}

@@ -1,0 +1,83 @@
+import { type Crowd, type CrowdSheet, formIndex, type Place } from './crowd.ts';
+import { depthAt } from './depth.ts';
+import type { Form } from './forms.ts';
+
+/** A place with the weighted loss that a body would have there. */
+export interface Probe extends Place {
+  readonly loss: number;
+}
+
+/** What an evaluation costs beside its tests. */
+const LOSS_OVERHEAD = 8;
+
+/** Where the origin of a form may lie on a sheet, ends included. */
+export interface Range {
+  readonly minX: number;
+  readonly maxX: number;
+  readonly minY: number;
+  readonly maxY: number;
+}
+
+export function placeOf({ sheet, orientation, x, y }: Crowd, i: number): Place {
+  return {
+    sheet: sheet[i] as number,
+    orientation: orientation[i] as number,
+    x: x[i] as number,
+    y: y[i] as number,
+  };
+}
+
+/** The weighted loss of entry `i` with its form at (x, y) of a sheet; not less than `bound` where the sum is given up. */
+export function lossAt(
+  crowd: Crowd,
+  i: number,
+  form: number,
+  sheet: number,
+  x: number,
+  y: number,
+  bound: number,
+): number {
+  const { setup, form: forms, x: xs, y: ys, left, right, bottom, top, weight } = crowd;
+  const { members } = crowd.sheets[sheet] as CrowdSheet;
+  const { reach } = setup.forms[form] as Form;
+  const minX = x + reach.minX;
+  const maxX = x + reach.maxX;
+  const minY = y + reach.minY;
+  const maxY = y + reach.maxY;
+  const ownSize = crowd.size[i] as number;
+  const row = i * crowd.total;
+  let sum = 0;
+  let tests = members.length + LOSS_OVERHEAD;
+  for (let k = 0; k < members.length; k++) {
+    const j = members[k] as number;
+    if (minX >= (right[j] as number) || maxX <= (left[j] as number)) continue;
+    if (minY >= (top[j] as number) || maxY <= (bottom[j] as number) || j === i) continue;
+    const sides = setup.sides(form, forms[j] as number);
+    tests += 4 + (sides.length >> 4);
+    const depth = depthAt(sides, x - (xs[j] as number), y - (ys[j] as number));
+    if (depth === 0) continue;
+    sum += (weight[row + j] as number) * Math.sqrt(depth) * ownSize * (crowd.size[j] as number);
+    if (sum >= bound) break;
+  }
+  crowd.work += tests;
+  return sum;
+}
+
+/** Where the body's form may lie on the sheet; null where it does not fit or the grain forbids it. */
+export function rangeOf(crowd: Crowd, i: number, sheet: number, orientation: number): Range | null {
+  const { stock, endX } = crowd.sheets[sheet] as CrowdSheet;
+  const { setup, body } = crowd;
+  const room = setup.rooms[stock];
+  const allowed = setup.task.bodies[body[i] as number]?.orientations[orientation]?.allowedOn[stock];
+  if (room === undefined || !allowed) return null;
+  const { width, height } = formAt(crowd, i, orientation);
+  const maxX = endX - width;
+  const maxY = room.maxY - height;
+  return maxX < room.minX || maxY < room.minY
+    ? null
+    : { minX: room.minX, maxX, minY: room.minY, maxY };
+}
+
+export function formAt({ setup, body }: Crowd, i: number, orientation: number): Form {
+  return setup.forms[formIndex(setup, body[i] as number, orientation)] as Form;
+}

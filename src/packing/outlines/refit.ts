@@ -1,0 +1,50 @@
+import type { Candidate, PackedSheet } from '../task.ts';
+import { construct } from './construct.ts';
+import type { FindSpot } from './find-spot.ts';
+import type { Setup } from './setup.ts';
+
+/**
+ * Puts the bodies of a sheet on a cheaper one where they fit there as a whole, sheet by sheet.
+ *
+ * Idea: searches shift bodies between the sheets that were opened, and may leave one with so little on it that a smaller stock would do.
+ * Cost: one construction for each sheet and cheaper stock. Only matters where sheets are of several stocks and have prices.
+ */
+export function refit(setup: Setup, findSpot: FindSpot, candidate: Candidate): Candidate {
+  const sheets = [...candidate.sheets];
+  for (const [i, sheet] of candidate.sheets.entries()) {
+    const cheaper = cheaperStocks(setup, sheets, sheet.stock).map((stock) =>
+      movedTo(setup, findSpot, sheet, stock),
+    );
+    sheets[i] = cheaper.find((moved) => moved !== null) ?? sheet;
+  }
+  return { ...candidate, sheets };
+}
+
+/** The stocks with a sheet to spare that cost less, the cheapest first. */
+function cheaperStocks(
+  { task }: Setup,
+  sheets: readonly PackedSheet[],
+  than: number,
+): readonly number[] {
+  const price = (stock: number) => task.stocks[stock]?.priceCents ?? 0;
+  const spare = (stock: number) => {
+    const used = sheets.filter((sheet) => sheet.stock === stock).length;
+    return (task.stocks[stock]?.onHand ?? Number.POSITIVE_INFINITY) - used;
+  };
+  return [...task.stocks.keys()]
+    .filter((stock) => price(stock) < price(than) && spare(stock) > 0)
+    .sort((a, b) => price(a) - price(b) || a - b);
+}
+
+function movedTo(
+  setup: Setup,
+  findSpot: FindSpot,
+  { spots }: PackedSheet,
+  stock: number,
+): PackedSheet | null {
+  const held = setup.task.bodies.map(() => -1);
+  const order = [...spots].sort((a, b) => a.x - b.x || a.y - b.y).map(({ body }) => body);
+  const { sheets, unplaced } = construct(setup, findSpot, { order, held, stocks: [[stock]] });
+  const [only, ...others] = sheets;
+  return unplaced.length === 0 && others.length === 0 ? (only ?? null) : null;
+}

@@ -1,0 +1,55 @@
+import { ringArea } from '../../src/geometry/area.ts';
+import { boxOf } from '../../src/geometry/box.ts';
+import type { Ring } from '../../src/geometry/shape.ts';
+import { packingTask } from '../../src/packing/bodies.ts';
+import { sidesTable } from '../../src/packing/outlines/depth.ts';
+import { forbiddenTable } from '../../src/packing/outlines/forbidden.ts';
+import type { Form } from '../../src/packing/outlines/forms.ts';
+import type { Fixed, Setup } from '../../src/packing/outlines/setup.ts';
+import { jobOf, sheetOf } from '../helpers/jobs.ts';
+
+/** A setup of given forms on one empty room of whole numbers, without a job behind it: for searches on grids small enough to try every place. */
+export function smallSetup(
+  parts: readonly (readonly Ring[])[],
+  width: number,
+  height: number,
+): Setup {
+  const forms = parts.map(formOf);
+  const forbidden = forbiddenTable(forms, () => undefined);
+  return {
+    task: packingTask(jobOf({ sheets: [sheetOf(width, height)], parts: [] }), 0),
+    forms,
+    formsOfBody: [],
+    forbidden,
+    sides: sidesTable(forms.length, forbidden),
+    rooms: [{ minX: 0, minY: 0, maxX: width, maxY: height, keepOuts: [] }],
+  };
+}
+
+/** The parts moved so that the lower-left corner of their box is the origin. */
+function formOf(parts: readonly Ring[]): Form {
+  const { minX, minY } = boxOf(parts.flat());
+  const moved = parts.map((ring) => ring.map(({ x, y }) => ({ x: x - minX, y: y - minY })));
+  const reach = boxOf(moved.flat());
+  const area = moved.reduce((sum, ring) => sum + ringArea(ring), 0);
+  return { width: reach.maxX, height: reach.maxY, parts: moved, reach, area };
+}
+
+/** Whether a form at a place overlaps none of the others. */
+export function isFree(setup: Setup, { form, x, y }: Fixed, others: readonly Fixed[]): boolean {
+  return others.every((other) =>
+    setup.forbidden(form, other.form).every((sum) => {
+      const inX = x - other.x > sum.minX && x - other.x < sum.maxX;
+      const ring = [...sum.lower.xs.map((at, i) => [at, sum.lower.ys[i] as number] as const)];
+      const top = sum.upper.xs.map((at, i) => [at, sum.upper.ys[i] as number] as const).reverse();
+      return !inX || !insideRing([...ring, ...top], x - other.x, y - other.y);
+    }),
+  );
+}
+
+function insideRing(ring: readonly (readonly [number, number])[], x: number, y: number): boolean {
+  return ring.every(([ax, ay], i) => {
+    const [bx, by] = ring[(i + 1) % ring.length] ?? [ax, ay];
+    return (bx - ax) * (y - ay) - (by - ay) * (x - ax) > 0 || (ax === bx && ay === by);
+  });
+}
