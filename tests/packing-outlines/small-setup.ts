@@ -1,6 +1,7 @@
 import { ringArea } from '../../src/geometry/area.ts';
 import { boxOf } from '../../src/geometry/box.ts';
-import type { Ring } from '../../src/geometry/shape.ts';
+import { regionsOverlap } from '../../src/geometry/distance.ts';
+import type { Region, Ring } from '../../src/geometry/shape.ts';
 import { packingTask } from '../../src/packing/bodies.ts';
 import { sidesTable } from '../../src/packing/outlines/depth.ts';
 import { forbiddenTable } from '../../src/packing/outlines/forbidden.ts';
@@ -35,21 +36,17 @@ function formOf(parts: readonly Ring[]): Form {
   return { width: reach.maxX, height: reach.maxY, parts: moved, reach, area };
 }
 
-/** Whether a form at a place overlaps none of the others. */
-export function isFree(setup: Setup, { form, x, y }: Fixed, others: readonly Fixed[]): boolean {
+/** Whether a form at a place overlaps none of the others; by the polygons themselves, without the sums. */
+export function isFree(setup: Setup, one: Fixed, others: readonly Fixed[]): boolean {
+  const own = partsAt(setup, one);
   return others.every((other) =>
-    setup.forbidden(form, other.form).every((sum) => {
-      const inX = x - other.x > sum.minX && x - other.x < sum.maxX;
-      const ring = [...sum.lower.xs.map((at, i) => [at, sum.lower.ys[i] as number] as const)];
-      const top = sum.upper.xs.map((at, i) => [at, sum.upper.ys[i] as number] as const).reverse();
-      return !inX || !insideRing([...ring, ...top], x - other.x, y - other.y);
-    }),
+    partsAt(setup, other).every((a) => own.every((b) => !regionsOverlap(a, b))),
   );
 }
 
-function insideRing(ring: readonly (readonly [number, number])[], x: number, y: number): boolean {
-  return ring.every(([ax, ay], i) => {
-    const [bx, by] = ring[(i + 1) % ring.length] ?? [ax, ay];
-    return (bx - ax) * (y - ay) - (by - ay) * (x - ax) > 0 || (ax === bx && ay === by);
-  });
+function partsAt({ forms }: Setup, { form, x, y }: Fixed): Region[] {
+  return (forms[form]?.parts ?? []).map((ring) => ({
+    outer: ring.map((point) => ({ x: point.x + x, y: point.y + y })),
+    holes: [],
+  }));
 }

@@ -1,6 +1,7 @@
 import { boxOf } from '../../src/geometry/box.ts';
+import { toMm } from '../../src/model/units.ts';
 import { packingTask } from '../../src/packing/bodies.ts';
-import type { PackingTask } from '../../src/packing/task.ts';
+import type { Candidate, PackingTask } from '../../src/packing/task.ts';
 import { jobOf, partOf, sheetOf } from '../helpers/jobs.ts';
 import { polygon } from '../helpers/shapes.ts';
 
@@ -16,6 +17,11 @@ export interface Strip {
   }[];
 }
 
+/** Whether a parsed file holds one strip. */
+export function isStrip(value: unknown): value is Strip {
+  return typeof value === 'object' && value !== null && 'stripWidth' in value && 'items' in value;
+}
+
 /** The strip as a task with one long sheet, one unit of the file taken as `mm` millimetres; any angle becomes quarter turns. */
 export function stripTask(strip: Strip, mm = 1): PackingTask {
   const parts = strip.items.map(({ quantity, allowedRotationsDegrees, outline }) =>
@@ -29,8 +35,16 @@ export function stripTask(strip: Strip, mm = 1): PackingTask {
   return packingTask(job, 0);
 }
 
+/** The share of the used length of the strip that the items fill, in percent. */
+export function densityOf(strip: Strip, task: PackingTask, { sheets }: Candidate, mm = 1): number {
+  const ends = (sheets[0]?.spots ?? []).map(
+    ({ body, orientation, x }) => x + (task.bodies[body]?.orientations[orientation]?.width ?? 0),
+  );
+  return (100 * areaOf(strip) * mm) / (strip.stripWidth * toMm(Math.max(...ends)));
+}
+
 /** Total area of the items, in the file's units squared. */
-export function areaOf(strip: Strip): number {
+function areaOf(strip: Strip): number {
   return strip.items.reduce(
     (sum, { quantity, outline }) => sum + quantity * Math.abs(signedArea(outline)),
     0,

@@ -155,5 +155,6 @@ function weightOf({ view, scaleX, scaleY }: Choice, kind: number): bigint | null
   const [a, b] = weights;
   if (a === null || b === null || a === undefined || b === undefined) return null;
   if (view.mean) return a + b;
+  // biome-ignore lint/complexity/useMathMinMax: Math.min takes no BigInt
   return b < a ? b : a;
 }

@@ -8,6 +8,7 @@ import {
   PACKING_CHORD_ERROR,
   ROUNDING_SHORTFALL,
 } from '../../geometry/flatten.ts';
+import { convexHull } from '../../geometry/hull.ts';
 import { OFFSET_SHORTFALL, offsetRegion } from '../../geometry/offset.ts';
 import type { Point } from '../../geometry/point.ts';
 import { boxOfShape, placeShape } from '../../geometry/pose.ts';
@@ -144,10 +145,15 @@ function grownBox(width: number, height: number, spacing: number): Ring {
   ];
 }
 
+/** Outlines with more corners are packed by their convex hull: taking them apart would cost more than it saves. */
+const MOST_CORNERS = 500;
+
 function grownParts(shape: Shape, spacing: number): readonly Ring[] {
   const { outer, holes } = flattenShape(shape, 'outside', PACKING_CHORD_ERROR);
   const [around, ...apart] = growRing(outer, isCurved(shape.outer), spacing);
   assert(around, 'a grown outline does not vanish');
+  if (outer.length > MOST_CORNERS)
+    return [convexHull([around, ...apart].flatMap((region) => region.outer))];
   const shrunk = holes.flatMap((hole, i) =>
     growRing(hole, isCurved(shape.inner[i] ?? []), spacing).map(({ outer: ring }) => ring),
   );

@@ -1,6 +1,5 @@
 import { chainCeil, chainFloor, leftAt, rightAt } from './chains.ts';
-import type { Crowd, CrowdSheet } from './crowd.ts';
-import { formIndex } from './crowd.ts';
+import { type Crowd, type CrowdSheet, formIndex, type Place } from './crowd.ts';
 import type { Form } from './forms.ts';
 import { lossAt, type Probe, rangeOf } from './probe.ts';
 
@@ -32,7 +31,7 @@ export function slideOnLines(crowd: Crowd, i: number, start: Probe): Probe {
 }
 
 /** An open interval of a line, and what it weighs. */
-interface Cover {
+export interface Cover {
   low: number;
   high: number;
   readonly weight: number;
@@ -86,7 +85,7 @@ function leastCovered(covers: readonly Cover[], least: number, most: number): re
 }
 
 /** The open intervals of the line that the other bodies on the sheet forbid, those of one body united where they overlap. */
-function coversOf(crowd: Crowd, i: number, from: Probe, level: boolean): Cover[] {
+export function coversOf(crowd: Crowd, i: number, from: Place, level: boolean): Cover[] {
   const { setup, form, x, y, weight, total, body, left, right, bottom, top } = crowd;
   const own = formIndex(setup, body[i] as number, from.orientation);
   const { reach } = setup.forms[own] as Form;

@@ -9,6 +9,7 @@ import {
   savePlaces,
 } from './crowd.ts';
 import { type Patience, separate, totalLoss } from './separate.ts';
+import { settle } from './settle.ts';
 import type { Setup } from './setup.ts';
 import { makeRoom, pushIn, swapOut, swapTwo } from './shifts.ts';
 import { compareValues, emptiestSheet, usedShare, valueOfCandidate } from './value.ts';
@@ -24,12 +25,13 @@ export interface Squeeze {
   readonly goOn: (work: number) => boolean;
 }
 
-/** Shares of its used length by which the sheet is shortened: at first and at most, below which leaps begin, after and in a leap, and at least. */
+/** Shares by which the sheet is shortened: in the first step and at most, in a leap, after one that came off, and in the last step before only leaps are left. */
 const LARGEST_STEP = 0.03;
-const LEAP_BELOW = 0.001;
-const STEP_AFTER_LEAP = 0.004;
 const LEAP_STEP = 0.001;
+const STEP_AFTER_LEAP = 0.004;
 const SMALLEST_STEP = 0.00002;
+
+/** How the step changes on success and on failure; below `LEAP_STEP` every other attempt is a leap. */
 const STEP_UP = 1.3;
 const STEP_DOWN = 0.4;
 
@@ -40,7 +42,7 @@ const MOST_FAILURES_KEPT = 30;
 /** What an attempt costs beside its tests. */
 const ATTEMPT_OVERHEAD = 1000;
 
-/** An attempt: what is tried to be made legal, and whether it is more than a step. */
+/** Bodies that overlap and are to be separated, and those that are left out of it. */
 interface Attempt {
   readonly crowd: Crowd;
   readonly unplaced: readonly number[];
@@ -72,11 +74,11 @@ export function squeeze(start: Candidate, tools: Squeeze): Candidate {
   let failures: readonly Failure[] = [];
   let step = LARGEST_STEP;
   for (let turn = 0; best.sheets.length > 0 && tools.goOn(ATTEMPT_OVERHEAD); turn++) {
-    const leaps = step < SMALLEST_STEP || (step < LEAP_BELOW && turn % 2 === 0);
-    const attempt =
-      guestAttempt(best, tools) ??
-      (leaps ? leapAttempt(best, failures, tools) : stepAttempt(best, step, tools));
-    const { crowd, unplaced } = attempt;
+    const guest = guestAttempt(best, tools);
+    const mayLeap = step < SMALLEST_STEP || (step < LEAP_STEP && turn % 2 === 0);
+    const leaps = guest === null && mayLeap;
+    const { crowd, unplaced } =
+      guest ?? (leaps ? leapAttempt(best, failures, tools) : stepAttempt(best, step, tools));
     const patience = leaps ? LEAP_PATIENCE : STEP_PATIENCE;
     const legal = separate(crowd, random, patience, () => tools.goOn(takeWork(crowd)));
     tools.goOn(takeWork(crowd));
@@ -88,10 +90,21 @@ export function squeeze(start: Candidate, tools: Squeeze): Candidate {
       tools.better(best);
       failures = [];
       step = leaps ? STEP_AFTER_LEAP : Math.min(LARGEST_STEP, step * STEP_UP);
-    } else if (!leaps) step *= STEP_DOWN;
-    else if (best.sheets.length === 1) failures = withFailure(failures, crowd);
+    } else if (leaps) {
+      if (best.sheets.length === 1) failures = withFailure(failures, crowd);
+    } else if (guest === null) step *= STEP_DOWN;
   }
-  return best;
+  return settled(best, tools);
+}
+
+/** The layout with its bodies slid together, if that is better. */
+function settled(best: Candidate, { setup, better }: Squeeze): Candidate {
+  const crowd = crowdOf(setup, best);
+  settle(crowd);
+  const candidate = candidateOf(crowd, best.unplaced);
+  const gain = compareValues(valueOfCandidate(setup, candidate), valueOfCandidate(setup, best));
+  if (gain < 0) better(candidate);
+  return gain < 0 ? candidate : best;
 }
 
 /** The layout with one of the bodies that are left out laid over the others; null where there is none that fits. */
@@ -126,13 +139,14 @@ function leapAttempt(
   return { crowd, unplaced: best.unplaced };
 }
 
-/** Where the sheet's pieces end, less a share of the length up to there. */
+/** Where the sheet's pieces end, less a share: of several sheets a share of the sheet's length, so that a nearly empty one is soon cleared; of a single one, of what is used. */
 function endWithout(setup: Setup, { sheets }: Candidate, index: number, share: number): number {
   const sheet = sheets[index];
   const room = setup.rooms[sheet?.stock ?? -1];
   if (sheet === undefined || room === undefined) return 0;
-  const used = (room.maxX - room.minX) * usedShare(setup, sheet);
-  return Math.floor(room.minX + used * (1 - share));
+  const length = room.maxX - room.minX;
+  const used = length * usedShare(setup, sheet);
+  return Math.floor(room.minX + used - share * (sheets.length > 1 ? length : used));
 }
 
 function withFailure(failures: readonly Failure[], crowd: Crowd): readonly Failure[] {
