@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { flagsOf, OPTIONS } from '../src/cli/options.ts';
 import { COMMANDS } from '../src/cli/run.ts';
 import { EXIT } from '../src/cli/world.ts';
+import { folderWith, holdfast } from './helpers/command.ts';
 
 const ROOT = resolve(import.meta.dirname, '..');
 const README = readFileSync(join(ROOT, 'README.md'), 'utf8');
@@ -38,6 +39,13 @@ describe('the README', () => {
     expect(codes.map(Number).sort((a, b) => a - b)).toEqual(
       Object.values(EXIT).sort((a, b) => a - b),
     );
+  });
+
+  it('shows a parts file that plans within its limits', async () => {
+    const text = /```yaml\n([\s\S]*?)```/.exec(README)?.[1] ?? '';
+    const { code, err } = await holdfast(folderWith({ 'seat.yaml': text }), ['check', 'seat.yaml']);
+    expect(err).toBe('');
+    expect(code).toBe(0);
   });
 
   it('shows pictures and files that exist', () => {

@@ -21,12 +21,16 @@ export async function explainCommand(
   return EXIT.done;
 }
 
+/** A message lists no more parts than a person would read. */
+const MOST_NAMES = 20;
+
 /** The index of the asked piece of a part, or of the one that is held worst. */
 function choosePiece(plan: Plan, partName: string, number: string | undefined): number {
   const names = plan.job.parts.map((part) => part.name);
   if (!names.includes(partName)) {
     const close = nearest(partName, names);
-    const hint = close === null ? '' : `; did you mean "${close}"?`;
+    const list = [...new Set(names)].slice(0, MOST_NAMES).join(', ');
+    const hint = close === null ? `; there are ${list}` : `; did you mean "${close}"?`;
     throw new CommandFailure(EXIT.usage, `there is no part "${partName}"${hint}`);
   }
   const held = plan.holding

@@ -55,6 +55,15 @@ export function calmPieces(plan: Plan): { readonly calm: number; readonly all: n
   return { calm: pieces.filter((piece) => !needsCare(piece)).length, all: pieces.length };
 }
 
+/** How many bits of loose waste need care, and how many of them move even with the remedy. */
+export function looseWaste(plan: Plan): { readonly care: number; readonly moving: number } {
+  const waste = plan.holding.flatMap((sheet) => sheet.loose).filter(({ kind }) => kind !== 'piece');
+  return {
+    care: waste.filter(needsCare).length,
+    moving: waste.filter(({ verdictAfter }) => verdictAfter === 'moves').length,
+  };
+}
+
 /** The actions that are called for, each once, in the order they are met. */
 export function actionsCalledFor(plan: Plan): readonly Holding['action'][] {
   const actions = careGroups(plan).map(({ first }) => first.action);

@@ -9,7 +9,8 @@ export function proofSentence(plan: Plan, layout: Layout): string {
     layout.objective === 'cost'
       ? formatMoney(number, plan.job.currency)
       : `${number} ${number === 1 ? 'sheet' : 'sheets'}`;
-  const used = amount(layout.used);
+  const sheets = counted(layout.sheets.length, 'sheet');
+  const used = `${layout.objective === 'cost' ? `${sheets}, ` : ''}${amount(layout.used)}`;
   switch (layout.status) {
     case 'impossible':
       return `too little stock: ${counted(layout.unplaced.length, 'piece')} left over, ${used} used`;
@@ -30,7 +31,7 @@ export function actionSentence(action: Action): string {
     case 'earlier':
       return 'Cut it earlier, while less of the sheet is open and the vacuum is higher.';
     case 'skin':
-      return 'Leave a thin skin over the whole cut and take it off in a last light pass.';
+      return 'Leave a thin skin over the whole cut and take it off in a light pass after all other cuts; this needs a flat spoilboard and a measured sheet.';
     case 'tabs':
       return 'Leave tabs where they are marked, and cut them by hand after the run.';
     case 'clamp':

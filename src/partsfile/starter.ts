@@ -48,7 +48,7 @@ export function starterFile(unit: FileUnit): string {
   const f = FIGURES[unit];
   return `# yaml-language-server: $schema=./holdfast.schema.json
 # A parts file. Try: holdfast plan this-file.yaml
-# The line above helps editors; holdfast schema writes the file it names.
+# The line above helps editors: holdfast schema > holdfast.schema.json makes the file it names.
 
 job: Wall shelf
 ${remarked(`unit: ${unit}`)}# of every length without one of its own; ${f.others} read too

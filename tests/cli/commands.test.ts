@@ -99,7 +99,7 @@ describe('plan', () => {
 
 describe('check', () => {
   const limits: { name: string; extra: string; code: number; says: string }[] = [
-    { name: 'no limits', extra: '', code: 0, says: 'all limits are kept' },
+    { name: 'no limits', extra: '', code: 0, says: 'no limits in the file' },
     {
       name: 'kept',
       extra: 'limits: { sheets: 1, cost: 40, yield: 30 % }',

@@ -29,7 +29,7 @@ describe('what is said of a proof', () => {
     [
       { used: 31_200, objective: 'cost' },
       {},
-      '312.00 EUR; no choice of sheets costs less (proved)',
+      '1 sheet, 312.00 EUR; no choice of sheets costs less (proved)',
     ],
     [
       { used: 2, status: 'impossible', unplaced: [{ piece: 3, why: 'no-stock' }] },

@@ -30,7 +30,10 @@ export function checkLines(
     );
   const verdict =
     broken.length === 0
-      ? wrap('good', `${file}: all limits are kept`)
+      ? wrap(
+          'good',
+          `${file}: ${hasLimits(plan) ? 'all limits are kept' : 'no limits in the file'}`,
+        )
       : broken.flatMap((limit) =>
           wrap('bad', `${placeOf(file, plan)} ${limitSentence(plan, limit)}`, '  '),
         );
@@ -83,8 +86,14 @@ function limitSentence(plan: Plan, { limit, allowed, found, rule }: BrokenLimit)
     case 'cost':
       return `the limit is ${formatMoney(allowed, currency)}, the sheets cost ${formatMoney(found, currency)}`;
     case 'holding':
-      return `the limit is "${rule}", and ${found === 1 ? '1 piece breaks' : `${found} pieces break`} it`;
+      return `the limit is "${rule}", and ${found === 1 ? '1 piece breaks' : `${found} pieces break`} it even with the remedy`;
   }
+}
+
+function hasLimits({ job: { limits } }: Plan): boolean {
+  return [limits.sheets, limits.yieldShare, limits.costCents, limits.holding].some(
+    (limit) => limit !== null,
+  );
 }
 
 function placeOf(file: string, { job }: Plan): string {

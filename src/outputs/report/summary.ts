@@ -8,6 +8,7 @@ import {
   calmPieces,
   careGroups,
   groupName,
+  looseWaste,
   pieceName,
 } from '../care.ts';
 import { actionSentence, CAUTIONS, proofSentence } from '../wording.ts';
@@ -65,8 +66,13 @@ function holdingLines(plan: Plan): readonly Line[] {
 
 function holdingHead(plan: Plan): readonly Line[] {
   const { calm, all } = calmPieces(plan);
-  const tone = calm === all ? 'good' : 'plain';
-  return wrap(tone, `Hold-down: ${calm} of ${all} pieces stay put and need nothing.`);
+  const { care, moving } = looseWaste(plan);
+  const tone = calm === all && care === 0 ? 'good' : 'plain';
+  const waste =
+    care === 0
+      ? ''
+      : ` Loose waste that needs care: ${count(care, 'bit')}${moving === 0 ? '' : `, ${moving} of them moving even so`}.`;
+  return wrap(tone, `Hold-down: ${calm} of ${all} pieces stay put and need nothing.${waste}`);
 }
 
 function careTable(plan: Plan, most: number): readonly Line[] {
@@ -120,7 +126,7 @@ function costLines(plan: Plan): readonly Line[] {
   const { job, costs } = plan;
   const price =
     costs.totalCents === null
-      ? 'no price given'
+      ? 'price not known, as a sheet has none'
       : `sheets ${formatMoney(costs.totalCents, job.currency)}`;
   const metres = (costs.cutLengthMm / 1000).toFixed(1);
   const minutes = Math.max(1, Math.round(costs.cutTimeS / 60));
