@@ -5,7 +5,7 @@ import { boxOfShape, type Pose, placePoint, placeShape } from '../geometry/pose.
 import type { Job } from '../model/job.ts';
 import type { Part } from '../model/part.ts';
 import { type SheetStock, usableBox } from '../model/stock.ts';
-import { outlineKey } from './outline-key.ts';
+import { isDisc, outlineKey } from './outline-key.ts';
 import type { Body, Orientation, PackingTask } from './task.ts';
 
 /** The packing of the pieces of one material: bodies in the order of their first pieces. */
@@ -107,8 +107,9 @@ function distinctStances(whole: Whole, stocks: readonly SheetStock[]): Stance[] 
   const square = quarters
     .map((turn) => stanceOf(whole, { x: 0, y: 0, turn, mirrored: false }, stocks, solid))
     .filter((stance) => stance.allowedOn.includes(true));
-  // A rectangle is worth laying down askew only where it fits no sheet straight.
-  if (solid && square.some((stance) => fitsSome(stance, stocks))) return withoutRepeats(square);
+  // A rectangle is worth laying down askew only where it fits no sheet straight. A disc never is, but rounding would make its box a little larger.
+  const straight = solid || whole.members.every(({ part }) => isDisc(part));
+  if (straight && square.some((stance) => fitsSome(stance, stocks))) return withoutRepeats(square);
   const faces =
     whole.members.length === 1 && whole.members[0]?.part.face === 'either' && !solid
       ? [false, true]

@@ -8,12 +8,17 @@ import type { Part } from '../model/part.ts';
  * and the cut-outs only where pieces may be nested in them. A disc is the same at every turn, though its corners are not.
  */
 export function outlineKey(part: Part, pose: Pose, at: Point): string {
+  if (isDisc(part)) return 'disc';
   const { outer, inner } = part.shape;
   const nestable = part.nestInside && inner.length > 0;
-  if (isCircle(outer) && !nestable) return 'disc';
   const placed = (contour: Contour) => contourKey(placeContour(contour, { ...pose, ...at }));
   const holes = nestable ? inner.map(placed).sort() : [];
   return [placed(outer), ...holes].join('/');
+}
+
+/** Whether the part is the same at every turn: a full circle, with no cut-out that pieces may be nested in. */
+export function isDisc({ shape, nestInside }: Part): boolean {
+  return isCircle(shape.outer) && !(nestInside && shape.inner.length > 0);
 }
 
 /** The corners in order, from the lowest-left one on, so that the start of the list does not matter. */

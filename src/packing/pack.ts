@@ -9,7 +9,7 @@ import { seededRandom } from './random.ts';
 import { packMaxrectsOrders, suitsMaxrects } from './rectangles/maxrects-orders.ts';
 import { packRectangles } from './rectangles/pack-rectangles.ts';
 import { bestKeeper, usedBy } from './score.ts';
-import type { PackingTask, Progress, Strategy } from './task.ts';
+import type { Candidate, PackingTask, Progress, Strategy } from './task.ts';
 import { toLayout } from './to-layout.ts';
 import { WorkBudget } from './work.ts';
 
@@ -29,11 +29,11 @@ export interface Packing {
 /** Units of work: about 1, 10 and 60 seconds on one ordinary core for a job of 100 pieces. */
 const WORK: Readonly<Record<Effort, number>> = { quick: 2.4e7, normal: 2.4e8, long: 1.5e9 };
 
-/** A strategy, where it is of use, and its share of the work that is left when its turn comes. */
+/** A strategy, where it is of use, and its share of the work that is left when its turn comes. `isProved` says whether the bound is reached by then. */
 interface Entry {
   readonly strategy: Strategy;
   readonly suits: (task: PackingTask) => boolean;
-  readonly share: (task: PackingTask) => number;
+  readonly share: (task: PackingTask, isProved: boolean) => number;
 }
 
 /** In their turn; each may count on all that is left where nothing comes after it. */
@@ -41,7 +41,8 @@ const STRATEGIES: readonly Entry[] = [
   { strategy: packMaxrectsOrders, suits: suitsMaxrects, share: () => 0.05 },
   // Bodies of any outline are packed as boxes too, so that a true-shape layout is never worse than that.
   { strategy: packRectangles, suits: () => true, share: (task) => (hasOutlines(task) ? 0.2 : 1) },
-  { strategy: packOutlines, suits: hasOutlines, share: () => 1 },
+  // Where the bound is reached, true shapes can only better the leftover, and most of that comes early.
+  { strategy: packOutlines, suits: hasOutlines, share: (_, isProved) => (isProved ? 0.4 : 1) },
 ];
 
 /** Lays the pieces of one material out on its sheets, with a bound that no layout can go under. */
@@ -53,8 +54,9 @@ export function pack(job: Job, material: number, options: PackOptions): Packing 
   let stopped = false;
   for (const [index, { strategy, suits, share }] of STRATEGIES.entries()) {
     if (stopped || !suits(task)) continue;
-    const budget = new WorkBudget(workLeft * share(task), options.shouldStop);
-    const found = (candidate: Parameters<typeof keeper.offer>[0]) => {
+    const isProved = reaches(task, keeper.best(), bound);
+    const budget = new WorkBudget(workLeft * share(task, isProved), options.shouldStop);
+    const found = (candidate: Candidate) => {
       if (!keeper.offer(candidate)) return;
       const used = usedBy(task, candidate.sheets);
       options.onProgress({
@@ -70,6 +72,10 @@ export function pack(job: Job, material: number, options: PackOptions): Packing 
     stopped = budget.stopped;
   }
   return { layout: toLayout(task, keeper.best(), bound), stoppedByTime: stopped };
+}
+
+function reaches(task: PackingTask, { sheets, unplaced }: Candidate, { atLeast }: Bound): boolean {
+  return unplaced.length === 0 && usedBy(task, sheets) <= atLeast;
 }
 
 function hasOutlines({ bodies }: PackingTask): boolean {

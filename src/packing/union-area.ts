@@ -1,6 +1,9 @@
 import type { Box } from '../geometry/box.ts';
 
-/** Area that the boxes cover together, overlaps once, in squared base lengths: exact while it stays below 2^53. Meant for some dozens of boxes. */
+/**
+ * Area that the boxes cover together, overlaps once, in squared base lengths: exact while it stays below 2^53. Meant for some dozens of boxes.
+ * Counted strip by strip, because a bound should not rest on the clipping library.
+ */
 export function unionArea(boxes: readonly Box[]): number {
   const edges = [...new Set(boxes.flatMap(({ minX, maxX }) => [minX, maxX]))].sort((a, b) => a - b);
   let area = 0;

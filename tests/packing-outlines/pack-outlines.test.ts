@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { toMm, UNITS_PER_MM } from '../../src/model/units.ts';
+import type { Candidate, PackingTask } from '../../src/packing/task.ts';
 import { type JobInput, jobOf, partOf, setOf, sheetOf } from '../helpers/jobs.ts';
 import {
   arch,
@@ -25,6 +26,8 @@ interface Case {
 
 const UNIT = 1 / UNITS_PER_MM;
 const TRIANGLE = polygon([0, 0], [300, 0], [0, 200]);
+const QUARTERS = [0, 90, 180, 270];
+const EVERY_15 = Array.from({ length: 24 }, (_, k) => 15 * k);
 const RING = cutOut(rect(500, 500), disc(400), 50, 50);
 
 /** Fits without any play on one sheet, and not any more where the sheet is one base length shorter. */
@@ -148,6 +151,12 @@ const CASES: readonly Case[] = [
     },
     sheets: 1,
   },
+  ...[QUARTERS, EVERY_15].map((turns) => ({
+    what: `a plank that only fits slantwise, with ${turns.length} turns`,
+    job: { sheets: [sheetOf(420, 420)], parts: [partOf(rect(520, 60), { turns })] },
+    sheets: turns === EVERY_15 ? 1 : 0,
+    unplaced: turns === EVERY_15 ? 0 : 1,
+  })),
   { what: 'nothing', job: { sheets: [sheetOf(400, 400)], parts: [] }, sheets: 0 },
 ];
 
@@ -192,6 +201,18 @@ describe('packing by true shape', () => {
     expect(candidate.sheets.map(({ stock }) => stock).sort()).toEqual([1, 2]);
   });
 
+  it('lays outlines with concave arcs at any angle', () => {
+    const rails = [hollow(700, 200, 60, 70), hollow(500, 180, 60, 50)];
+    const job = jobOf({
+      spacing: 6,
+      sheets: [sheetOf(1500, 1000, { trim: 10 })],
+      parts: rails.map((shape) => partOf(shape, { count: 3, turns: EVERY_15 })),
+    });
+    const { task, candidate } = runJob(job, { work: 1e7 });
+    expect(faultsOf(task, candidate)).toEqual([]);
+    expect([candidate.sheets.length, candidate.unplaced.length]).toEqual([1, 0]);
+  });
+
   it('lays the last sheet from one end', () => {
     const job = jobOf({
       sheets: [sheetOf(2440, 1220, { trim: 10 })],
@@ -220,6 +241,8 @@ describe('the search', () => {
     const [first, again, other] = [1, 1, 2].map((seed) => runJob(job, { seed, work: 3e6 }));
     expect(again).toEqual(first);
     expect(other?.found).not.toEqual(first?.found);
+    for (const run of [first, other])
+      expect(faultsOf(run?.task as PackingTask, run?.candidate as Candidate)).toEqual([]);
   });
 
   it('reports only legal candidates, and the last one is what it returns', () => {

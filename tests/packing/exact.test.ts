@@ -208,15 +208,9 @@ describe('pack', () => {
     expect(layout.status).toBe(status);
     expect(layout.used).toBe(used);
     expect(layout.unplaced.map(({ why }) => why)).toEqual(unplaced ?? []);
-  });
-
-  it.each(CASES)('$name: no bound above what was found', ({ stocks, parts, spacing, unplaced }) => {
-    const job = jobOf(stocks, parts, spacing);
-    const task = packingTask(job, 0);
-    const { used } = packed(job);
     if (unplaced === undefined) {
-      expect(areaBound(task)).toBeLessThanOrEqual(used);
-      expect(dualFeasibleBound(task)).toBeLessThanOrEqual(used);
+      expect(areaBound(packingTask(job, 0))).toBeLessThanOrEqual(used);
+      expect(dualFeasibleBound(packingTask(job, 0))).toBeLessThanOrEqual(used);
     }
   });
 
@@ -242,7 +236,7 @@ describe('pack', () => {
   });
 });
 
-function packed(job: Parameters<typeof pack>[0], { seed = 1, asks = 40 } = {}): Layout {
+function packed(job: Parameters<typeof pack>[0], { seed = 1, asks = 20 } = {}): Layout {
   let asked = 0;
   const shouldStop = () => ++asked > asks;
   return pack(job, 0, { effort: 'quick', seed, shouldStop, onProgress: () => {} }).layout;

@@ -58,7 +58,7 @@ describe.each(CLASSES)('class %i', (group) => {
   });
 
   it('has no lower sheet count, and no lower bound, where pieces may not turn', () => {
-    for (const number of NUMBERS) {
+    for (const number of NUMBERS.slice(0, 3)) {
       const instance = classInstance(group, 40, number);
       const [still, turned] = [taskOf(instance, false), taskOf(instance, true)];
       expect(dualFeasibleBound(turned)).toBeLessThanOrEqual(dualFeasibleBound(still));
@@ -82,6 +82,6 @@ function taskOf(instance: ClassInstance, mayTurn: boolean) {
 /** With a little counted work only: the test is about what must hold of any layout. */
 function packed(job: ReturnType<typeof jobFor>) {
   let asked = 0;
-  const shouldStop = () => ++asked > 8;
+  const shouldStop = () => ++asked > 4;
   return pack(job, 0, { effort: 'quick', seed: 1, shouldStop, onProgress: () => {} }).layout;
 }

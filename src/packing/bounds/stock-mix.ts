@@ -1,3 +1,11 @@
+// Finds the cheapest whole sheets whose capacities meet several demands, some of which only some stocks may meet.
+// Idea: the number of sheets of one stock after another is tried, from many down. A branch ends where its cost and the least cost of fractions of sheets for
+//   what is still open come to no less than the best mix known; for one demand the fractions are taken from the cheapest stock for its capacity on.
+// Source: branch and bound for the covering knapsack; the fractional bound after Dantzig 1957, "Discrete-variable extremum problems", Operations Research 5.
+// Cost: held to MOST_MIXES mixes, then the fractions have to do, which is still a lower bound. Meant for a handful of stocks and demands. Amounts are
+//   areas in squared base lengths, hence BigInt.
+// Degenerate cases: nothing asked: 0; more asked than there is: the cost of all that is on hand.
+
 /** What one stock offers. */
 export interface Offer {
   readonly capacity: bigint;

@@ -51,7 +51,9 @@ export function convexOf(ring: Ring): Convex {
 
 /** The Minkowski sum of two convex rings: every point of one added to every point of the other. */
 export function convexSum(a: Convex, b: Convex): Convex {
-  return withEnds(chainSum(a.lower, b.lower, 1), chainSum(a.upper, b.upper, -1));
+  return a.isBox && b.isBox
+    ? boxSum(a, b)
+    : withEnds(chainSum(a.lower, b.lower, 1), chainSum(a.upper, b.upper, -1));
 }
 
 /** Whether every point of `inner` lies in `outer`. */
@@ -153,6 +155,16 @@ interface MutableChain {
 function addCorner({ xs, ys }: MutableChain, x: number, y: number): void {
   xs.push(x);
   ys.push(y);
+}
+
+/** The sum of two boxes: what most pairs of a large job are, and so made apart. */
+function boxSum(a: Convex, b: Convex): Convex {
+  const [minX, maxX] = [a.minX + b.minX, a.maxX + b.maxX];
+  const [minY, maxY] = [a.minY + b.minY, a.maxY + b.maxY];
+  const xs = [minX, maxX];
+  const lower = { xs, ys: [minY, minY] };
+  const upper = { xs, ys: [maxY, maxY] };
+  return { minX, maxX, minY, maxY, isBox: true, lower, upper, lowest: 0, highest: 0 };
 }
 
 /** The sides of two chains joined in the order of their slopes, rising for `turn` 1 and falling for -1; sides of one slope become one. */

@@ -11,33 +11,43 @@ export interface Recipe {
   readonly stocks: readonly (readonly number[])[];
 }
 
+/** What a construction works with. */
+export interface Construction {
+  readonly setup: Setup;
+  readonly findSpot: FindSpot;
+  /** Asked for each body; true once there is no work left. */
+  readonly inHurry: () => boolean;
+}
+
 /**
  * Lays the bodies one after the other, each at the leftmost place of the first sheet that has room for it, and opens a sheet where none has.
  *
  * Idea: a sheet fills from one end, so that what is left of it is one useful piece; small bodies laid late fill the holes that
  * large ones left. Of the allowed orientations the one that ends furthest to the left is taken.
  * Forms on a sheet are only ever added, so a form that had no place left of x never gets one there, and its next search starts at x.
+ * In a hurry only the sheets opened last are tried before a new one, and the first orientation that fits is taken: a job far larger than its
+ * work then still comes to an end soon, and no body is left out that has room.
  * Source: the bottom-left heuristic of Baker, Coffman & Rivest 1980 with first fit over the sheets.
  * Cost: one search for each body, orientation and sheet with room.
  * Degenerate cases: a body that fits no sheet on hand is left out.
  */
-export function construct(setup: Setup, findSpot: FindSpot, recipe: Recipe): Candidate {
+export function construct(tools: Construction, recipe: Recipe): Candidate {
+  const { setup } = tools;
   const run: Run = {
-    setup,
-    findSpot,
+    ...tools,
     recipe,
     sheets: [],
     left: setup.task.stocks.map(({ onHand }) => onHand ?? Number.POSITIVE_INFINITY),
   };
-  const unplaced = recipe.order.filter(
-    (body) => !run.sheets.some((sheet) => lay(run, sheet, body)) && !layOnNewSheet(run, body),
-  );
+  const unplaced = recipe.order.filter((body) => !layAnywhere(run, body));
   return { sheets: run.sheets.map(({ stock, spots }) => ({ stock, spots })), unplaced };
 }
 
-interface Run {
-  readonly setup: Setup;
-  readonly findSpot: FindSpot;
+/** As many of the sheets opened last, and as many orientations on each, are tried in a hurry before a new one is opened. */
+const HURRIED_SHEETS = 3;
+const HURRIED_ORIENTATIONS = 4;
+
+interface Run extends Construction {
   readonly recipe: Recipe;
   readonly sheets: OpenSheet[];
   /** For each stock how many sheets are not yet used. */
@@ -50,6 +60,17 @@ interface OpenSheet {
   readonly fixed: Fixed[];
   /** For each form an x left of which it has no place. */
   readonly firstX: number[];
+}
+
+function layAnywhere(run: Run, body: number): boolean {
+  const { sheets } = run;
+  if (!run.inHurry())
+    return sheets.some((sheet) => lay(run, sheet, body)) || layOnNewSheet(run, body);
+  return (
+    sheets.slice(-HURRIED_SHEETS).some((sheet) => lay(run, sheet, body, HURRIED_ORIENTATIONS)) ||
+    layOnNewSheet(run, body) ||
+    sheets.some((sheet) => lay(run, sheet, body))
+  );
 }
 
 function layOnNewSheet(run: Run, body: number): boolean {
@@ -67,13 +88,13 @@ function layOnNewSheet(run: Run, body: number): boolean {
   return false;
 }
 
-/** Lays the body on the sheet if there is room for it. */
-function lay(run: Run, sheet: OpenSheet, body: number): boolean {
+/** Lays the body on the sheet if there is room for it in one of its first `most` orientations, or in the one it is held to. */
+function lay(run: Run, sheet: OpenSheet, body: number, most = Number.POSITIVE_INFINITY): boolean {
   const orientations = run.setup.task.bodies[body]?.orientations ?? [];
   const held = run.recipe.held[body] ?? -1;
   const spot =
     (held >= 0 ? bestSpot(run, sheet, body, [held]) : null) ??
-    bestSpot(run, sheet, body, [...orientations.keys()]);
+    bestSpot(run, sheet, body, [...orientations.keys()].slice(0, most));
   if (spot === null) return false;
   sheet.spots.push(spot);
   const form = run.setup.formsOfBody[body]?.[spot.orientation] ?? 0;
@@ -102,6 +123,7 @@ function bestSpot(
     sheet.firstX[form] = found === null ? toX + 1 : found.x;
     if (found === null) continue;
     best = { body, orientation, x: found.x, y: found.y };
+    if (run.inHurry()) return best;
     bestEnd = found.x + width;
   }
   return best;

@@ -1,3 +1,4 @@
+import { boxOf } from '../../geometry/box.ts';
 import type { Point } from '../../geometry/point.ts';
 import { orientation } from '../../geometry/point.ts';
 import type { Region, Ring } from '../../geometry/shape.ts';
@@ -89,7 +90,17 @@ function chordAllowed(ring: Ring, from: number, to: number, { depth, points }: C
     filled.push(corner);
   }
   filled.push(b);
-  return !points.some((p) => !filled.includes(p) && liesInFan(p, filled));
+  const { minX, maxX, minY, maxY } = boxOf(filled);
+  return !points.some(
+    // Nearly all points are told apart by the box.
+    (p) =>
+      p.x >= minX &&
+      p.x <= maxX &&
+      p.y >= minY &&
+      p.y <= maxY &&
+      !filled.includes(p) &&
+      liesInFan(p, filled),
+  );
 }
 
 /** Whether `p` lies in or on the area between a chord and the run under it, taken as a fan of triangles. */

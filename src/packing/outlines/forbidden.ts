@@ -19,7 +19,7 @@ const MOST_CORNERS = 6e6;
 const PAIR_OVERHEAD = 20;
 
 /** Units of work that a sum costs beside its corners. */
-const SUM_OVERHEAD = 100;
+const SUM_OVERHEAD = 200;
 
 /** The forbidden positions by the moving and the still form; `spend` is told of the work when a pair is first looked at. */
 export function forbiddenTable(
@@ -31,8 +31,9 @@ export function forbiddenTable(
   return pairTable({
     count: forms.length,
     make: (moving, still) => {
-      const found = forbiddenOf(parts[still] ?? [], negated[moving] ?? []);
-      spend(SUM_OVERHEAD + cornersOf(found));
+      const [stillParts, movingParts] = [parts[still] ?? [], negated[moving] ?? []];
+      const found = forbiddenOf(stillParts, movingParts);
+      spend(SUM_OVERHEAD * stillParts.length * movingParts.length + cornersOf(found));
       return found;
     },
     sizeOf: (sums) => PAIR_OVERHEAD + cornersOf(sums),
@@ -46,6 +47,7 @@ function forbiddenOf(still: readonly Convex[], moving: readonly Convex[]): Forbi
 
 /** The sums without those that lie inside one other: of the many sums of two hollow outlines about half. */
 function withoutCovered(sums: Convex[]): readonly Convex[] {
+  if (sums.length < 2) return sums;
   // A sum can only lie inside one with a larger box.
   sums.sort((a, b) => boxArea(b) - boxArea(a));
   const kept: Convex[] = [];

@@ -29,9 +29,10 @@ import { growRectilinear } from './grow-rectilinear.ts';
  * The shortfall covers the offset's own rounding and, for outlines with arcs, the finer ring of a checker, which may cut the arcs elsewhere
  * and so stand out of the true outline by its own chord error, and the rounding of both rings.
  * Cut-outs stay only where the part lets pieces nest inside, and the cut-out is wide enough for some piece.
+ * Cost: by the corners of an outline, for each orientation that is not another one turned by quarters; `spend` is told of it.
  * Degenerate cases: without spacing, outlines of straight sides are used as they are, so that they may touch exactly.
  */
-export function formsOf(task: PackingTask): Forms {
+export function formsOf(task: PackingTask, spend: (work: number) => void): Forms {
   const narrowest = narrowestSide(task);
   const forms: Form[] = [];
   const ofKind = new Map<number, readonly number[]>();
@@ -41,7 +42,7 @@ export function formsOf(task: PackingTask): Forms {
     for (const orientation of orientations) {
       const { width, height } = orientation;
       const parts =
-        partsFromTurning(task, orientations, own) ?? partsOf(task, orientation, narrowest);
+        partsFromTurning(task, orientations, own) ?? partsOf(task, orientation, narrowest, spend);
       own.push(formOf(width, height, parts));
     }
     ofKind.set(
@@ -111,11 +112,16 @@ function narrowestSide(task: PackingTask): number {
     .reduce((least, { width, height }) => Math.min(least, width, height), Number.POSITIVE_INFINITY);
 }
 
-function partsOf(task: PackingTask, orientation: Orientation, narrowest: number): readonly Ring[] {
+function partsOf(
+  task: PackingTask,
+  orientation: Orientation,
+  narrowest: number,
+  spend: (work: number) => void,
+): readonly Ring[] {
   const shapes = orientation.placements.map((placement) => placedShape(task, placement, narrowest));
   if (orientation.rectangular && shapes.every(({ inner }) => inner.length === 0))
     return [grownBox(orientation.width, orientation.height, task.spacing)];
-  return shapes.flatMap((shape) => grownParts(shape, task.spacing));
+  return shapes.flatMap((shape) => grownParts(shape, task.spacing, spend));
 }
 
 /** The shape of a piece as it lies, less the cut-outs that count as material. */
@@ -148,8 +154,13 @@ function grownBox(width: number, height: number, spacing: number): Ring {
 /** Outlines with more corners are packed by their convex hull: taking them apart would cost more than it saves. */
 const MOST_CORNERS = 500;
 
-function grownParts(shape: Shape, spacing: number): readonly Ring[] {
+/** Units of work for each corner of an outline that is grown and taken apart. */
+const CORNER_WORK = 1000;
+
+function grownParts(shape: Shape, spacing: number, spend: (work: number) => void): readonly Ring[] {
   const { outer, holes } = flattenShape(shape, 'outside', PACKING_CHORD_ERROR);
+  const corners = Math.min(MOST_CORNERS, outer.length + holes.flat().length);
+  spend(CORNER_WORK * corners);
   const [around, ...apart] = growRing(outer, isCurved(shape.outer), spacing);
   assert(around, 'a grown outline does not vanish');
   if (outer.length > MOST_CORNERS)

@@ -1,7 +1,7 @@
 import type { Candidate, PackingTask, Search, Strategy } from '../task.ts';
 import { climb, type Trial } from './climb.ts';
-import { construct, type Recipe } from './construct.ts';
-import { type FindSpot, spotFinder } from './find-spot.ts';
+import { type Construction, construct, type Recipe } from './construct.ts';
+import { spotFinder } from './find-spot.ts';
 import { refit } from './refit.ts';
 import { type Setup, setupOf } from './setup.ts';
 import { squeeze } from './squeeze.ts';
@@ -27,12 +27,13 @@ const BUILD_OVERHEAD = 50;
 export const packOutlines: Strategy = (task, search) => {
   const { budget, random } = search;
   if (task.bodies.length === 0) return { sheets: [], unplaced: [] };
-  const total = budget.left;
   const setup = setupOf(task, (work) => budget.spend(work));
+  const total = budget.left;
   const findSpot = spotFinder(setup, budget);
+  const tools = { setup, findSpot, inHurry: () => budget.exhausted };
   const build = (recipe: Recipe) => {
     budget.spend(BUILD_OVERHEAD * task.bodies.length);
-    return construct(setup, findSpot, recipe);
+    return construct(tools, recipe);
   };
 
   const first = bestOf(setup, recipesFor(task), build, search);
@@ -43,7 +44,7 @@ export const packOutlines: Strategy = (task, search) => {
     better: ({ candidate }) => search.found(candidate),
     goOn: () => budget.left > total * (1 - CLIMB_SHARE),
   });
-  const fitted = refitted(setup, findSpot, climbed.candidate, search);
+  const fitted = refitted(tools, climbed.candidate, search);
 
   let stopAt = restFor(search, valueOfCandidate(setup, fitted));
   const squeezed = squeeze(fitted, {
@@ -55,7 +56,7 @@ export const packOutlines: Strategy = (task, search) => {
     },
     goOn: (work) => budget.spend(work) && budget.left > stopAt,
   });
-  return refitted(setup, findSpot, squeezed, search);
+  return refitted(tools, squeezed, search);
 };
 
 /** The best of the first candidates; all recipes are tried as far as there is work, but always one. */
@@ -83,14 +84,11 @@ function restFor({ atLeast, budget }: Search, { unplacedPieces, used }: Value): 
   return unplacedPieces === 0 && used <= atLeast ? budget.left * (1 - LEFTOVER_SHARE) : 0;
 }
 
-function refitted(
-  setup: Setup,
-  findSpot: FindSpot,
-  candidate: Candidate,
-  { found }: Search,
-): Candidate {
+function refitted(tools: Construction, candidate: Candidate, { found }: Search): Candidate {
+  const { setup } = tools;
   if (setup.task.objective !== 'cost' || setup.task.stocks.length < 2) return candidate;
-  const fitted = refit(setup, findSpot, candidate);
+  // The work is gone by the end, but one sheet after the other is soon laid anew.
+  const fitted = refit({ ...tools, inHurry: () => false }, candidate);
   const isBetter =
     compareValues(valueOfCandidate(setup, fitted), valueOfCandidate(setup, candidate)) < 0;
   if (isBetter) found(fitted);

@@ -1,6 +1,5 @@
 import type { Candidate, PackedSheet } from '../task.ts';
-import { construct } from './construct.ts';
-import type { FindSpot } from './find-spot.ts';
+import { type Construction, construct } from './construct.ts';
 import type { Setup } from './setup.ts';
 
 /**
@@ -9,11 +8,11 @@ import type { Setup } from './setup.ts';
  * Idea: searches shift bodies between the sheets that were opened, and may leave one with so little on it that a smaller stock would do.
  * Cost: one construction for each sheet and cheaper stock. Only matters where sheets are of several stocks and have prices.
  */
-export function refit(setup: Setup, findSpot: FindSpot, candidate: Candidate): Candidate {
+export function refit(tools: Construction, candidate: Candidate): Candidate {
   const sheets = [...candidate.sheets];
   for (const [i, sheet] of candidate.sheets.entries()) {
-    const cheaper = cheaperStocks(setup, sheets, sheet.stock).map((stock) =>
-      movedTo(setup, findSpot, sheet, stock),
+    const cheaper = cheaperStocks(tools.setup, sheets, sheet.stock).map((stock) =>
+      movedTo(tools, sheet, stock),
     );
     sheets[i] = cheaper.find((moved) => moved !== null) ?? sheet;
   }
@@ -36,15 +35,10 @@ function cheaperStocks(
     .sort((a, b) => price(a) - price(b) || a - b);
 }
 
-function movedTo(
-  setup: Setup,
-  findSpot: FindSpot,
-  { spots }: PackedSheet,
-  stock: number,
-): PackedSheet | null {
-  const held = setup.task.bodies.map(() => -1);
+function movedTo(tools: Construction, { spots }: PackedSheet, stock: number): PackedSheet | null {
+  const held = tools.setup.task.bodies.map(() => -1);
   const order = [...spots].sort((a, b) => a.x - b.x || a.y - b.y).map(({ body }) => body);
-  const { sheets, unplaced } = construct(setup, findSpot, { order, held, stocks: [[stock]] });
+  const { sheets, unplaced } = construct(tools, { order, held, stocks: [[stock]] });
   const [only, ...others] = sheets;
   return unplaced.length === 0 && others.length === 0 ? (only ?? null) : null;
 }

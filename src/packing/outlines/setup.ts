@@ -33,9 +33,9 @@ export interface Fixed {
   readonly y: number;
 }
 
-/** `spend` is told of the work that is done later, when a pair of forms is first looked at. */
+/** `spend` is told of the work for the forms, and later of that for each pair of them when it is first looked at. */
 export function setupOf(task: PackingTask, spend: (work: number) => void): Setup {
-  const { forms: bodyForms, ofBody } = formsOf(task);
+  const { forms: bodyForms, ofBody } = formsOf(task, spend);
   const forms = [...bodyForms];
   const rooms = task.stocks.map((stock) => {
     const keepOuts = stock.keepOuts.map(({ box }) => {

@@ -42,6 +42,9 @@ const MOST_FAILURES_KEPT = 30;
 /** What an attempt costs beside its tests. */
 const ATTEMPT_OVERHEAD = 1000;
 
+/** With more bodies nothing is shortened: a crowd has two tables of all pairs, which would take more than 64 megabytes. */
+const MOST_BODIES = 2000;
+
 /** Bodies that overlap and are to be separated, and those that are left out of it. */
 interface Attempt {
   readonly crowd: Crowd;
@@ -65,10 +68,11 @@ interface Failure {
  * irregular strip packing problem", Discrete Optimization 6(4); the pool of failures as in Gardeyn, Vanden Berghe & Wauters 2025.
  * We shorten one sheet of several instead of one strip.
  * Cost: a separation an attempt, until the work is gone.
- * Degenerate cases: without sheets there is nothing to shorten.
+ * Degenerate cases: without sheets there is nothing to shorten; a very large job stays as it is.
  */
 export function squeeze(start: Candidate, tools: Squeeze): Candidate {
   const { setup, random } = tools;
+  if (setup.task.bodies.length > MOST_BODIES) return start;
   let best = start;
   let bestValue = valueOfCandidate(setup, best);
   let failures: readonly Failure[] = [];

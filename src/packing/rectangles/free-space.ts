@@ -82,20 +82,7 @@ export class FreeSpace {
     this.work += count;
     if (kept === count) return;
     this.count = kept;
-    for (let side = 0; side < 4; side++) {
-      const strips = this.#strips[side]!;
-      for (let i = 0; i < strips.count; i++) {
-        if (isHidden(strips, i)) continue;
-        const depth = strips.depth[i]!;
-        const from = strips.from[i]!;
-        const to = strips.to[i]!;
-        if (side === LEFT) this.#append(left - depth, from, left, to);
-        else if (side === RIGHT) this.#append(right, from, right + depth, to);
-        else if (side === BOTTOM) this.#append(from, bottom - depth, to, bottom);
-        else if (side === TOP) this.#append(from, top, to, top + depth);
-      }
-      this.work += strips.count;
-    }
+    this.#appendStrips(left, bottom, right, top);
   }
 
   /** Drops every rectangle that starts at this corner. */
@@ -111,6 +98,24 @@ export class FreeSpace {
     }
     this.work += this.count;
     this.count = kept;
+  }
+
+  /** Adds the strips beside the box just taken out, less those that lie inside others. */
+  #appendStrips(left: number, bottom: number, right: number, top: number): void {
+    for (let side = 0; side < 4; side++) {
+      const strips = this.#strips[side]!;
+      for (let i = 0; i < strips.count; i++) {
+        if (isHidden(strips, i)) continue;
+        const depth = strips.depth[i]!;
+        const from = strips.from[i]!;
+        const to = strips.to[i]!;
+        if (side === LEFT) this.#append(left - depth, from, left, to);
+        else if (side === RIGHT) this.#append(right, from, right + depth, to);
+        else if (side === BOTTOM) this.#append(from, bottom - depth, to, bottom);
+        else if (side === TOP) this.#append(from, top, to, top + depth);
+      }
+      this.work += strips.count;
+    }
   }
 
   #append(x1: number, y1: number, x2: number, y2: number): void {

@@ -1,3 +1,9 @@
+// The moves of the search that brings boxes from the pool onto sheets (fit-all.ts).
+// Idea: a sheet, or two, is laid out anew with boxes of the pool among its own, by another order, rule or lie; what finds no room goes to the pool. The most that the
+//   pool may grow dearer is drawn before the sheet is laid out, so that a hopeless one is given up half-way.
+// Source: moves of this kind for routes in Nagata & Bräysy 2009, Operations Research Letters 37. Drawing the limit first is ours; it decides as annealing does.
+// Cost: one or two sheets laid out; nothing is allocated but where a sheet outgrows its order.
+// Degenerate cases: a box that fits no sheet of the stock drawn: nothing changes; refillTwo needs two sheets.
 import { log } from '../../geometry/trigonometry.ts';
 import { NO_BOX } from './box-task.ts';
 import { codeOf, kindOf } from './code.ts';

@@ -33,5 +33,5 @@ export const packRectangles: Strategy = (task, search) => {
   const forLast = LAST_SHEET_SHARE * total;
   const best = eliminate(engine, built, budget.left - forLast, atLeast, report);
   freeLastSheet(engine, best, forLast, report);
-  return report(best);
+  return candidateOf(boxes, engine.decoder, best);
 };
