@@ -49,7 +49,7 @@ interface Kind {
   count: number;
 }
 
-function rectangularKinds(task: PackingTask): Kind[] {
+export function rectangularKinds(task: PackingTask): Kind[] {
   const kinds = new Map<number, Kind>();
   for (const body of task.bodies) {
     if (!liesStraight(task, body)) continue;
@@ -74,12 +74,12 @@ function liesStraight(task: PackingTask, body: Body): boolean {
 }
 
 /** How much boxes grow in width and in height. */
-interface Growth {
+export interface Growth {
   readonly p: number;
   readonly q: number;
 }
 
-function growthsOf({ spacing, bodies }: PackingTask): Growth[] {
+export function growthsOf({ spacing, bodies }: PackingTask): Growth[] {
   if (spacing === 0) return [{ p: 0, q: 0 }];
   const hasSets = bodies.some(({ pieces }) => pieces.length > 1);
   const square = hasSets ? (3 * spacing * spacing) / 4 : spacing * spacing;
@@ -99,7 +99,7 @@ function wholeRoot(square: number): number {
   return root;
 }
 
-function viewOf(
+export function viewOf(
   task: PackingTask,
   kinds: readonly Kind[],
   stock: SheetStock,
@@ -118,7 +118,11 @@ function viewOf(
 }
 
 /** On one square stock, every box and its turned twin; null where that gives nothing new. */
-function symmetricView(task: PackingTask, kinds: readonly Kind[], growth: Growth): View | null {
+export function symmetricView(
+  task: PackingTask,
+  kinds: readonly Kind[],
+  growth: Growth,
+): View | null {
   const { p, q } = growth;
   const stock = task.stocks[0] as SheetStock;
   const sheet = grownSheet(task, stock, growth);
@@ -177,7 +181,7 @@ function heaviestMix(views: readonly View[]): number {
 
 const NOTHING = { values: new Float64Array(0), capacity: 1 };
 
-function scalesFor({ axisX, axisY, counts }: View) {
+export function scalesFor({ axisX, axisY, counts }: View) {
   const pairs = MOST_WEIGHINGS / Math.max(1, counts.length);
   const most = Math.max(8, Math.floor(Math.sqrt(pairs)));
   return [scalesOf(axisX, most), scalesOf(axisY, most)] as const;

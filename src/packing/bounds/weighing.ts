@@ -145,6 +145,16 @@ export function weighExactly(choices: readonly Choice[]): number {
   return Number((total + common - 1n) / common);
 }
 
+/** What each kind weighs on one stock, in parts of which a sheet has `whole`, rounded down. */
+export function sharesOf(choice: Choice, whole: number): Float64Array {
+  const { view, scaleX, scaleY } = choice;
+  const denominator = BigInt(scaleX.capacity) * BigInt(scaleY.capacity) * (view.mean ? 2n : 1n);
+  return Float64Array.from(view.counts, (_, kind) => {
+    const weight = weightOf(choice, kind) ?? 0n;
+    return Number((weight * BigInt(whole)) / denominator);
+  });
+}
+
 /** Weight of one box of a kind, times the denominator of the choice; null where the kind does not fit the stock. */
 function weightOf({ view, scaleX, scaleY }: Choice, kind: number): bigint | null {
   const weights = ([0, 1] as const).map((turn) => {
