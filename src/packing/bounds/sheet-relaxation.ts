@@ -37,6 +37,7 @@ const MOST_KINDS = 300;
 const PAIR_STEPS = 2000;
 const STEPS = 300;
 const UNITS_PER_STEP = 10;
+const MOST_KNOWN = 300_000;
 const WEIGHTS_PER_GROWTH = 4;
 
 export function sheetRelaxation(task: PackingTask, budget: WorkBudget): SheetRelaxation | null {
@@ -139,14 +140,16 @@ function rememberedTest(
       let answer = known.get(key);
       if (answer === undefined) {
         answer = ask(kinds, STEPS, budget);
+        if (known.size >= MOST_KNOWN) known.clear();
         known.set(key, answer);
       }
       return answer !== false;
     },
     stillMayFit: (kinds, steps, budget) => {
       const key = keyOf(kinds);
-      if (known.get(key) === null) known.set(key, ask(kinds, steps, budget));
-      return known.get(key) !== false;
+      const answer = known.get(key) ?? ask(kinds, steps, budget);
+      known.set(key, answer);
+      return answer !== false;
     },
   };
 }
