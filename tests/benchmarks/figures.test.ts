@@ -102,7 +102,7 @@ describe('tables', () => {
 
   it('are written as Markdown', () => {
     expect(markdownTable({ ...table, notes: ['One.', 'Two.'] })).toBe(
-      '## Sheets\n\n| class | sheets |\n| --- | ---: |\n| 1 | 997 |\n| all | - |\n\nOne. Two.',
+      '## Sheets\n\n| class | sheets |\n| ----- | -----: |\n| 1     |    997 |\n| all   |      - |\n\nOne. Two.',
     );
   });
 

@@ -13,26 +13,35 @@ export interface Table {
 export const MOST_COLUMNS = 80;
 const NONE = '-';
 
+/** Dashes and colons under a column of Markdown. */
+const LEAST_RULE = 3;
+
 /** For a terminal of 80 columns. */
-export function plainTable({ title, columns, rows, notes }: Table): string {
-  const lines = [columns, ...rows.map((row) => row.map((cell) => cell ?? NONE))];
-  const widths = columns.map((_, k) => Math.max(...lines.map((line) => (line[k] ?? '').length)));
-  const drawn = lines.map((line) =>
-    line
-      .map((cell, k) => (k === 0 ? cell.padEnd(widths[k]!) : cell.padStart(widths[k]!)))
-      .join('  ')
-      .trimEnd(),
-  );
-  const rule = widths.map((width) => '-'.repeat(width)).join('  ');
-  const [head = '', ...body] = drawn;
-  return [...wrapped(title), '', head, rule, ...body, ...notes.flatMap(wrapped), ''].join('\n');
+export function plainTable(table: Table): string {
+  const { columns, rows } = aligned(table, 0);
+  const rule = columns.map((cell) => '-'.repeat(cell.length));
+  const lines = [columns, rule, ...rows].map((cells) => cells.join('  ').trimEnd());
+  return [...wrapped(table.title), '', ...lines, ...table.notes.flatMap(wrapped), ''].join('\n');
 }
 
-export function markdownTable({ title, columns, rows, notes }: Table): string {
-  const line = (cells: readonly Cell[]) => `| ${cells.map((cell) => cell ?? NONE).join(' | ')} |`;
-  const rule = columns.map((_, k) => (k === 0 ? '---' : '---:'));
-  const table = [line(columns), line(rule), ...rows.map(line)].join('\n');
-  return [`## ${title}`, table, ...(notes.length > 0 ? [notes.join(' ')] : [])].join('\n\n');
+/** As the formatter of the project would have it. */
+export function markdownTable(table: Table): string {
+  const { columns, rows } = aligned(table, LEAST_RULE);
+  const rule = columns.map(({ length }, k) => (k === 0 ? '-' : ':').padStart(length, '-'));
+  const lines = [columns, rule, ...rows].map((cells) => `| ${cells.join(' | ')} |`);
+  return [`## ${table.title}`, lines.join('\n'), table.notes.join(' ')]
+    .filter((part) => part !== '')
+    .join('\n\n');
+}
+
+/** Columns and rows with their cells filled up to the width of the column. */
+function aligned({ columns, rows }: Table, least: number) {
+  const lines = [columns, ...rows].map((line) => line.map((cell) => cell ?? NONE));
+  const widths = columns.map((_, k) => Math.max(least, ...lines.map((line) => line[k]!.length)));
+  const [head = [], ...body] = lines.map((line) =>
+    line.map((cell, k) => (k === 0 ? cell.padEnd(widths[k]!) : cell.padStart(widths[k]!))),
+  );
+  return { columns: head, rows: body };
 }
 
 /** A whole number with its thousands parted. */

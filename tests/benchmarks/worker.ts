@@ -6,5 +6,6 @@ import type { Name } from './request.ts';
 const [name, root, file] = process.argv.slice(2) as [Name, string, string?];
 const measure = BENCHMARKS[name].measure(file ?? null, root);
 process.on('message', (task: Task) => {
-  process.send?.(measure(task));
+  // Where the one who asked is gone, the answer is of no use to anyone.
+  process.send?.(measure(task), undefined, undefined, () => {});
 });
