@@ -1,0 +1,15 @@
+import type { Benchmark } from './benchmark.ts';
+import { furniture } from './furniture.ts';
+import { outlines } from './outlines.ts';
+import { rectangles } from './rectangles.ts';
+import type { Name } from './request.ts';
+import { scaling } from './scaling.ts';
+import { strips } from './strips.ts';
+
+export const BENCHMARKS: Readonly<Record<Name, Benchmark>> = {
+  rectangles,
+  furniture,
+  scaling,
+  strips,
+  outlines,
+};
