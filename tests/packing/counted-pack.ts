@@ -1,0 +1,10 @@
+import type { Job } from '../../src/model/job.ts';
+import type { Layout } from '../../src/model/layout.ts';
+import { pack } from '../../src/packing/pack.ts';
+
+/** Packs the first material at quick effort. The search stops when it asks once more than `asks` times: counted, so that the same job gives the same layout. */
+export function packCounted(job: Job, asks = Number.POSITIVE_INFINITY, seed = 1): Layout {
+  let asked = 0;
+  const shouldStop = () => ++asked > asks;
+  return pack(job, 0, { effort: 'quick', seed, shouldStop, onProgress: () => {} }).layout;
+}

@@ -1,0 +1,110 @@
+import { describe, expect, it } from 'vitest';
+import type { Job } from '../../src/model/job.ts';
+import type { Layout, Placement } from '../../src/model/layout.ts';
+import { fromMm } from '../../src/model/units.ts';
+import { packingTask } from '../../src/packing/bodies.ts';
+import { leftoverValue } from '../../src/packing/leftover.ts';
+import type { Body, PackingTask, Spot } from '../../src/packing/task.ts';
+import { jobOf as jobOfInput } from '../helpers/jobs.ts';
+import { cabinetPieces } from '../packing/cabinet-pieces.ts';
+import { packCounted } from '../packing/counted-pack.ts';
+import { jobOf } from '../packing/jobs.ts';
+import { mixedJob } from '../packing/mixed-jobs.ts';
+import { plantedSheets } from '../packing/planted-sheets.ts';
+
+/** A search with the same seed, stopped ever later. */
+const ASKS = [0, 1, 5, 20, 40, 60];
+
+/** By so many asks the quick search has built its arrangements; among those it looks for the emptiest sheet, not for the largest rectangle that is left. */
+const BUILT = 40;
+
+const TEN = Array.from({ length: 10 }, (_, k) => k + 1);
+
+const KINDS: readonly {
+  readonly name: string;
+  readonly seeds: readonly number[];
+  readonly jobOfSeed: (seed: number) => Job;
+}[] = [
+  {
+    // Those in which the search finds something after the first layout, in pieces left out, sheets or cost.
+    name: 'mixed',
+    seeds: [36, 52, 71, 323, 578, 599, 894, 908, 1038, 1148],
+    jobOfSeed: (seed) => jobOfInput(mixedJob(seed)),
+  },
+  {
+    name: 'cabinet',
+    seeds: TEN,
+    jobOfSeed: (seed) => jobOfSizes(2440, 1220, cabinetPieces(15 + 4 * seed, seed)),
+  },
+  {
+    name: 'planted',
+    seeds: TEN,
+    jobOfSeed: (seed) => {
+      const { length, width, pieces } = plantedSheets(seed, 0.05);
+      return jobOfSizes(length, width, pieces);
+    },
+  },
+];
+
+describe.each(KINDS)('more effort for $name jobs', ({ seeds, jobOfSeed }) => {
+  it('never leaves out more, nor uses more, nor leaves a smaller rectangle over', () => {
+    const steps = seeds.flatMap((seed) => stepsOf(jobOfSeed(seed), seed));
+    expect(steps.filter(({ change }) => change < 0).map(({ words }) => words)).toEqual([]);
+    // Else nothing was compared.
+    expect(steps.some(({ change }) => change > 0)).toBe(true);
+  });
+});
+
+/** From each stop to the next: positive where the layout became better. */
+function stepsOf(job: Job, seed: number): { readonly change: number; readonly words: string }[] {
+  const scores = ASKS.map((asks) => scoreOf(job, packCounted(job, asks, seed)));
+  return scores.slice(1).map((score, k) => {
+    const counted = ASKS[k]! < BUILT ? 2 : 3;
+    const change = compare(score.slice(0, counted), scores[k]!.slice(0, counted));
+    return { change, words: `seed ${seed}, ${ASKS[k + 1]} asks: ${score} after ${scores[k]}` };
+  });
+}
+
+/** Pieces left out, sheets or their cost, and the largest rectangle that is left over as what it lacks: in this order, less is better. */
+type Score = readonly number[];
+
+function scoreOf(job: Job, layout: Layout): Score {
+  const task = packingTask(job, 0);
+  const leftovers = layout.sheets.map(({ stock, placements }) =>
+    leftoverValue(task, { stock, spots: spotsOf(task, placements) }),
+  );
+  return [layout.unplaced.length, layout.used, -Math.max(0, ...leftovers)];
+}
+
+/** Positive where the first is better. */
+function compare(a: Score, b: Score): number {
+  const k = a.findIndex((value, i) => value !== b[i]);
+  return k < 0 ? 0 : b[k]! - a[k]!;
+}
+
+function spotsOf({ bodies }: PackingTask, placements: readonly Placement[]): Spot[] {
+  return bodies.flatMap((body) => {
+    const first = placements.find(({ piece }) => piece === body.pieces[0]);
+    return first === undefined ? [] : [spotOf(body, first)];
+  });
+}
+
+function spotOf({ index, orientations }: Body, { x, y, turn, mirrored }: Placement): Spot {
+  const orientation = orientations.findIndex(
+    (lie) => lie.turn === turn && lie.mirrored === mirrored,
+  );
+  const own = orientations[orientation]!.placements[0]!;
+  return { body: index, orientation, x: x - own.x, y: y - own.y };
+}
+
+function jobOfSizes(
+  length: number,
+  width: number,
+  sizes: readonly { readonly width: number; readonly height: number }[],
+): Job {
+  return jobOf(
+    [{ length: fromMm(length), width: fromMm(width) }],
+    sizes.map((size) => ({ width: fromMm(size.width), height: fromMm(size.height) })),
+    fromMm(6),
+  );
+}
