@@ -36,7 +36,7 @@ export function planJob(job: Job, options: SearchOptions, hooks: PlanHooks): Pla
 
   const holding = holdSheets(job, layouts);
   const costs = costPlan(job, layouts);
-  const stoppedByTime = packings.some((packing) => packing.stoppedByTime);
+  const stoppedByTime = packings.some((packing) => packing.stopped);
   return { plan: { job, options, stoppedByTime, layouts, holding, costs }, problems: [] };
 }
 

@@ -4,14 +4,10 @@ import type { Effort } from '../model/plan.ts';
 import { packingTask } from './bodies.ts';
 import { areaBound } from './bounds/area.ts';
 import { dualFeasibleBound } from './bounds/dual-feasible.ts';
-import { packOutlines } from './outlines/pack-outlines.ts';
-import { seededRandom } from './random.ts';
-import { packMaxrectsOrders, suitsMaxrects } from './rectangles/maxrects-orders.ts';
-import { packRectangles } from './rectangles/pack-rectangles.ts';
 import { bestKeeper, usedBy } from './score.ts';
-import type { Candidate, PackingTask, Progress, Strategy } from './task.ts';
+import type { PackingTask, Progress } from './task.ts';
 import { toLayout } from './to-layout.ts';
-import { WorkBudget } from './work.ts';
+import { runTurn, type Turn, type TurnResult, type TurnWatch } from './turns.ts';
 
 export interface PackOptions {
   readonly effort: Effort;
@@ -23,66 +19,105 @@ export interface PackOptions {
 
 export interface Packing {
   readonly layout: Layout;
-  readonly stoppedByTime: boolean;
+  /** Whether the outside, not the counted work, ended the search. */
+  readonly stopped: boolean;
 }
 
-/** Units of work: about 1, 10 and 60 seconds on one ordinary core for a job of 100 pieces. */
-const WORK: Readonly<Record<Effort, number>> = { quick: 2.4e7, normal: 2.4e8, long: 1.5e9 };
+/** Tracks that search side by side, each from a seed of its own. */
+const TRACKS = 2;
 
-/** A strategy, where it is of use, and its share of the work that is left when its turn comes. `isProved` says whether the bound is reached by then. */
-interface Entry {
-  readonly strategy: Strategy;
-  readonly suits: (task: PackingTask) => boolean;
-  readonly share: (task: PackingTask, isProved: boolean) => number;
-}
-
-/** In their turn; each may count on all that is left where nothing comes after it. */
-const STRATEGIES: readonly Entry[] = [
-  { strategy: packMaxrectsOrders, suits: suitsMaxrects, share: () => 0.05 },
-  // Bodies of any outline are packed as boxes too, so that a true-shape layout is never worse than that.
-  { strategy: packRectangles, suits: () => true, share: (task) => (hasOutlines(task) ? 0.2 : 1) },
-  // Where the bound is reached, true shapes can only better the leftover, and most of that comes early.
-  { strategy: packOutlines, suits: hasOutlines, share: (_, isProved) => (isProved ? 0.4 : 1) },
+/**
+ * Units of work of each track in the stages of a search. More effort goes through the same stages first, so it never gives more sheets.
+ * Together about 1, 10 and 60 seconds on two ordinary cores for a job of 100 pieces.
+ */
+const STAGES: readonly { readonly effort: Effort; readonly work: number }[] = [
+  { effort: 'quick', work: 2.4e7 },
+  { effort: 'normal', work: 7.2e7 },
+  { effort: 'normal', work: 1.44e8 },
+  { effort: 'long', work: 4.2e8 },
+  { effort: 'long', work: 8.4e8 },
 ];
+const REACH: Readonly<Record<Effort, number>> = { quick: 1, normal: 3, long: 5 };
 
-/** Lays the pieces of one material out on its sheets, with a bound that no layout can go under. */
+/** Where the search ends this close above the bound, the bound is looked into once more, with this share of a track's work. */
+const CLOSE_GAP = 2;
+const PROOF_SHARE = 0.5;
+
+/** Lays the pieces of one material out on its sheets, with a bound that no layout can go under. Everything happens in this thread. */
 export function pack(job: Job, material: number, options: PackOptions): Packing {
   const task = packingTask(job, material);
-  const bound = boundOf(task);
-  const keeper = bestKeeper(task);
-  let workLeft = WORK[options.effort];
-  let stopped = false;
-  for (const [index, { strategy, suits, share }] of STRATEGIES.entries()) {
-    if (stopped || !suits(task)) continue;
-    const isProved = reaches(task, keeper.best(), bound);
-    const budget = new WorkBudget(workLeft * share(task, isProved), options.shouldStop);
-    const found = (candidate: Candidate) => {
-      if (!keeper.offer(candidate)) return;
-      const used = usedBy(task, candidate.sheets);
-      options.onProgress({
-        material,
-        used,
-        atLeast: bound.atLeast,
-        workLeft: (workLeft - budget.limit + budget.left) / WORK[options.effort],
-      });
-    };
-    const random = seededRandom(options.seed + index);
-    found(strategy(task, { random, budget, atLeast: bound.atLeast, found }));
-    workLeft -= budget.limit - budget.left;
-    stopped = budget.stopped;
+  const search = searchTurns(task, options);
+  const watch = turnWatch(task, options);
+  let step = search.next();
+  while (!step.done) {
+    const turns = step.value;
+    step = search.next(turns.map((turn) => runTurn(task, turn, watch(turn))));
   }
-  return { layout: toLayout(task, keeper.best(), bound), stoppedByTime: stopped };
+  return step.value;
 }
 
-function reaches(task: PackingTask, { sheets, unplaced }: Candidate, { atLeast }: Bound): boolean {
-  return unplaced.length === 0 && usedBy(task, sheets) <= atLeast;
+/**
+ * The search as turns to run: yields those that may run side by side, takes their results in the same order, and ends with the packing.
+ * The turns do not depend on when or where others run, so the packing is the same for any number of threads.
+ */
+export function* searchTurns(
+  task: PackingTask,
+  { effort, seed }: Pick<PackOptions, 'effort' | 'seed'>,
+): Generator<readonly Turn[], Packing, readonly TurnResult[]> {
+  let bound = firstBound(task);
+  const keeper = bestKeeper(task);
+  const used = () => usedBy(task, keeper.best().sheets);
+  const stages = STAGES.slice(0, REACH[effort]);
+  const all = stages.reduce((sum, { work }) => sum + work, 0);
+  let done = 0;
+  let stopped = false;
+  for (const [stage, { work }] of stages.entries()) {
+    const leftBefore = 1 - done / all;
+    done += work;
+    const shared = { leftBefore, leftAfter: 1 - done / all };
+    const tracks = Array.from({ length: TRACKS }, (_, track): Turn => {
+      const start = keeper.best();
+      return { kind: 'search', stage, track, seed, work, atLeast: bound.atLeast, start, ...shared };
+    });
+    const results = yield tracks;
+    for (const result of results) {
+      if (result.candidate !== null) keeper.offer(result.candidate);
+    }
+    stopped = results.some((result) => result.stopped);
+    if (stopped) break;
+    const gap = used() - bound.atLeast;
+    if (keeper.best().unplaced.length > 0 || gap < 1 || gap > CLOSE_GAP) continue;
+    const most = PROOF_SHARE * work;
+    const [proof] = yield [
+      { kind: 'proof', work: most, atLeast: bound.atLeast, used: used(), ...shared },
+    ];
+    if (proof !== undefined && proof.atLeast > bound.atLeast)
+      bound = { atLeast: proof.atLeast, provedBy: 'linear programme' };
+    stopped = proof?.stopped ?? false;
+    if (stopped) break;
+  }
+  return { layout: toLayout(task, keeper.best(), bound), stopped };
 }
 
-function hasOutlines({ bodies }: PackingTask): boolean {
-  return bodies.some(({ orientations }) => orientations.some(({ rectangular }) => !rectangular));
+/** How a turn is watched from the outside: what it reports becomes progress of the whole search. */
+export function turnWatch(
+  { material }: PackingTask,
+  { shouldStop, onProgress }: Pick<PackOptions, 'shouldStop' | 'onProgress'>,
+): (turn: Turn) => TurnWatch {
+  let least = Number.POSITIVE_INFINITY;
+  let left = 1;
+  return ({ atLeast, leftBefore, leftAfter }) => ({
+    shouldStop,
+    report: ({ used, share }) => {
+      if (used !== null) least = Math.min(least, used);
+      // Turns that run one after the other, though they may run side by side, never set the line back.
+      left = Math.min(left, leftBefore - (leftBefore - leftAfter) * share);
+      if (Number.isFinite(least)) onProgress({ material, used: least, atLeast, workLeft: left });
+    },
+  });
 }
 
-function boundOf(task: PackingTask): Bound {
+function firstBound(task: PackingTask): Bound {
   const area = areaBound(task);
   const dualFeasible = dualFeasibleBound(task);
   return dualFeasible > area

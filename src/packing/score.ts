@@ -7,18 +7,20 @@ export function usedBy(task: PackingTask, sheets: readonly PackedSheet[]): numbe
   return sheets.reduce((sum, { stock }) => sum + (task.stocks[stock]?.priceCents ?? 0), 0);
 }
 
-/** Keeps the best of the candidates it is shown: fewest bodies left out, then least used, then the most useful leftover. */
+/** Keeps the best of the candidates it is shown: fewest pieces left out, then least used, then the most useful leftover. */
 export function bestKeeper(task: PackingTask): {
   readonly offer: (candidate: Candidate) => boolean;
   readonly best: () => Candidate;
 } {
   let best: Candidate = { sheets: [], unplaced: task.bodies.map(({ index }) => index) };
+  let leftOut = piecesOf(task, best.unplaced);
   let used = 0;
   // Reckoned only when another candidate is as good in all else.
   let leftover: number | null = null;
   const offer = (candidate: Candidate): boolean => {
     const newUsed = usedBy(task, candidate.sheets);
-    const fewer = best.unplaced.length - candidate.unplaced.length || used - newUsed;
+    const newLeftOut = piecesOf(task, candidate.unplaced);
+    const fewer = leftOut - newLeftOut || used - newUsed;
     if (fewer < 0) return false;
     let newLeftover: number | null = null;
     if (fewer === 0) {
@@ -27,11 +29,16 @@ export function bestKeeper(task: PackingTask): {
       if (newLeftover <= leftover) return false;
     }
     best = candidate;
+    leftOut = newLeftOut;
     used = newUsed;
     leftover = newLeftover;
     return true;
   };
   return { offer, best: () => best };
+}
+
+function piecesOf({ bodies }: PackingTask, indices: readonly number[]): number {
+  return indices.reduce((sum, body) => sum + (bodies[body]?.pieces.length ?? 0), 0);
 }
 
 function largestLeftover(task: PackingTask, { sheets }: Candidate): number {

@@ -49,6 +49,15 @@ export interface Spot {
 export interface PackedSheet {
   readonly stock: number;
   readonly spots: readonly Spot[];
+  /** How the box engine lays the spots out again in their order; missing on sheets of others. */
+  readonly again?: LayAgain;
+}
+
+/** A rule of the box engine, and how far of the sheet it may use. */
+export interface LayAgain {
+  readonly rule: number;
+  readonly width: number;
+  readonly height: number;
 }
 
 /** A legal packing; bodies left out are in `unplaced`. */
@@ -71,6 +80,10 @@ export interface Search {
   readonly random: Random;
   readonly budget: WorkBudget;
   readonly atLeast: number;
+  /** Which of the searches that run side by side this is, from 0. */
+  readonly track: number;
+  /** The best that is known so far; without sheets at the very start. */
+  readonly start: Candidate;
   /** Told of every better candidate at once, so that a stop keeps it. */
   readonly found: (candidate: Candidate) => void;
 }

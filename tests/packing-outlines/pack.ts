@@ -32,6 +32,8 @@ export function runTask(task: PackingTask, input: RunInput = {}): Run {
     random: seededRandom(seed),
     budget,
     atLeast,
+    track: 0,
+    start: { sheets: [], unplaced: task.bodies.map(({ index }) => index) },
     found: (better) => found.push(better),
   });
   return { task, candidate, found, workLeft: budget.left };

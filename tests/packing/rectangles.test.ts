@@ -40,13 +40,13 @@ describe('how many pieces there may be', () => {
       height: fromMm(height),
     }));
     const job = jobOf([SHEET], sketches, fromMm(6));
-    const { layout, stoppedByTime } = packed(job, { asks: 0 });
+    const { layout, stopped } = packed(job, { asks: 0 });
     expect(faultsOf(job, layout)).toEqual([]);
     expect(layout.unplaced).toEqual([]);
     // The first layout is already a fair one.
     expect(layout.used).toBeLessThanOrEqual(Math.ceil(1.2 * layout.bound.atLeast));
     // Where there is little to do, nobody is asked.
-    expect(stoppedByTime).toBe(count === 2000);
+    expect(stopped).toBe(count === 2000);
   });
 
   it('says where the search stands, and never that it went back', () => {

@@ -36,15 +36,17 @@ export const packOutlines: Strategy = (task, search) => {
     return construct(tools, recipe);
   };
 
-  const first = bestOf(setup, recipesFor(task), build, search);
-  search.found(first.candidate);
-  const climbed = climb(setup, first, {
-    build,
-    random,
-    better: ({ candidate }) => search.found(candidate),
-    goOn: () => budget.left > total * (1 - CLIMB_SHARE),
-  });
-  const fitted = refitted(tools, climbed.candidate, search);
+  const climbed = () => {
+    const first = bestOf(setup, recipesFor(task), build, search);
+    search.found(first.candidate);
+    return climb(setup, first, {
+      build,
+      random,
+      better: ({ candidate }) => search.found(candidate),
+      goOn: () => budget.left > total * (1 - CLIMB_SHARE),
+    }).candidate;
+  };
+  const fitted = refitted(tools, isOurs(search.start) ? search.start : climbed(), search);
 
   let stopAt = restFor(search, valueOfCandidate(setup, fitted));
   const squeezed = squeeze(fitted, {
@@ -58,6 +60,11 @@ export const packOutlines: Strategy = (task, search) => {
   });
   return refitted(tools, squeezed, search);
 };
+
+/** Whether an earlier run of this strategy made the candidate. */
+function isOurs({ sheets }: Candidate): boolean {
+  return sheets.length > 0 && sheets.every(({ again }) => again === undefined);
+}
 
 /** The best of the first candidates; all recipes are tried as far as there is work, but always one. */
 function bestOf(

@@ -7,8 +7,8 @@
 // Degenerate cases: stocks used up: the remaining boxes stay in the pool; a kind that fits no stock stays there too.
 import type { BoxStock } from './box-task.ts';
 import { kindOf } from './code.ts';
-import { type Engine, pick } from './engine.ts';
-import { RULE_COUNT } from './order-decoder.ts';
+import { type Engine, pick, pickRule } from './engine.ts';
+import { FREE_RULE_COUNT, RULE_COUNT } from './rules.ts';
 import { type Arrangement, isBetter, newSheet, type Sheet, setOrder, stockAt } from './sheet.ts';
 
 const MOST_BUILDS = 150;
@@ -25,16 +25,20 @@ export function bestFit(
   engine: Engine,
   work: number,
   isEnough: (arrangement: Arrangement) => boolean,
+  found: (arrangement: Arrangement) => void,
 ): Arrangement {
   const { budget, task } = engine;
   const stopAt = Math.max(0, budget.left - work);
   const boxes = task.bodies.reduce((sum, bodies) => sum + bodies.length, 0);
   const plain = boxes <= MOST_PLAIN ? engine.sortKeys.length * RULE_COUNT : 1;
   let best = build(engine, plainStyle(engine, 0));
+  found(best);
   for (let n = 1; n < MOST_BUILDS && !isEnough(best); n++) {
     if (!engine.settle() || budget.left <= stopAt) break;
     const next = build(engine, n < plain ? plainStyle(engine, n) : drawnStyle(engine, boxes));
-    if (isBetter(engine.stocks, next, best)) best = next;
+    if (!isBetter(engine.stocks, next, best)) continue;
+    best = next;
+    found(best);
   }
   return best;
 }
@@ -142,13 +146,14 @@ function tryOne(site: Site, stock: BoxStock, index: number): Sheet {
     for (let i = 0; i < length; i++) filler.add(kindOf(order[i]!), 1);
     filler.size.set(task.area);
     filler.fill(stock, random);
-    setOrder(sheet, filler.placed, filler.placedCount, filler.rule);
+    setOrder(sheet, stock, filler.placed, filler.placedCount, filler.rule);
     sheet.area = filler.area;
   } else {
-    const rule = style.rule ?? pick(random, RULE_COUNT);
+    const drawn = style.rule ?? pickRule(engine, stock);
+    const rule = stock.isPlain ? drawn : drawn % FREE_RULE_COUNT;
     decoder.decode(stock, order, length, rule, Number.POSITIVE_INFINITY);
-    setOrder(sheet, decoder.placed, decoder.placedCount, rule);
-    sheet.area = decoder.area;
+    setOrder(sheet, stock, decoder.result.placed, decoder.result.placedCount, rule);
+    sheet.area = decoder.result.area;
   }
   return sheet;
 }

@@ -21,6 +21,8 @@ export interface BoxStock {
   /** The free rectangles of an empty sheet. */
   readonly empty: FreeSpace;
   readonly freeArea: number;
+  /** Whether no keep-out is cut out of it. */
+  readonly isPlain: boolean;
   /** What one sheet counts towards the objective. */
   readonly cost: number;
   readonly onHand: number;
@@ -91,6 +93,7 @@ function boxStock(
     originY: usable.minY,
     empty,
     freeArea: width * height - unionArea(keepOuts.map((box) => clipped(box, width, height))),
+    isPlain: keepOuts.length === 0,
     cost: task.objective === 'cost' ? (stock.priceCents ?? 0) : 1,
     onHand: stock.onHand ?? Number.POSITIVE_INFINITY,
     boxWidth: column((box) => box?.width ?? NO_BOX),

@@ -10,7 +10,7 @@ import type { Random } from '../random.ts';
 import { type BoxStock, type BoxTask, NO_BOX } from './box-task.ts';
 import { codeOf } from './code.ts';
 import { FreeSpace } from './free-space.ts';
-import { LEFTMOST_CORNER, LOWEST_CORNER } from './order-decoder.ts';
+import { LEFTMOST_CORNER, LOWEST_CORNER } from './rules.ts';
 
 /** The class guards the agreement between the free space, the counts and the boxes placed. Its results stand until the next call. */
 export class CornerFiller {

@@ -1,8 +1,13 @@
 import type { Random } from '../random.ts';
+import type { Search } from '../task.ts';
 import type { WorkBudget } from '../work.ts';
 import { type BoxStock, type BoxTask, NO_BOX } from './box-task.ts';
 import { CornerFiller } from './corner-filler.ts';
-import { OrderDecoder } from './order-decoder.ts';
+import { type OrderDecoder, orderDecoder } from './order-decoder.ts';
+import { FREE_RULE_COUNT, SKYLINE_UP } from './rules.ts';
+
+/** By track. Going gap by gap is better for many small boxes on a sheet, free rectangles for few large ones. */
+const SKYLINE_SHARES = [0.5, 0.9];
 
 /** What every step of the box engine works with. */
 export interface Engine {
@@ -16,16 +21,18 @@ export interface Engine {
   readonly unweighted: Float64Array;
   readonly random: Random;
   readonly budget: WorkBudget;
+  /** How often a rule is drawn that goes gap by gap. */
+  readonly skylineShare: number;
   /** Charges the work done since the last call; false where the budget is gone. */
   readonly settle: () => boolean;
 }
 
-export function newEngine(task: BoxTask, random: Random, budget: WorkBudget): Engine {
-  const decoder = new OrderDecoder(task);
+export function newEngine(task: BoxTask, { random, budget, track }: Search): Engine {
+  const decoder = orderDecoder(task);
   const filler = new CornerFiller(task);
   let charged = 0;
   const settle = () => {
-    const done = decoder.space.work + filler.work;
+    const done = decoder.work() + filler.work;
     const units = done - charged;
     charged = done;
     return budget.spend(units + 1);
@@ -40,6 +47,7 @@ export function newEngine(task: BoxTask, random: Random, budget: WorkBudget): En
     unweighted: new Float64Array(task.kindCount).fill(1),
     random,
     budget,
+    skylineShare: SKYLINE_SHARES[track % SKYLINE_SHARES.length]!,
     settle,
   };
 }
@@ -63,6 +71,13 @@ export function sortKeysOf({ stocks, kindCount }: BoxTask): Float64Array[] {
     const largest = keys.reduce((most, key) => Math.max(most, key), 1);
     return keys.map((key) => key / largest);
   });
+}
+
+/** A rule for a sheet of the stock, drawn by chance: that rules differ matters more than which is best. */
+export function pickRule({ random, skylineShare }: Engine, { isPlain }: BoxStock): number {
+  return isPlain && random() < skylineShare
+    ? SKYLINE_UP + pick(random, 2)
+    : pick(random, FREE_RULE_COUNT);
 }
 
 /** A whole number from 0 to `below` - 1. */

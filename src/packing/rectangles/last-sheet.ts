@@ -7,9 +7,9 @@
 // Degenerate cases: one sheet: nothing to empty, only to shorten; an empty arrangement stays as it is; a pool that empties saves the sheet.
 import { kindOf } from './code.ts';
 import { movesFor } from './eliminate.ts';
-import { type Engine, pick } from './engine.ts';
+import { type Engine, pick, pickRule } from './engine.ts';
 import { fitAll } from './fit-all.ts';
-import { NONE_LEFT, RULE_COUNT } from './order-decoder.ts';
+import { NONE_LEFT } from './rules.ts';
 import {
   type Arrangement,
   copyArrangement,
@@ -115,11 +115,11 @@ function packWithin(
   const { decoder, random, sortKeys, sorter, stocks, unweighted } = engine;
   const key = sortKeys[pick(random, sortKeys.length)]!;
   sorter.sort(order, order.length, key, unweighted, 2 * random());
-  const rule = pick(random, RULE_COUNT);
   const stock = stockAt(stocks, sheet.stock);
+  const rule = pickRule(engine, stock);
   if (!decoder.decode(stock, order, order.length, rule, NONE_LEFT, width, height)) return false;
-  setOrder(sheet, decoder.placed, decoder.placedCount, rule);
-  sheet.area = decoder.area;
+  setOrder(sheet, stock, decoder.result.placed, decoder.result.placedCount, rule);
+  sheet.area = decoder.result.area;
   sheet.width = width;
   sheet.height = height;
   return true;
@@ -128,13 +128,12 @@ function packWithin(
 function extentOf({ decoder, stocks }: Engine, sheet: Sheet, side: 'width' | 'height'): number {
   const stock = stockAt(stocks, sheet.stock);
   decoder.decode(stock, sheet.codes, sheet.count, sheet.rule, NONE_LEFT, sheet.width, sheet.height);
+  const { placed, placedX, placedY, placedCount } = decoder.result;
   let extent = 0;
-  for (let k = 0; k < decoder.placedCount; k++) {
-    const box = 2 * kindOf(decoder.placed[k]!) + (decoder.placed[k]! & 3);
+  for (let k = 0; k < placedCount; k++) {
+    const box = 2 * kindOf(placed[k]!) + (placed[k]! & 3);
     const end =
-      side === 'width'
-        ? decoder.placedX[k]! + stock.boxWidth[box]!
-        : decoder.placedY[k]! + stock.boxHeight[box]!;
+      side === 'width' ? placedX[k]! + stock.boxWidth[box]! : placedY[k]! + stock.boxHeight[box]!;
     if (end > extent) extent = end;
   }
   return extent;

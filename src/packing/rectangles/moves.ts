@@ -5,10 +5,9 @@
 // Cost: one or two sheets laid out; nothing is allocated but where a sheet outgrows its order.
 // Degenerate cases: a box that fits no sheet of the stock drawn: nothing changes; refillTwo needs two sheets.
 import { log } from '../../geometry/trigonometry.ts';
-import { NO_BOX } from './box-task.ts';
+import { type BoxStock, NO_BOX } from './box-task.ts';
 import { codeOf, kindOf } from './code.ts';
-import { type Engine, pick } from './engine.ts';
-import { RULE_COUNT } from './order-decoder.ts';
+import { type Engine, pick, pickRule } from './engine.ts';
 import type { Pool } from './pool.ts';
 import { type Sheet, setOrder, stockAt } from './sheet.ts';
 
@@ -53,7 +52,7 @@ export function insertOne(place: Workplace): void {
   const code = pool.codes[pool.count - 1]!;
   const kind = kindOf(code);
   if (stock.boxWidth[2 * kind] === NO_BOX) return;
-  const cost = decoder.cost[kind]!;
+  const cost = decoder.costs.ofKind[kind]!;
   const limit = cost + allowance(place);
   const over = (sheet.area + task.area[kind]! - stock.freeArea) / stock.freeArea;
   // Much more area than there is would have to fall out again: not worth the try.
@@ -61,21 +60,27 @@ export function insertOne(place: Workplace): void {
   copyCodes(order, 0, sheet.codes, sheet.count);
   order[sheet.count] = turned(engine, code);
   const length = sheet.count + 1;
-  const rule = rearrange(place, length, sheet.rule);
+  const rule = rearrange(place, stock, length, sheet.rule);
   if (!decoder.decode(stock, order, length, rule, limit)) return;
-  if (decoder.leftCount === 1 && kindOf(decoder.left[0]!) === kind) return;
-  setOrder(sheet, decoder.placed, decoder.placedCount, rule);
-  sheet.area = decoder.area;
-  pool.replaceLast(1, decoder.left, decoder.leftCount);
+  const { placed, placedCount, left, leftCount, area } = decoder.result;
+  if (leftCount === 1 && kindOf(left[0]!) === kind) return;
+  setOrder(sheet, stock, placed, placedCount, rule);
+  sheet.area = area;
+  pool.replaceLast(1, left, leftCount);
 }
 
 /** Finds the newest code, which is the last of the order, a place in it; returns the rule to lay the order out by. */
-function rearrange({ engine, order, pool }: Workplace, length: number, rule: number): number {
+function rearrange(
+  { engine, order, pool }: Workplace,
+  stock: BoxStock,
+  length: number,
+  rule: number,
+): number {
   const { random, sortKeys, sorter } = engine;
   const style = random();
   if (style < 0.2) {
     sorter.sort(order, length, sortKeys[pick(random, sortKeys.length)]!, pool.weight, random());
-    return pick(random, RULE_COUNT);
+    return pickRule(engine, stock);
   }
   if (style < 0.5 && length > 1) {
     const other = pick(random, length - 1);
@@ -83,7 +88,7 @@ function rearrange({ engine, order, pool }: Workplace, length: number, rule: num
     moveTo(order, other, pick(random, length - 1));
   }
   moveTo(order, length - 1, random() < 0.3 ? 0 : pick(random, length));
-  return random() < 0.5 ? rule : pick(random, RULE_COUNT);
+  return random() < 0.5 ? rule : pickRule(engine, stock);
 }
 
 /** One sheet is packed anew from its boxes and some of the pool. */
@@ -95,7 +100,7 @@ export function refillOne(place: Workplace): void {
   copyCodes(order, sheet.count, pool.codes.subarray(pool.count - drawn), drawn);
   const limit = pool.costOfLast(drawn) + allowance(place);
   if (!packAnew(place, sheet, sheet.count + drawn, limit, first)) return;
-  adopt(sheet, first);
+  adopt(engine, sheet, first);
   pool.replaceLast(drawn, first.left, first.leftCount);
 }
 
@@ -115,8 +120,8 @@ export function refillTwo(place: Workplace): void {
   packAnew(place, one, length + drawn, Number.POSITIVE_INFINITY, first);
   copyCodes(order, 0, first.left, first.leftCount);
   if (!packAnew(place, other, first.leftCount, limit, second)) return;
-  adopt(one, first);
-  adopt(other, second);
+  adopt(engine, one, first);
+  adopt(engine, other, second);
   pool.replaceLast(drawn, second.left, second.leftCount);
 }
 
@@ -136,14 +141,15 @@ function packAnew(
     for (let i = 0; i < length; i++) order[i] = task.freeCode[kindOf(order[i]!)]!;
   }
   sorter.sort(order, length, sortKeys[pick(random, sortKeys.length)]!, pool.weight, random());
-  into.rule = pick(random, RULE_COUNT);
+  into.rule = pickRule(engine, stock);
   if (!decoder.decode(stock, order, length, into.rule, limit)) return false;
-  copyCodes(into.codes, 0, decoder.placed, decoder.placedCount);
-  copyCodes(into.left, 0, decoder.left, decoder.leftCount);
-  into.count = decoder.placedCount;
-  into.area = decoder.area;
-  into.leftCount = decoder.leftCount;
-  into.leftCost = decoder.leftCost;
+  const { placed, placedCount, left, leftCount, leftCost, area } = decoder.result;
+  copyCodes(into.codes, 0, placed, placedCount);
+  copyCodes(into.left, 0, left, leftCount);
+  into.count = placedCount;
+  into.area = area;
+  into.leftCount = leftCount;
+  into.leftCost = leftCost;
   return true;
 }
 
@@ -169,13 +175,13 @@ function fillAnew(
     const kind = filler.kinds[slot]!;
     for (let n = filler.counts[slot]!; n > 0; n--)
       into.left[into.leftCount++] = task.freeCode[kind]!;
-    into.leftCost += filler.counts[slot]! * decoder.cost[kind]!;
+    into.leftCost += filler.counts[slot]! * decoder.costs.ofKind[kind]!;
   }
   return into.leftCost <= limit;
 }
 
-function adopt(sheet: Sheet, packed: Packed): void {
-  setOrder(sheet, packed.codes, packed.count, packed.rule);
+function adopt({ stocks }: Engine, sheet: Sheet, packed: Packed): void {
+  setOrder(sheet, stockAt(stocks, sheet.stock), packed.codes, packed.count, packed.rule);
   sheet.area = packed.area;
 }
 

@@ -10,16 +10,16 @@ import { boxTask } from './box-task.ts';
 import { eliminate } from './eliminate.ts';
 import { newEngine } from './engine.ts';
 import { freeLastSheet } from './last-sheet.ts';
-import { type Arrangement, candidateOf, costOf } from './sheet.ts';
+import { type Arrangement, arrangementOf, candidateOf, costOf } from './sheet.ts';
 
 /** Shares of the work for building and for the last sheet; the rest goes to taking sheets away. */
 const BUILD_SHARE = 0.1;
 const LAST_SHEET_SHARE = 0.1;
 
 export const packRectangles: Strategy = (task, search) => {
-  const { random, budget, atLeast } = search;
+  const { budget, atLeast } = search;
   const boxes = boxTask(task);
-  const engine = newEngine(boxes, random, budget);
+  const engine = newEngine(boxes, search);
   const total = budget.left;
   const report = (arrangement: Arrangement): Candidate => {
     const candidate = candidateOf(boxes, engine.decoder, arrangement);
@@ -28,8 +28,8 @@ export const packRectangles: Strategy = (task, search) => {
   };
   const isEnough = ({ sheets, pool }: Arrangement) =>
     pool.length === 0 && costOf(engine.stocks, sheets) <= atLeast;
-  const built = bestFit(engine, BUILD_SHARE * total, isEnough);
-  report(built);
+  const known = search.start.sheets.length > 0 ? arrangementOf(boxes, search.start) : null;
+  const built = known ?? bestFit(engine, BUILD_SHARE * total, isEnough, report);
   const forLast = LAST_SHEET_SHARE * total;
   const best = eliminate(engine, built, budget.left - forLast, atLeast, report);
   freeLastSheet(engine, best, forLast, report);

@@ -18,7 +18,9 @@ export class Pool {
       (_, i) => codes[i] ?? 0,
     );
     this.count = codes.length;
-    this.#costOf = engine.decoder.cost;
+    const { costs } = engine.decoder;
+    costs.leastPerArea = scale;
+    this.#costOf = costs.ofKind;
     this.#base = engine.task.area.map((area) => area * scale);
     this.#weight = new Float64Array(engine.task.kindCount).fill(1);
     this.#costOf.set(this.#base);

@@ -1,8 +1,9 @@
 import { assert } from '../../geometry/assert.ts';
 import type { Candidate, PackedSheet, Spot } from '../task.ts';
 import type { BoxStock, BoxTask } from './box-task.ts';
-import { kindOf } from './code.ts';
-import { NONE_LEFT, type OrderDecoder } from './order-decoder.ts';
+import { codeOf, kindOf } from './code.ts';
+import type { OrderDecoder } from './order-decoder.ts';
+import { NONE_LEFT } from './rules.ts';
 
 /** A sheet of the box engine: an order of codes and a rule; laid out again they always give the same positions. */
 export interface Sheet {
@@ -54,18 +55,48 @@ function leastArea(sheets: readonly Sheet[]): number {
   return sheets.reduce((least, { area }) => Math.min(least, area), Number.POSITIVE_INFINITY);
 }
 
-/** Gives the sheet a new order. */
-export function setOrder(sheet: Sheet, codes: Int32Array, count: number, rule: number): void {
+/** Gives the sheet a new order, laid out over the whole stock. */
+export function setOrder(
+  sheet: Sheet,
+  { width, height }: BoxStock,
+  codes: Int32Array,
+  count: number,
+  rule: number,
+): void {
   if (sheet.codes.length < count) sheet.codes = new Int32Array(2 * count);
   for (let i = 0; i < count; i++) sheet.codes[i] = codes[i]!;
   sheet.count = count;
   sheet.rule = rule;
+  sheet.width = width;
+  sheet.height = height;
 }
 
 export function stockAt(stocks: readonly BoxStock[], index: number): BoxStock {
   const stock = stocks[index];
   assert(stock !== undefined, `there is no stock ${index}`);
   return stock;
+}
+
+/** The arrangement that a packing came from; null where some sheet is not one of the box engine. */
+export function arrangementOf(task: BoxTask, { sheets, unplaced }: Candidate): Arrangement | null {
+  const { bodies } = task.task;
+  const kindOfBody = (body: number) => bodies[body]!.kind;
+  const arranged: Sheet[] = [];
+  for (const { stock, spots, again } of sheets) {
+    if (again === undefined) return null;
+    const { boxWidth, boxHeight, orientation } = stockAt(task.stocks, stock);
+    const codes = Int32Array.from(spots, (spot) => {
+      const kind = kindOfBody(spot.body);
+      return codeOf(kind, orientation[2 * kind] === spot.orientation ? 0 : 1);
+    });
+    const area = codes.reduce((sum, code) => {
+      const box = 2 * kindOf(code) + (code & 3);
+      return sum + boxWidth[box]! * boxHeight[box]!;
+    }, 0);
+    arranged.push({ stock, codes, count: codes.length, area, ...again });
+  }
+  const pool = unplaced.map((body) => task.freeCode[kindOfBody(body)]!);
+  return { sheets: arranged, pool: pool.filter((code) => task.area[kindOf(code)] !== 0) };
 }
 
 /** The arrangement as a packing of bodies; bodies of a kind are taken in their order. */
@@ -82,17 +113,18 @@ export function candidateOf(
       const { codes, count, rule, width, height } = sheet;
       const complete = decoder.decode(stock, codes, count, rule, NONE_LEFT, width, height);
       assert(complete, 'an order laid out again gives the same sheet');
+      const { placed, placedX, placedY } = decoder.result;
       const spots = Array.from({ length: count }, (_, k): Spot => {
-        const code = decoder.placed[k]!;
+        const code = placed[k]!;
         const kind = kindOf(code);
         const body = task.bodies[kind]?.[next[kind]!];
         assert(body !== undefined, `kind ${kind} has no body left`);
         next[kind] = next[kind]! + 1;
-        const x = stock.originX + decoder.placedX[k]!;
-        const y = stock.originY + decoder.placedY[k]!;
+        const x = stock.originX + placedX[k]!;
+        const y = stock.originY + placedY[k]!;
         return { body, orientation: stock.orientation[2 * kind + (code & 3)]!, x, y };
       });
-      return { stock: sheet.stock, spots };
+      return { stock: sheet.stock, spots, again: { rule, width, height } };
     });
   const unplaced = task.bodies.flatMap((bodies, kind) => bodies.slice(next[kind]!));
   return { sheets: packed, unplaced: unplaced.sort((a, b) => a - b) };

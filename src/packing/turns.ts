@@ -1,0 +1,125 @@
+import { proveFurther } from './bounds/prove-further.ts';
+import { packOutlines } from './outlines/pack-outlines.ts';
+import { seededRandom } from './random.ts';
+import { packMaxrectsOrders, suitsMaxrects } from './rectangles/maxrects-orders.ts';
+import { packRectangles } from './rectangles/pack-rectangles.ts';
+import { bestKeeper, usedBy } from './score.ts';
+import type { Candidate, PackingTask, Strategy } from './task.ts';
+import { WorkBudget } from './work.ts';
+
+/** A piece of a search that needs nothing but its task: plain data, so that it may run in any thread. */
+export type Turn = SearchTurn | ProofTurn;
+
+/** One track looks for better layouts, from the best one that is known. */
+export interface SearchTurn extends TurnShare {
+  readonly kind: 'search';
+  readonly stage: number;
+  readonly track: number;
+  readonly seed: number;
+  readonly start: Candidate;
+}
+
+/** The bound is looked into for a layout that uses `used`. */
+export interface ProofTurn extends TurnShare {
+  readonly kind: 'proof';
+  readonly used: number;
+}
+
+interface TurnShare {
+  /** Units of counted work. */
+  readonly work: number;
+  readonly atLeast: number;
+  /** Share of the work of the whole search that is left before the turn and after it. */
+  readonly leftBefore: number;
+  readonly leftAfter: number;
+}
+
+export interface TurnResult {
+  /** The best layout that the turn knows; null after a proof. */
+  readonly candidate: Candidate | null;
+  readonly atLeast: number;
+  readonly stopped: boolean;
+}
+
+export interface TurnWatch {
+  readonly shouldStop: () => boolean;
+  /** Told of every better layout and now and then: what it uses, or null, and the share of the turn's work that is done. */
+  readonly report: (state: { readonly used: number | null; readonly share: number }) => void;
+}
+
+/** A strategy, where it is of use, and its share of the work that is left when its turn comes. */
+interface Entry {
+  readonly strategy: Strategy;
+  readonly suits: (task: PackingTask, turn: SearchTurn) => boolean;
+  /** `isProved` says whether the bound is reached by then. */
+  readonly share: (task: PackingTask, isProved: boolean) => number;
+}
+
+/** In their turn; each may count on all that is left where nothing comes after it. */
+const STRATEGIES: readonly Entry[] = [
+  {
+    strategy: packMaxrectsOrders,
+    suits: (task, { stage, track }) =>
+      stage === 0 && track === 0 && !hasOutlines(task) && suitsMaxrects(task),
+    share: () => 0.05,
+  },
+  {
+    // Bodies of any outline are packed as boxes too, so that a true-shape layout is never worse than that.
+    strategy: packRectangles,
+    suits: (task, { stage }) => stage === 0 || !hasOutlines(task),
+    share: (task) => (hasOutlines(task) ? 0.2 : 1),
+  },
+  {
+    strategy: packOutlines,
+    suits: hasOutlines,
+    // Where the bound is reached, true shapes can only better the leftover, and most of that comes early.
+    share: (_, isProved) => (isProved ? 0.4 : 1),
+  },
+];
+
+/** Runs a turn to its end, or until it is stopped. */
+export function runTurn(task: PackingTask, turn: Turn, watch: TurnWatch): TurnResult {
+  return turn.kind === 'search' ? searchOn(task, turn, watch) : proveOn(task, turn, watch);
+}
+
+function searchOn(task: PackingTask, turn: SearchTurn, watch: TurnWatch): TurnResult {
+  const { atLeast, start, track, work } = turn;
+  const keeper = bestKeeper(task);
+  keeper.offer(start);
+  let workLeft = work;
+  let stopped = false;
+  for (const [index, { strategy, suits, share }] of STRATEGIES.entries()) {
+    if (stopped || !suits(task, turn)) continue;
+    const { sheets, unplaced } = keeper.best();
+    const isProved = unplaced.length === 0 && usedBy(task, sheets) <= atLeast;
+    const budget = new WorkBudget(workLeft * share(task, isProved), () => {
+      watch.report({ used: null, share: shareDone() });
+      return watch.shouldStop();
+    });
+    const shareDone = () => 1 - (workLeft - budget.limit + budget.left) / work;
+    const found = (candidate: Candidate) => {
+      if (keeper.offer(candidate))
+        watch.report({ used: usedBy(task, candidate.sheets), share: shareDone() });
+    };
+    const random = seededRandom(seedOf(turn, index));
+    found(strategy(task, { random, budget, atLeast, track, start: keeper.best(), found }));
+    workLeft -= budget.limit - budget.left;
+    stopped = budget.stopped;
+  }
+  return { candidate: keeper.best(), atLeast, stopped };
+}
+
+function proveOn(task: PackingTask, turn: ProofTurn, { shouldStop }: TurnWatch): TurnResult {
+  const budget = new WorkBudget(turn.work, shouldStop);
+  const atLeast = proveFurther(task, turn.used, turn.atLeast, budget);
+  return { candidate: null, atLeast, stopped: budget.stopped };
+}
+
+/** Another one for each seed, stage, track and strategy. */
+function seedOf({ seed, stage, track }: SearchTurn, strategy: number): number {
+  return seed + strategy + 1000 * track + 1_000_000 * stage;
+}
+
+function hasOutlines({ bodies }: PackingTask): boolean {
+  return bodies.some(({ orientations }) => orientations.some(({ rectangular }) => !rectangular));
+}
