@@ -1,3 +1,6 @@
+import { packingTask } from '../../src/packing/bodies.ts';
+import { areaBound } from '../../src/packing/bounds/area.ts';
+import { dualFeasibleBound } from '../../src/packing/bounds/dual-feasible.ts';
 import { CLASSES, classInstance, SIZES } from '../packing/class-instances.ts';
 import { jobOf, QUARTERS } from '../packing/jobs.ts';
 import type { Benchmark, Report, Row } from './benchmark.ts';
@@ -12,6 +15,8 @@ import { timingsTable } from './timings.ts';
 interface Figures extends PackedFigures {
   /** Sheets of the maximal-rectangles library by itself. */
   readonly maxrects: number;
+  /** The bound before any search: by area and by dual feasible functions, of which the sums are published. */
+  readonly firstBound: number;
 }
 
 type Variant = 'still' | 'turned';
@@ -39,7 +44,13 @@ export const rectangles: Benchmark<Figures> = {
     );
     const { layout, faults, figures } = packed(job, task);
     const maxrects = maxrectsAlone({ width: side, height: side }, pieces, mayTurn);
-    return { proved: layout.status === 'proved', faults, figures: { ...figures, maxrects } };
+    const own = packingTask(job, 0);
+    const firstBound = Math.max(areaBound(own), dualFeasibleBound(own));
+    return {
+      proved: layout.status === 'proved',
+      faults,
+      figures: { ...figures, maxrects, firstBound },
+    };
   },
   tables: (report) =>
     (['still', 'turned'] as const).flatMap((variant) => {
@@ -103,12 +114,13 @@ function line(name: string, variant: Variant, rows: readonly RectangleRow[]): Ce
 
 function boundNote(variant: Variant, rows: readonly RectangleRow[]): string {
   const published = publishedFor(`${variant}Bound`, rows);
-  const bound = sumOf(rows.map(({ figures }) => figures.bound));
+  const bound = sumOf(rows.map(({ figures }) => figures.firstBound));
+  const raised = sumOf(rows.map(({ figures }) => figures.bound)) - bound;
   if (published === null)
     return 'What is published are sums over the ten instances of a class and size; here not all tens are complete.';
   return bound === published
-    ? `The bounds add up to the known ${whole(published)}.`
-    : `THE BOUNDS ADD UP TO ${whole(bound)}, not to the known ${whole(published)}.`;
+    ? `The first bounds add up to the known ${whole(published)}; the linear programme adds ${raised}.`
+    : `THE FIRST BOUNDS ADD UP TO ${whole(bound)}, not to the known ${whole(published)}.`;
 }
 
 /** Which of the complete tens of a class and size differ from the published sheets. */

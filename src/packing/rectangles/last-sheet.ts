@@ -5,10 +5,12 @@
 // Source: shrinking a sheet to improve a packing goes back to strip packing, e.g. Burke, Kendall & Whitwell 2009, INFORMS Journal on Computing 21.
 // Cost: all the work it is given, half of it to empty the sheet. Meant for the end of a search.
 // Degenerate cases: one sheet: nothing to empty, only to shorten; an empty arrangement stays as it is; a pool that empties saves the sheet.
+import type { LayAgain } from '../task.ts';
 import { kindOf } from './code.ts';
 import { movesFor } from './eliminate.ts';
 import { type Engine, pick, pickRule } from './engine.ts';
 import { fitAll } from './fit-all.ts';
+import { moveTo } from './moves.ts';
 import { NONE_LEFT } from './rules.ts';
 import {
   type Arrangement,
@@ -21,7 +23,11 @@ import {
 } from './sheet.ts';
 
 /** Tries to pack a shorter sheet before it counts as the shortest. */
-const TRIES = 200;
+const TRIES = 1000;
+/** How often a try sorts all boxes anew. */
+const NEW_ORDER_SHARE = 0.7;
+/** Most boxes of an order that a try moves elsewhere in it. */
+const MOST_MOVED = 3;
 /** Tries to bring the boxes that wait in the pool onto one sheet. */
 const POOL_TRIES = 12;
 
@@ -83,7 +89,7 @@ function shorten(
   work: number,
   found: (arrangement: Arrangement) => void,
 ): void {
-  const { budget, task } = engine;
+  const { budget } = engine;
   const stopAt = Math.max(0, budget.left - work);
   const last = emptiest(engine, sheets);
   const sheet = copySheet(sheets[last]!);
@@ -92,16 +98,33 @@ function shorten(
   for (let failures = 0; failures < TRIES && budget.left > stopAt && !budget.exhausted; ) {
     const width = side === 'width' ? within - 1 : sheet.width;
     const height = side === 'height' ? within - 1 : sheet.height;
-    order.forEach((code, i) => {
-      order[i] = task.freeCode[kindOf(code)]!;
-    });
-    if (packWithin(engine, sheet, order, width, height)) {
+    if (packAgain(engine, sheet, order, width, height)) {
       within = extentOf(engine, sheet, side);
       failures = 0;
     } else failures++;
     engine.settle();
   }
   found({ sheets: sheets.map((other, i) => (i === last ? sheet : other)), pool: [] });
+}
+
+/** Lays the boxes of a sheet on its lower-left part: in its own order with a few boxes moved, or in a new one; false where not all find room. */
+function packAgain(
+  engine: Engine,
+  sheet: Sheet,
+  order: Int32Array,
+  width: number,
+  height: number,
+): boolean {
+  const { random, task } = engine;
+  const anew = random() < NEW_ORDER_SHARE;
+  for (let i = 0; i < order.length; i++) {
+    const code = sheet.codes[i]!;
+    order[i] = anew || random() < 0.5 ? task.freeCode[kindOf(code)]! : code;
+  }
+  if (anew) return packWithin(engine, sheet, order, width, height);
+  for (let moves = 1 + pick(random, MOST_MOVED); moves > 0; moves--)
+    moveTo(order, pick(random, order.length), pick(random, order.length));
+  return packByRule(engine, sheet, order, { width, height, rule: sheet.rule });
 }
 
 /** Lays all of the order, shuffled by chance, on the lower-left part of an empty sheet; false where not all find room. */
@@ -112,11 +135,20 @@ function packWithin(
   width: number,
   height: number,
 ): boolean {
-  const { decoder, random, sortKeys, sorter, stocks, unweighted } = engine;
+  const { random, sortKeys, sorter, stocks, unweighted } = engine;
   const key = sortKeys[pick(random, sortKeys.length)]!;
   sorter.sort(order, order.length, key, unweighted, 2 * random());
+  const rule = pickRule(engine, stockAt(stocks, sheet.stock));
+  return packByRule(engine, sheet, order, { width, height, rule });
+}
+
+function packByRule(
+  { decoder, stocks }: Engine,
+  sheet: Sheet,
+  order: Int32Array,
+  { width, height, rule }: LayAgain,
+): boolean {
   const stock = stockAt(stocks, sheet.stock);
-  const rule = pickRule(engine, stock);
   if (!decoder.decode(stock, order, order.length, rule, NONE_LEFT, width, height)) return false;
   setOrder(sheet, stock, decoder.result.placed, decoder.result.placedCount, rule);
   sheet.area = decoder.result.area;

@@ -197,7 +197,8 @@ function turned({ task, random }: Engine, code: number): number {
   return free === codeOf(kind, 0) || random() < 0.5 ? free : codeOf(kind, pick(random, 2));
 }
 
-function moveTo(order: Int32Array, from: number, to: number): void {
+/** Moves the code at one place of an order to another. */
+export function moveTo(order: Int32Array, from: number, to: number): void {
   const code = order[from]!;
   for (let i = from; i > to; i--) order[i] = order[i - 1]!;
   for (let i = from; i < to; i++) order[i] = order[i + 1]!;

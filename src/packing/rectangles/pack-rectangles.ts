@@ -12,9 +12,10 @@ import { newEngine } from './engine.ts';
 import { freeLastSheet } from './last-sheet.ts';
 import { type Arrangement, arrangementOf, candidateOf, costOf } from './sheet.ts';
 
-/** Shares of the work for building and for the last sheet; the rest goes to taking sheets away. */
+/** Shares of the work for building and for the last sheet, more of it where the bound is reached; the rest goes to taking sheets away. */
 const BUILD_SHARE = 0.1;
 const LAST_SHEET_SHARE = 0.1;
+const PROVED_LAST_SHEET_SHARE = 0.2;
 
 export const packRectangles: Strategy = (task, search) => {
   const { budget, atLeast } = search;
@@ -30,8 +31,9 @@ export const packRectangles: Strategy = (task, search) => {
     pool.length === 0 && costOf(engine.stocks, sheets) <= atLeast;
   const known = search.start.sheets.length > 0 ? arrangementOf(boxes, search.start) : null;
   const built = known ?? bestFit(engine, BUILD_SHARE * total, isEnough, report);
-  const forLast = LAST_SHEET_SHARE * total;
-  const best = eliminate(engine, built, budget.left - forLast, atLeast, report);
-  freeLastSheet(engine, best, forLast, report);
+  const forTaking = budget.left - LAST_SHEET_SHARE * total;
+  const best = eliminate(engine, built, forTaking, atLeast, report);
+  const share = isEnough(best) ? PROVED_LAST_SHEET_SHARE : LAST_SHEET_SHARE;
+  freeLastSheet(engine, best, share * total, report);
   return candidateOf(boxes, engine.decoder, best);
 };
