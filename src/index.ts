@@ -15,9 +15,10 @@ import type { Problem } from './partsfile/problem.ts';
 
 export { brokenLimits } from './costing/limits.ts';
 export { AssertionError } from './geometry/assert.ts';
+export { formatMoney } from './model/format.ts';
 export type { Holding } from './model/holding.ts';
 export type { Job } from './model/job.ts';
-export { EFFORTS, type Effort, numberedSheets, type Plan } from './model/plan.ts';
+export { EFFORTS, type Effort, numberedSheets, type Plan, type StopCause } from './model/plan.ts';
 export { PAPER_NAMES, type Paper } from './outputs/pdf/pdf.ts';
 export type { Line, Tone } from './outputs/report/line.ts';
 export { toMarkdown as planReport } from './outputs/report/markdown.ts';
@@ -29,6 +30,7 @@ export { type DrawingRead, MAX_FILE_BYTES, readPartsFile } from './partsfile/rea
 export { partsFileSchema } from './partsfile/schema.ts';
 export { starterFile } from './partsfile/starter.ts';
 export { type PlanResult, planJob } from './plan.ts';
+export { startCrew } from './workers.ts';
 
 export const TOOL_VERSION: string = createRequire(import.meta.url)('../package.json').version;
 

@@ -3,15 +3,25 @@ import { assert } from './geometry/assert.ts';
 import { holdSheets } from './holding/hold.ts';
 import type { Job } from './model/job.ts';
 import type { Layout } from './model/layout.ts';
-import type { Plan, SearchOptions } from './model/plan.ts';
-import { pack } from './packing/pack.ts';
+import type { Plan, SearchOptions, StopCause } from './model/plan.ts';
+import { type Packing, type PackOptions, pack } from './packing/pack.ts';
 import type { Progress } from './packing/task.ts';
 import type { Problem } from './partsfile/problem.ts';
 import { verifyLayout } from './verify/verify.ts';
 
-/** What the caller may do while a plan is made: stop it early, and watch. */
+/** Searches a layout of one material, here or elsewhere. */
+export type Packer = (
+  job: Job,
+  material: number,
+  options: PackOptions,
+) => Packing | Promise<Packing>;
+
+/** What the caller may do while a plan is made: run the search elsewhere, stop it early, and watch. */
 export interface PlanHooks {
-  readonly shouldStop: () => boolean;
+  /** Null: in this thread. */
+  readonly pack: Packer | null;
+  /** Why the search has to stop; null while it has not. */
+  readonly stopCause: () => StopCause | null;
   readonly onProgress: (progress: Progress) => void;
 }
 
@@ -25,10 +35,16 @@ export type PlanResult =
  * Too little stock is a plan with pieces left over; a piece that fits no empty sheet is a problem of the file.
  * Throws `AssertionError` where a layout fails the check: that is our mistake, and nothing may be written from it.
  */
-export function planJob(job: Job, options: SearchOptions, hooks: PlanHooks): PlanResult {
-  const packings = job.materials.map((material) =>
-    pack(job, material.index, { ...hooks, effort: options.effort, seed: options.seed }),
-  );
+export async function planJob(
+  job: Job,
+  options: SearchOptions,
+  { pack: packer, stopCause, onProgress }: PlanHooks,
+): Promise<PlanResult> {
+  const { effort, seed } = options;
+  const shouldStop = () => stopCause() !== null;
+  const packings: Packing[] = [];
+  for (const { index } of job.materials)
+    packings.push(await (packer ?? pack)(job, index, { effort, seed, shouldStop, onProgress }));
   const layouts = packings.map((packing) => packing.layout);
   for (const layout of layouts) checkLayout(job, layout);
   const problems = layouts.flatMap((layout) => piecesWithoutRoom(job, layout));
@@ -36,8 +52,8 @@ export function planJob(job: Job, options: SearchOptions, hooks: PlanHooks): Pla
 
   const holding = holdSheets(job, layouts);
   const costs = costPlan(job, layouts);
-  const stoppedByTime = packings.some((packing) => packing.stopped);
-  return { plan: { job, options, stoppedByTime, layouts, holding, costs }, problems: [] };
+  const stopped = packings.some((packing) => packing.stopped) ? stopCause() : null;
+  return { plan: { job, options, stopped, layouts, holding, costs }, problems: [] };
 }
 
 function checkLayout(job: Job, layout: Layout): void {

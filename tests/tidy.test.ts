@@ -32,6 +32,7 @@ const CHARTERS: Readonly<Record<string, readonly string[]>> = {
     'model',
     'geometry',
     'node:module',
+    'node:worker_threads',
   ],
   cli: [
     '.',

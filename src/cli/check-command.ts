@@ -1,5 +1,5 @@
 import { brokenLimits, checkLines, checkRecord, type Plan, type Problem } from '../index.ts';
-import { tryPlan } from './make-plan.ts';
+import { exitCodeOf, tryPlan } from './make-plan.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
 import { printProblems, readParts } from './read-job.ts';
@@ -11,13 +11,13 @@ export async function checkCommand(
   settings: Settings,
 ): Promise<number> {
   const parts = readParts(world, name!);
-  const result = parts.job === null ? null : tryPlan(world, parts.job, settings);
+  const result = parts.job === null ? null : await tryPlan(world, parts.job, settings);
   const problems = [...parts.problems, ...(result?.problems ?? [])];
   const plan = result?.plan ?? null;
   if (settings.format === 'json') world.out(checkRecord(name!, problems, plan));
   else printCheck(world, name!, settings, { problems, plan });
   if (plan === null) return EXIT.usage;
-  return brokenLimits(plan).length > 0 ? EXIT.failed : EXIT.done;
+  return exitCodeOf(plan, brokenLimits(plan).length > 0 ? EXIT.failed : EXIT.done);
 }
 
 function printCheck(

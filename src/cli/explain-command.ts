@@ -1,5 +1,5 @@
 import { careLines, explainLines, type Holding, nearest, type Plan } from '../index.ts';
-import { makePlan } from './make-plan.ts';
+import { exitCodeOf, makePlan } from './make-plan.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
 import { readJob } from './read-job.ts';
@@ -11,14 +11,14 @@ export async function explainCommand(
   settings: Settings,
 ): Promise<number> {
   const { job } = readJob(world, name!);
-  const plan = makePlan(world, name!, job, settings);
+  const plan = await makePlan(world, name!, job, settings);
   const lines =
     partName === undefined
       ? careLines(plan)
       : explainLines(plan, choosePiece(plan, partName, settings.piece));
   const paint = paintFor(world, settings);
   for (const { tone, text } of lines) world.out(`${paint(tone, text)}\n`);
-  return EXIT.done;
+  return exitCodeOf(plan, EXIT.done);
 }
 
 /** A message lists no more parts than a person would read. */

@@ -1,5 +1,6 @@
 import process from 'node:process';
 import { run } from './run.ts';
+import { EXIT } from './world.ts';
 
 /** Runs the command of this process and sets its exit code. */
 export async function main(): Promise<void> {
@@ -16,5 +17,25 @@ export async function main(): Promise<void> {
     outIsTerminal: process.stdout.isTTY === true,
     errIsTerminal: process.stderr.isTTY === true,
     now: () => Date.now(),
+    hasThreads: true,
+    onInterrupt,
   });
+}
+
+/**
+ * Takes the signals over for the rest of the process: a listener of ours waits for the code that runs, so files that are being written are all written.
+ * One listener at a time is enough.
+ */
+function onInterrupt(listener: () => void): () => void {
+  let first: (() => void) | null = listener;
+  const onSignal = () => {
+    if (first === null) process.exit(EXIT.interrupted);
+    first();
+    first = null;
+  };
+  process.on('SIGINT', onSignal);
+  process.on('SIGTERM', onSignal);
+  return () => {
+    first = null;
+  };
 }

@@ -56,6 +56,16 @@ export const OPTIONS: readonly Option[] = [
   },
   {
     ...PLAIN,
+    name: 'workers',
+    argument: 'number',
+    kind: 'word',
+    words: ['1', '2'],
+    fallback: '2',
+    help: 'threads that search side by side; the plan is the same with either',
+    commands: SEARCHING,
+  },
+  {
+    ...PLAIN,
     name: 'out',
     argument: 'folder',
     kind: 'text',

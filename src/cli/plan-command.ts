@@ -9,7 +9,7 @@ import {
   planSummary,
   sheetSvg,
 } from '../index.ts';
-import { makePlan } from './make-plan.ts';
+import { exitCodeOf, makePlan } from './make-plan.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
 import { readJob } from './read-job.ts';
@@ -24,7 +24,7 @@ export async function planCommand(
   settings: Settings,
 ): Promise<number> {
   const parts = readJob(world, name!);
-  const plan = makePlan(world, name!, parts.job, settings);
+  const plan = await makePlan(world, name!, parts.job, settings);
   const files = await outputFiles(
     plan,
     parts.sha256,
@@ -41,7 +41,8 @@ export async function planCommand(
   for (const { tone, text } of planSummary(plan)) world.out(`${paint(tone, text)}\n`);
   const shown = relative(world.cwd, folder) || '.';
   world.out(`\nWritten to ${shown}: plan.json, plan.pdf, report.md, ${sheetFiles(plan)}\n`);
-  return plan.layouts.some((layout) => layout.unplaced.length > 0) ? EXIT.failed : EXIT.done;
+  const isShort = plan.layouts.some((layout) => layout.unplaced.length > 0);
+  return exitCodeOf(plan, isShort ? EXIT.failed : EXIT.done);
 }
 
 async function outputFiles(

@@ -9,6 +9,10 @@ export interface World {
   readonly errIsTerminal: boolean;
   /** Milliseconds of some clock; used for progress and for `--seconds` only. */
   readonly now: () => number;
+  /** Whether the search may run in threads of its own. */
+  readonly hasThreads: boolean;
+  /** Calls `listener` the first time the person wants to stop; the result takes it back. Any other time the process ends at once. */
+  readonly onInterrupt: (listener: () => void) => () => void;
 }
 
 /** Exit codes; the README's table names the same ones. */

@@ -14,11 +14,15 @@ export interface SearchOptions {
   readonly seconds: number | null;
 }
 
+/** What ended a search before its counted work was done. */
+export type StopCause = 'time' | 'interrupt';
+
 /** Everything together: what the outputs are made from. */
 export interface Plan {
   readonly job: Job;
   readonly options: SearchOptions;
-  readonly stoppedByTime: boolean;
+  /** Null where the counted work, or a proof, ended the search. */
+  readonly stopped: StopCause | null;
   /** One a material, in the order of the file; a material without pieces has an empty one. */
   readonly layouts: readonly Layout[];
   /** One a sheet, in the order of `numberedSheets`. */

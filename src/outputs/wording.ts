@@ -1,7 +1,7 @@
 import { formatMoney } from '../model/format.ts';
 import type { Action } from '../model/holding.ts';
 import type { Layout } from '../model/layout.ts';
-import type { Plan } from '../model/plan.ts';
+import type { Plan, StopCause } from '../model/plan.ts';
 
 /** How many sheets or how much money a material takes, and whether less is possible: said only as far as it is proved. */
 export function proofSentence(plan: Plan, layout: Layout): string {
@@ -21,6 +21,22 @@ export function proofSentence(plan: Plan, layout: Layout): string {
     case 'limit':
       return `${used}; at least ${amount(layout.bound.atLeast)} by proof, so less may be possible; ${more(plan)}`;
   }
+}
+
+const STOPS: Readonly<Record<StopCause, { readonly short: string; readonly long: string }>> = {
+  time: {
+    short: 'the search was stopped by time',
+    long: 'The search was stopped by time; another run may end elsewhere.',
+  },
+  interrupt: {
+    short: 'the search was stopped by hand',
+    long: 'The search was stopped by hand; this is the best layout it had found by then.',
+  },
+};
+
+/** That the search did not come to its own end; null where it did. */
+export function stopSentence({ stopped }: Plan): string | null {
+  return stopped === null ? null : STOPS[stopped].long;
 }
 
 /** What a person does about a piece or a bit of waste. */
@@ -50,8 +66,8 @@ export const CAUTIONS: readonly string[] = [
   'Local rules, the makers’ instructions for machine and cutter, and trained people come before anything written here.',
 ];
 
-function more({ stoppedByTime, options }: Plan): string {
-  if (stoppedByTime) return 'the search was stopped by time';
+function more({ stopped, options }: Plan): string {
+  if (stopped !== null) return STOPS[stopped].short;
   return options.effort === 'long' ? 'the search ended unproved' : 'more effort may help';
 }
 

@@ -101,18 +101,18 @@ export function* searchTurns(
 
 /** How a turn is watched from the outside: what it reports becomes progress of the whole search. */
 export function turnWatch(
-  { material }: PackingTask,
+  { material, objective }: PackingTask,
   { shouldStop, onProgress }: Pick<PackOptions, 'shouldStop' | 'onProgress'>,
 ): (turn: Turn) => TurnWatch {
-  let least = Number.POSITIVE_INFINITY;
+  let least: number | null = null;
   let left = 1;
   return ({ atLeast, leftBefore, leftAfter }) => ({
     shouldStop,
     report: ({ used, share }) => {
-      if (used !== null) least = Math.min(least, used);
+      if (used !== null) least = Math.min(least ?? used, used);
       // Turns that run one after the other, though they may run side by side, never set the line back.
       left = Math.min(left, leftBefore - (leftBefore - leftAfter) * share);
-      if (Number.isFinite(least)) onProgress({ material, used: least, atLeast, workLeft: left });
+      onProgress({ material, objective, used: least, atLeast, workLeft: left });
     },
   });
 }

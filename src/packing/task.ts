@@ -69,7 +69,9 @@ export interface Candidate {
 /** Where the search stands, for a progress line. */
 export interface Progress {
   readonly material: number;
-  readonly used: number;
+  readonly objective: Objective;
+  /** Null until there is a layout. */
+  readonly used: number | null;
   readonly atLeast: number;
   /** Share of the counted work that is left, from 1 down to 0. */
   readonly workLeft: number;

@@ -109,8 +109,11 @@ function searchOn(task: PackingTask, turn: SearchTurn, watch: TurnWatch): TurnRe
   return { candidate: keeper.best(), atLeast, stopped };
 }
 
-function proveOn(task: PackingTask, turn: ProofTurn, { shouldStop }: TurnWatch): TurnResult {
-  const budget = new WorkBudget(turn.work, shouldStop);
+function proveOn(task: PackingTask, turn: ProofTurn, watch: TurnWatch): TurnResult {
+  const budget: WorkBudget = new WorkBudget(turn.work, () => {
+    watch.report({ used: null, share: 1 - budget.left / turn.work });
+    return watch.shouldStop();
+  });
   const atLeast = proveFurther(task, turn.used, turn.atLeast, budget);
   return { candidate: null, atLeast, stopped: budget.stopped };
 }

@@ -36,8 +36,8 @@ export function packed(job: Job, { effort, seed }: Pick<Task, 'effort' | 'seed'>
     effort: known,
     seed,
     shouldStop: () => false,
-    onProgress: () => {
-      firstMs ??= performance.now() - start;
+    onProgress: ({ used }) => {
+      if (used !== null) firstMs ??= performance.now() - start;
     },
   });
   const ms = performance.now() - start;

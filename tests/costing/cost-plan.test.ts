@@ -146,7 +146,7 @@ function planOf(job: Job, layouts: readonly Layout[]): Plan {
   return {
     job,
     options,
-    stoppedByTime: false,
+    stopped: null,
     layouts,
     holding: [],
     costs: costPlan(job, layouts),

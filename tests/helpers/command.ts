@@ -30,6 +30,8 @@ export async function holdfast(
     outIsTerminal: false,
     errIsTerminal: false,
     now: () => 0,
+    hasThreads: false,
+    onInterrupt: () => () => {},
   });
   return { code, out, err };
 }

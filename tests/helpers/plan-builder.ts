@@ -62,7 +62,7 @@ export function buildPlan(sketch: PlanSketch): Plan {
   return {
     job,
     options: { effort: 'quick', seed: 1, seconds: null },
-    stoppedByTime: false,
+    stopped: null,
     layouts: sketch.materials.map((material) => buildLayout(sketch, material.index)),
     holding: sketch.sheets.map((sheet, i) => ({
       sheet: i + 1,

@@ -23,8 +23,13 @@ describe('what is said of a proof', () => {
     ],
     [
       { used: 4, status: 'limit', bound: { atLeast: 3, provedBy: 'area' } },
-      { stoppedByTime: true },
+      { stopped: 'time' },
       '4 sheets; at least 3 sheets by proof, so less may be possible; the search was stopped by time',
+    ],
+    [
+      { used: 4, status: 'limit', bound: { atLeast: 3, provedBy: 'area' } },
+      { stopped: 'interrupt' },
+      '4 sheets; at least 3 sheets by proof, so less may be possible; the search was stopped by hand',
     ],
     [
       { used: 31_200, objective: 'cost' },

@@ -58,7 +58,7 @@ describe('how many pieces there may be', () => {
       })),
     );
     const { layout, progress } = packed(job, { asks: 30 });
-    const used = progress.map((step) => step.used);
+    const used = progress.map((step) => step.used ?? Number.POSITIVE_INFINITY);
     const workLeft = progress.map((step) => step.workLeft);
     expect(used).toEqual(used.toSorted((a, b) => b - a));
     expect(workLeft).toEqual(workLeft.toSorted((a, b) => b - a));

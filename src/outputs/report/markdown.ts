@@ -4,7 +4,7 @@ import type { Layout } from '../../model/layout.ts';
 import type { Part } from '../../model/part.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
 import { actionsCalledFor, calmPieces, looseName, needsCare, pieceName } from '../care.ts';
-import { actionSentence, CAUTIONS, proofSentence } from '../wording.ts';
+import { actionSentence, CAUTIONS, proofSentence, stopSentence } from '../wording.ts';
 
 /** The yield report as Markdown: sheets with proof, where the area goes, hold-down, cutting order, parts, cautions. */
 export function toMarkdown(plan: Plan, date: Date | null): string {
@@ -34,7 +34,7 @@ function headSection(plan: Plan, date: Date | null): string {
       )
       .join('\n'),
     `${calm} of ${all} pieces stay put under vacuum and need nothing.`,
-    plan.stoppedByTime ? 'The search was stopped by time; another run may end elsewhere.' : '',
+    stopSentence(plan) ?? '',
   ];
   return lines.filter((line) => line !== '').join('\n\n');
 }

@@ -11,7 +11,7 @@ import {
   looseWaste,
   pieceName,
 } from '../care.ts';
-import { actionSentence, CAUTIONS, proofSentence } from '../wording.ts';
+import { actionSentence, CAUTIONS, proofSentence, stopSentence } from '../wording.ts';
 import { type Line, type Tone, table, wrap } from './line.ts';
 
 const MOST_CARE_LINES = 12;
@@ -39,11 +39,10 @@ export function careLines(plan: Plan): readonly Line[] {
 function headLines(plan: Plan): readonly Line[] {
   const sheets = numberedSheets(plan.layouts).length;
   const pieces = plan.job.pieces.length;
+  const stopped = stopSentence(plan);
   return [
     ...wrap('heading', `${plan.job.name}: ${count(pieces, 'piece')} on ${count(sheets, 'sheet')}`),
-    ...(plan.stoppedByTime
-      ? wrap('care', 'The search was stopped by time; another run may end elsewhere.')
-      : []),
+    ...(stopped === null ? [] : wrap('care', stopped)),
   ];
 }
 

@@ -1,0 +1,182 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { beforeAll, describe, expect, it, onTestFinished } from 'vitest';
+import { buildHoldfast } from '../helpers/built.ts';
+import { contentsOf, folderWith, type Ran } from '../helpers/command.ts';
+import { complaintsAbout } from '../helpers/second-check.ts';
+import { jobOf } from '../packing/jobs.ts';
+
+/** Discs lie so loosely that no bound is reached, so only the end of the work, or a stop, ends the search. */
+const DISCS = `job: Tables
+unit: mm
+machine: { cutter: { diameter: 6 }, spacing: 8 }
+materials:
+  ply:
+    thickness: 18
+    family: plywood
+    sheets: [{ size: 1000 x 1000, price: 40 }]
+parts:
+  - { name: Top, material: ply, shape: disc, diameter: 292, count: 28 }
+`;
+
+/** A second material, of rectangles. */
+const SHELVES = `  - { name: Shelf, material: mdf, size: 410 x 230, count: 9 }
+  - { name: Ledge, material: mdf, size: 530 x 170, count: 7 }
+  - { name: Block, material: mdf, size: 160 x 120, count: 11 }
+`;
+const MDF = `  mdf:
+    thickness: 12
+    family: mdf
+    sheets: [{ size: 1200 x 800, price: 20 }]
+parts:
+`;
+const BOTH = DISCS.replace('parts:\n', MDF) + SHELVES;
+
+let folder = '';
+
+beforeAll(() => {
+  folder = buildHoldfast();
+});
+
+describe('a plan made in threads', () => {
+  it('is the same for one and two of them, and for none', async () => {
+    const here = folderWith({ 'tables.yaml': BOTH });
+    for (const workers of ['1', '2']) {
+      const argv = ['plan', 'tables.yaml', '--workers', workers, '--out', workers];
+      const { code, err } = await ended(start(here, argv));
+      expect(err).toBe('');
+      expect(code).toBe(0);
+    }
+    // The compiled command, because sources run slower here.
+    const { run } = await built('cli/run.js');
+    const inProcess = ['plan', 'tables.yaml', '--out', 'none'];
+    const world = { cwd: here, env: {}, out: () => {}, err: () => {}, now: () => 0 };
+    expect(await run(inProcess, { ...world, hasThreads: false })).toBe(0);
+    const contents = ['1', '2', 'none'].map((name) => contentsOf(join(here, name)));
+    expect(contents[1]).toEqual(contents[0]);
+    expect(contents[2]).toEqual(contents[0]);
+    expect(recordIn(join(here, '1'))).toMatchObject({ stoppedByTime: false, interrupted: false });
+  });
+
+  it('stops by the clock', async () => {
+    const here = folderWith({ 'tables.yaml': DISCS });
+    const argv = ['plan', 'tables.yaml', '--effort', 'long', '--seconds', '0.5'];
+    const { code, out } = await ended(start(here, argv));
+    expect(code).toBe(0);
+    expect(out).toContain('The search was stopped by time');
+    const record = recordIn(join(here, 'tables-plan'));
+    expect(record).toMatchObject({ stoppedByTime: true, interrupted: false });
+  });
+
+  it('tells of a broken promise in a thread as of one here', async () => {
+    const { startCrew } = await built('workers.js');
+    const { AssertionError } = await built('geometry/assert.js');
+    const job = jobOf([{ length: 800, width: 800 }], [{ width: 300, height: 200 }]);
+    // What a thread is sent has no prototype, so that there the material is missing.
+    const broken = { ...job, materials: Object.setPrototypeOf([], job.materials) };
+    const crew = await startCrew(1);
+    onTestFinished(crew.close);
+    const packing = crew.pack(broken, 0, { effort: 'quick', seed: 1 });
+    await expect(packing).rejects.toThrow(AssertionError);
+    await expect(packing).rejects.toThrow('there is no material 0');
+  });
+});
+
+describe('a person who stops the search', () => {
+  it('gets the best plan so far, whole and checked', async () => {
+    const here = folderWith({ 'tables.yaml': DISCS });
+    const child = start(here, ['plan', 'tables.yaml', '--effort', 'long'], ON_TERMINAL);
+    const end = ended(child);
+    await said(child, /so far/);
+    child.kill('SIGINT');
+    const { code, out, err } = await end;
+    expect(code).toBe(130);
+    expect(out).toContain('The search was stopped by hand');
+    const record = recordIn(join(here, 'tables-plan'));
+    expect(record).toMatchObject({ stoppedByTime: false, interrupted: true });
+    expect(record.materials[0].unplaced).toEqual([]);
+    for (const sheet of record.materials[0].sheets)
+      expect(complaintsAbout(sheet, record.machine.spacing)).toEqual([]);
+    expect(readFileSync(join(here, 'tables-plan', 'report.md'), 'utf8')).toContain('by hand');
+
+    const lines = err.split('\r\u001b[K');
+    expect(lines[1]).toMatch(/^ply: .*, at least 2, \d+ % of the work left$/);
+    expect(lines.filter((line) => line.length > 79)).toEqual([]);
+    expect(lines.at(-1)).toBe('');
+  });
+
+  it('ends at once by stopping again, and the older plan stays', async () => {
+    const here = folderWith({ 'tables.yaml': DISCS });
+    mkdirSync(join(here, 'tables-plan'));
+    writeFileSync(join(here, 'tables-plan', 'plan.json'), 'old');
+    const child = start(here, ['plan', 'tables.yaml', '--effort', 'long'], ON_TERMINAL);
+    const end = ended(child);
+    await said(child, /so far/);
+    // Two of the same kind might count as one.
+    child.kill('SIGINT');
+    child.kill('SIGTERM');
+    expect((await end).code).toBe(130);
+    expect(Object.keys(contentsOf(join(here, 'tables-plan')))).toEqual(['plan.json']);
+    expect(readFileSync(join(here, 'tables-plan', 'plan.json'), 'utf8')).toBe('old');
+  });
+
+  it('gets the check of the best plan so far', async () => {
+    const here = folderWith({ 'tables.yaml': DISCS });
+    const child = start(here, ['check', 'tables.yaml', '--effort', 'long'], ON_TERMINAL);
+    const end = ended(child);
+    await said(child, /so far/);
+    child.kill('SIGTERM');
+    const { code, out } = await end;
+    expect(code).toBe(130);
+    expect(out).toContain('stopped by hand');
+    expect(existsSync(join(here, 'tables-plan'))).toBe(false);
+  });
+});
+
+/** Makes the command believe that its messages go to a terminal, so that it shows how far it is. */
+const ON_TERMINAL = ['--import', 'data:text/javascript,process.stderr.isTTY=true'];
+
+function start(cwd: string, argv: readonly string[], node: readonly string[] = []): ChildProcess {
+  const bin = join(folder, 'bin', 'holdfast.js');
+  const child = spawn(process.execPath, [...node, bin, ...argv], { cwd });
+  onTestFinished(() => {
+    child.kill('SIGKILL');
+  });
+  return child;
+}
+
+function ended(child: ChildProcess): Promise<Ran> {
+  let out = '';
+  let err = '';
+  child.stdout?.on('data', (text) => {
+    out += text;
+  });
+  child.stderr?.on('data', (text) => {
+    err += text;
+  });
+  return new Promise((resolve) => {
+    child.on('close', (code) => resolve({ code: code ?? -1, out, err }));
+  });
+}
+
+/** Waits until the messages match; fails where the command ends before. */
+function said(child: ChildProcess, pattern: RegExp): Promise<void> {
+  let text = '';
+  return new Promise((resolve, reject) => {
+    child.on('close', () => reject(new Error(`ended after: ${text}`)));
+    child.stderr?.on('data', (more) => {
+      text += more;
+      if (pattern.test(text)) resolve();
+    });
+  });
+}
+
+function built(path: string) {
+  return import(pathToFileURL(join(folder, 'dist', path)).href);
+}
+
+function recordIn(plan: string) {
+  return JSON.parse(readFileSync(join(plan, 'plan.json'), 'utf8'));
+}

@@ -1,0 +1,24 @@
+import { spawnSync } from 'node:child_process';
+import { cpSync, mkdirSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join, resolve } from 'node:path';
+
+const ROOT = resolve(import.meta.dirname, '..', '..');
+
+/** Compiles the sources as they are now, because threads start from built files only, and `dist/` may be older. Gives the folder that stands for the project's. */
+export function buildHoldfast(): string {
+  const folder = join(ROOT, 'node_modules', '.cache', 'holdfast-test');
+  rmSync(folder, { recursive: true, force: true });
+  mkdirSync(folder, { recursive: true });
+  const manifest = createRequire(import.meta.url).resolve('typescript/package.json');
+  const compiler = join(dirname(manifest), 'bin', 'tsc');
+  const argv = [compiler, '-p', ROOT, '--outDir', join(folder, 'dist')];
+  const { status } = spawnSync(process.execPath, argv, { stdio: 'inherit' });
+  if (status !== 0) throw new Error('the sources do not compile');
+  for (const name of ['package.json', 'bin']) {
+    cpSync(join(ROOT, name), join(folder, name), { recursive: true });
+  }
+  const font = join('outputs', 'pdf', 'font');
+  cpSync(join(ROOT, 'src', font), join(folder, 'dist', font), { recursive: true });
+  return folder;
+}
