@@ -133,6 +133,13 @@ describe('the house stays as drawn', () => {
     expect(users.length).toBeLessThanOrEqual(2);
   });
 
+  it('starts threads in one file only', () => {
+    const users = [...texts]
+      .filter(([, text]) => /\bWorker\b|\bfork\(|\bspawn\(/.test(text))
+      .map(([file]) => file);
+    expect(users).toEqual(['workers.ts']);
+  });
+
   it('calls nothing that is banned', () => {
     const found: string[] = [];
     for (const { folders, pattern, instead } of BANS) {

@@ -16,14 +16,14 @@ const OPTIONS = {
 } as const;
 
 describe('a search that runs elsewhere', () => {
-  const pieces = cabinetPieces(40, 3).map(({ width, height }) => ({
+  const pieces = cabinetPieces(60, 3).map(({ width, height }) => ({
     width: fromMm(width),
     height: fromMm(height),
   }));
   const job = jobOf([{ length: fromMm(2440), width: fromMm(1220) }], pieces);
   const expected = pack(job, 0, OPTIONS);
 
-  it.each([1, 2, 3])('gives the same packing, the last of %i first', async (count) => {
+  it.each([1, 2])('gives the same packing, the last of %i first', async (count) => {
     const runners = lastFirst(job, count);
     expect(await packWith(runners, job, 0, OPTIONS)).toEqual(expected);
   });

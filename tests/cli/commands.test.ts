@@ -27,8 +27,7 @@ describe('plan', () => {
     const zone = process.env.TZ;
     process.env.TZ = 'Pacific/Kiritimati';
     await holdfast(two, ['plan', 'shelf.yaml', '--out', 'b'], {
-      LANG: 'de_DE.UTF-8',
-      LC_ALL: 'tr_TR.UTF-8',
+      env: { LANG: 'de_DE.UTF-8', LC_ALL: 'tr_TR.UTF-8' },
     });
     if (zone === undefined) delete process.env.TZ;
     else process.env.TZ = zone;
@@ -40,7 +39,7 @@ describe('plan', () => {
     await holdfast(folder, ['plan', 'shelf.yaml', '--out', 'none']);
     await holdfast(folder, ['plan', 'shelf.yaml', '--out', 'option', '--date', '2026-03-31']);
     await holdfast(folder, ['plan', 'shelf.yaml', '--out', 'epoch'], {
-      SOURCE_DATE_EPOCH: '1774915200',
+      env: { SOURCE_DATE_EPOCH: '1774915200' },
     });
     const report = (name: string) => readFileSync(join(folder, name, 'report.md'), 'utf8');
     expect(report('none')).not.toMatch(/\d{4}-\d{2}-\d{2}/);
@@ -87,6 +86,19 @@ describe('plan', () => {
     const record = JSON.parse(readFileSync(join(folder, 'shelf-plan', 'plan.json'), 'utf8'));
     expect(record.materials[0].status).toBe('impossible');
     expect(record.materials[0].unplaced[0]).toMatchObject({ part: 'Side', why: 'no-stock' });
+  });
+
+  it('searches in this thread where no other can be had, and leaves the signals alone', async () => {
+    const folder = folderWith({ 'shelf.yaml': smallJob() });
+    // Sources that are not built have no file to start a thread from.
+    const { code, err } = await holdfast(folder, ['plan', 'shelf.yaml'], {
+      hasThreads: true,
+      onInterrupt: () => {
+        throw new Error('nobody would listen');
+      },
+    });
+    expect(err).toBe('');
+    expect(code).toBe(0);
   });
 
   it('says that there are no parts', async () => {

@@ -3,8 +3,9 @@ import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { beforeAll, describe, expect, it, onTestFinished } from 'vitest';
+import type { World } from '../../src/cli/world.ts';
 import { buildHoldfast } from '../helpers/built.ts';
-import { contentsOf, folderWith, type Ran } from '../helpers/command.ts';
+import { contentsOf, folderWith, holdfast, type Ran } from '../helpers/command.ts';
 import { complaintsAbout } from '../helpers/second-check.ts';
 import { jobOf } from '../packing/jobs.ts';
 
@@ -21,18 +22,20 @@ parts:
   - { name: Top, material: ply, shape: disc, diameter: 292, count: 28 }
 `;
 
-/** A second material, of rectangles. */
-const SHELVES = `  - { name: Shelf, material: mdf, size: 410 x 230, count: 9 }
-  - { name: Ledge, material: mdf, size: 530 x 170, count: 7 }
-  - { name: Block, material: mdf, size: 160 x 120, count: 11 }
-`;
-const MDF = `  mdf:
+/** Two materials, one of outlines and one of rectangles. */
+const BOTH = DISCS.replace('count: 28', 'count: 3')
+  .replace(
+    'parts:',
+    `  mdf:
     thickness: 12
     family: mdf
     sheets: [{ size: 1200 x 800, price: 20 }]
-parts:
-`;
-const BOTH = DISCS.replace('parts:\n', MDF) + SHELVES;
+parts:`,
+  )
+  .concat(`  - { name: Shelf, material: mdf, size: 410 x 230, count: 9 }
+  - { name: Ledge, material: mdf, size: 530 x 170, count: 7 }
+  - { name: Block, material: mdf, size: 160 x 120, count: 11 }
+`);
 
 let folder = '';
 
@@ -43,27 +46,28 @@ beforeAll(() => {
 describe('a plan made in threads', () => {
   it('is the same for one and two of them, and for none', async () => {
     const here = folderWith({ 'tables.yaml': BOTH });
-    for (const workers of ['1', '2']) {
-      const argv = ['plan', 'tables.yaml', '--workers', workers, '--out', workers];
-      const { code, err } = await ended(start(here, argv));
-      expect(err).toBe('');
-      expect(code).toBe(0);
+    const ways: readonly (readonly [string, Partial<World>])[] = [
+      ['1', {}],
+      ['2', {}],
+      ['2', { hasThreads: false }],
+    ];
+    for (const [i, [workers, world]] of ways.entries()) {
+      const argv = ['plan', 'tables.yaml', '--workers', workers, '--out', `way-${i}`];
+      expect(await runBuilt(here, argv, world)).toMatchObject({ code: 0, err: '' });
     }
-    // The compiled command, because sources run slower here.
-    const { run } = await built('cli/run.js');
-    const inProcess = ['plan', 'tables.yaml', '--out', 'none'];
-    const world = { cwd: here, env: {}, out: () => {}, err: () => {}, now: () => 0 };
-    expect(await run(inProcess, { ...world, hasThreads: false })).toBe(0);
-    const contents = ['1', '2', 'none'].map((name) => contentsOf(join(here, name)));
+    const contents = ways.map((_, i) => contentsOf(join(here, `way-${i}`)));
     expect(contents[1]).toEqual(contents[0]);
     expect(contents[2]).toEqual(contents[0]);
-    expect(recordIn(join(here, '1'))).toMatchObject({ stoppedByTime: false, interrupted: false });
+    expect(recordIn(join(here, 'way-0'))).toMatchObject({
+      stoppedByTime: false,
+      interrupted: false,
+    });
   });
 
   it('stops by the clock', async () => {
     const here = folderWith({ 'tables.yaml': DISCS });
     const argv = ['plan', 'tables.yaml', '--effort', 'long', '--seconds', '0.5'];
-    const { code, out } = await ended(start(here, argv));
+    const { code, out } = await runBuilt(here, argv);
     expect(code).toBe(0);
     expect(out).toContain('The search was stopped by time');
     const record = recordIn(join(here, 'tables-plan'));
@@ -137,6 +141,16 @@ describe('a person who stops the search', () => {
 
 /** Makes the command believe that its messages go to a terminal, so that it shows how far it is. */
 const ON_TERMINAL = ['--import', 'data:text/javascript,process.stderr.isTTY=true'];
+
+/** The built command with its threads, in this process, which is quicker than one of its own. */
+async function runBuilt(
+  cwd: string,
+  argv: readonly string[],
+  world: Partial<World> = {},
+): Promise<Ran> {
+  const { run } = await built('cli/run.js');
+  return holdfast(cwd, argv, { now: Date.now, hasThreads: true, ...world }, run);
+}
 
 function start(cwd: string, argv: readonly string[], node: readonly string[] = []): ChildProcess {
   const bin = join(folder, 'bin', 'holdfast.js');

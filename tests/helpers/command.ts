@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
 import { run } from '../../src/cli/run.ts';
+import type { World } from '../../src/cli/world.ts';
 
 export interface Ran {
   readonly code: number;
@@ -10,17 +11,18 @@ export interface Ran {
   readonly err: string;
 }
 
-/** Runs one command line in this process, as in a pipe without colour, with `folder` as the current one. */
+/** Runs one command line in this process, as in a pipe without colour, with `folder` as the current one; `other` is what the surroundings have instead. */
 export async function holdfast(
   folder: string,
   argv: readonly string[],
-  env: Readonly<Record<string, string>> = {},
+  other: Partial<World> = {},
+  runner: typeof run = run,
 ): Promise<Ran> {
   let out = '';
   let err = '';
-  const code = await run(argv, {
+  const code = await runner(argv, {
     cwd: folder,
-    env,
+    env: {},
     out: (text) => {
       out += text;
     },
@@ -32,6 +34,7 @@ export async function holdfast(
     now: () => 0,
     hasThreads: false,
     onInterrupt: () => () => {},
+    ...other,
   });
   return { code, out, err };
 }
