@@ -1,6 +1,6 @@
 import process from 'node:process';
 import { run } from './run.ts';
-import { EXIT } from './world.ts';
+import { EXIT, type World } from './world.ts';
 
 /** Runs the command of this process and sets its exit code. */
 export async function main(): Promise<void> {
@@ -9,6 +9,7 @@ export async function main(): Promise<void> {
     if (error.code === 'EPIPE') process.exit(0);
     throw error;
   });
+  const onInterrupt = interrupts();
   process.exitCode = await run(process.argv.slice(2), {
     cwd: process.cwd(),
     env: process.env,
@@ -23,19 +24,30 @@ export async function main(): Promise<void> {
 }
 
 /**
- * Takes the signals over for the rest of the process: a listener of ours waits for the code that runs, so files that are being written are all written.
+ * Takes the signals over, because a listener of ours waits for the code that runs: files that are being written are all written.
  * One listener at a time is enough.
  */
-function onInterrupt(listener: () => void): () => void {
-  let first: (() => void) | null = listener;
+function interrupts(): World['onInterrupt'] {
+  let first: (() => void) | null = null;
   const onSignal = () => {
-    if (first === null) process.exit(EXIT.interrupted);
+    if (first === null) {
+      const clear = process.stderr.isTTY ? '\r\u001b[K' : '';
+      process.stderr.write(`${clear}holdfast: stopped at once\n`);
+      process.exit(EXIT.interrupted);
+    }
     first();
     first = null;
   };
   process.on('SIGINT', onSignal);
   process.on('SIGTERM', onSignal);
-  return () => {
-    first = null;
+  return (listener) => {
+    first = listener;
+    if (listener === null) {
+      process.off('SIGINT', onSignal);
+      process.off('SIGTERM', onSignal);
+    }
+    return () => {
+      first = null;
+    };
   };
 }

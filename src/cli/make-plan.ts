@@ -41,8 +41,7 @@ export async function tryPlan(world: World, job: Job, settings: Settings): Promi
     crew?.stop();
   };
   const timer = seconds === null ? undefined : setTimeout(stop, overtime.leftMs(), 'time');
-  // Without threads this one is too busy to listen, so the signal had better end the process as usual.
-  const deafen = crew === null ? () => {} : world.onInterrupt(() => stop('interrupt'));
+  const deafen = world.onInterrupt(crew === null ? null : () => stop('interrupt'));
   try {
     const result = await planJob(job, options, {
       pack: crew?.pack ?? null,

@@ -11,8 +11,11 @@ export interface World {
   readonly now: () => number;
   /** Whether the search may run in threads of its own. */
   readonly hasThreads: boolean;
-  /** Calls `listener` the first time the person wants to stop; the result takes it back. Any other time the process ends at once. */
-  readonly onInterrupt: (listener: () => void) => () => void;
+  /**
+   * Calls `listener` the first time the person wants to stop; the result takes it back. Any other time the process ends at once.
+   * Null where this thread will be too busy to listen: from then on the signal itself ends the process.
+   */
+  readonly onInterrupt: (listener: (() => void) | null) => () => void;
 }
 
 /** Exit codes; the README's table names the same ones. */
