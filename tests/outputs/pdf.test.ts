@@ -3,7 +3,7 @@ import { drawSheetPages } from '../../src/drawing/sheet-drawing.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import { PAPER_NAMES, type Paper, toPdf } from '../../src/outputs/pdf/pdf.ts';
 import { summaryBlocks } from '../../src/outputs/pdf/summary.ts';
-import { CAUTIONS } from '../../src/outputs/wording.ts';
+import { CAUTIONS, stopSentence } from '../../src/outputs/wording.ts';
 import { expectGolden } from '../helpers/golden.ts';
 import { readPdf } from '../helpers/pdf-text.ts';
 import { buildPlan, material, stock } from '../helpers/plan-builder.ts';
@@ -34,6 +34,15 @@ describe('PDF', () => {
     expect(pages[1]?.text).toContain('Sheet 1 of 2');
     expect(pages[1]?.text).toMatch(/scale 1 : 1\d(\.5)?\n/);
     expect(pages[2]?.text).toContain('Back panel of the tall cupboard');
+  });
+
+  it.each([null, 'time', 'interrupt'] as const)('says what stopped the search: %s', (stopped) => {
+    const plan = { ...smallPlan(), stopped };
+    const blocks = summaryBlocks(plan, null);
+    const said = blocks.some(
+      (block) => block.kind === 'paragraph' && block.text === stopSentence(plan),
+    );
+    expect(said).toBe(stopped !== null);
   });
 
   const sizes: Readonly<Record<Paper, readonly [number, number]>> = {

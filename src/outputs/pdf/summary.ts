@@ -10,7 +10,7 @@ import {
   groupName,
   pieceName,
 } from '../care.ts';
-import { actionSentence, CAUTIONS, proofSentence } from '../wording.ts';
+import { actionSentence, CAUTIONS, proofSentence, stopSentence } from '../wording.ts';
 
 /** One column of a table; `share` is its part of the width. */
 export interface Column {
@@ -33,12 +33,14 @@ export type Block =
 
 /** What a person needs to know before the first sheet goes on the machine. */
 export function summaryBlocks(plan: Plan, date: string | null): readonly Block[] {
+  const stopped = stopSentence(plan);
   return [
     {
       kind: 'title',
       text: plan.job.name,
       under: ['Cutting plan', date].filter((part) => part !== null).join(' · '),
     },
+    ...(stopped === null ? [] : [{ kind: 'paragraph' as const, text: stopped }]),
     ...proofBlocks(plan),
     ...unplacedBlocks(plan),
     ...sheetBlocks(plan),
