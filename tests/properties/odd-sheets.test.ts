@@ -30,8 +30,8 @@ const outlines = fc.oneof(
 
 describe('odd-shaped sheets', () => {
   it.each([
-    ['rectangles', rectangles, 80],
-    ['outlines', fc.oneof(rectangles, outlines), 40],
+    ['rectangles', rectangles, 30],
+    ['outlines', fc.oneof(rectangles, outlines), 15],
   ])('carry %s legally, beside other sheets, as two checks see it', (_, part, numRuns) => {
     const legal = fc.property(
       fc.array(oddSheets(), { minLength: 1, maxLength: 2 }),
