@@ -122,6 +122,22 @@ describe('the air under a sheet', () => {
     expect(airFor({ table: { size } }).bareMm2).toBe(0);
   });
 
+  it('finds the table bare where an odd-shaped sheet is missing from its box', () => {
+    const corner = [
+      [0, 0],
+      [2440, 0],
+      [2440, 610],
+      [0, 1220],
+    ] as const;
+    const sheet = { ...sheetOf(2440, 1220), boundary: corner };
+    const size = { length: fromMm(2500), width: fromMm(1250) };
+    const missing = (2440 * 610) / 2;
+    expect(airFor({ sheet, table: { size } }).bareMm2).toBeCloseTo(148_200 + missing, 0);
+    const { bareMm2, coveredMm2, tableMm2 } = airFor({ sheet });
+    expect([bareMm2, coveredMm2]).toEqual([0, tableMm2]);
+    expect(coveredMm2).toBeCloseTo(2440 * 1220 - missing, 0);
+  });
+
   it('never counts more open area than there is table', () => {
     const air = airFor({});
     expect(openAreaMm2(air, 1e9)).toBe(air.tableMm2);
