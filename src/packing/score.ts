@@ -7,7 +7,7 @@ export function usedBy(task: PackingTask, sheets: readonly PackedSheet[]): numbe
   return sheets.reduce((sum, { stock }) => sum + (task.stocks[stock]?.priceCents ?? 0), 0);
 }
 
-/** Keeps the best of the candidates it is shown: fewest pieces left out, then least used, then the most useful leftover. */
+/** Keeps the best of the candidates it is shown: fewest pieces left out, then least used, then fewest sheets for the same money, then the most useful leftover. */
 export function bestKeeper(task: PackingTask): {
   readonly offer: (candidate: Candidate) => boolean;
   readonly best: () => Candidate;
@@ -20,7 +20,8 @@ export function bestKeeper(task: PackingTask): {
   const offer = (candidate: Candidate): boolean => {
     const newUsed = usedBy(task, candidate.sheets);
     const newLeftOut = piecesOf(task, candidate.unplaced);
-    const fewer = leftOut - newLeftOut || used - newUsed;
+    const fewer =
+      leftOut - newLeftOut || used - newUsed || best.sheets.length - candidate.sheets.length;
     if (fewer < 0) return false;
     let newLeftover: number | null = null;
     if (fewer === 0) {

@@ -25,7 +25,7 @@ export interface PlacedSheet {
     readonly bottom: number;
     readonly top: number;
   };
-  /** The edge of an odd-shaped sheet. */
+  /** The edge of the sheet, where it is known; the trim of an odd-shaped one is alike on all sides. */
   readonly boundary?: MmRing | null;
   /** Lower-left corner and size of each. */
   readonly keepOuts: readonly {
@@ -99,8 +99,8 @@ function closed(points: MmRing): Coordinate[] {
 
 function reachesOver(piece: Polygon, sheet: PlacedSheet): boolean {
   const { length, width, trim, boundary = null } = sheet;
-  if (boundary !== null) {
-    const whole = polygonOf(boundary, []);
+  const whole = boundary === null ? null : polygonOf(boundary, []);
+  if (boundary !== null && whole !== null && whole.getArea() < length * width - 1e-6) {
     const over = SnapIfNeededOverlayOp.overlayOp(piece, whole, OverlayOp.DIFFERENCE);
     const edge = factory.createLineString(closed(boundary));
     return (

@@ -14,7 +14,7 @@ import { curveAtPressure, pumpFlowM3h } from '../../src/holding/pump.ts';
 import type { Table } from '../../src/model/machine.ts';
 import type { Material } from '../../src/model/stock.ts';
 import { fromMm } from '../../src/model/units.ts';
-import { sheetOf } from '../helpers/jobs.ts';
+import { type SheetInput, sheetOf } from '../helpers/jobs.ts';
 import { BLOWER, DEFAULT_TABLE, shopJob, VANE } from './jobs.ts';
 
 const SEA_LEVEL_PA = 101_325;
@@ -159,8 +159,12 @@ describe('the air under a sheet', () => {
   });
 });
 
-function airFor(shop: { table?: Partial<Table>; material?: Partial<Material> }) {
-  const job = shopJob([], { ...shop, sheet: sheetOf(2440, 1220) });
+function airFor(shop: {
+  table?: Partial<Table>;
+  material?: Partial<Material>;
+  sheet?: SheetInput;
+}) {
+  const job = shopJob([], { sheet: sheetOf(2440, 1220), ...shop });
   const material = job.materials[0]!;
   const table = { ...DEFAULT_TABLE, ...shop.table };
   return airOf(table, job.machine.cutter.diameter, material, material.sheets[0]!);

@@ -69,6 +69,27 @@ describe('bestKeeper', () => {
     expect(keeper.best()).toBe(tight);
   });
 
+  it('counts pieces left out, not bodies', () => {
+    const sketches = [
+      { width: 10, height: 10, count: 3, matched: 'x' as const },
+      { width: 30, height: 20, count: 2 },
+    ];
+    const keeper = bestKeeper(packingTask(jobOf([{ length: 100, width: 50 }], sketches), 0));
+    const without = (...unplaced: number[]) => ({ sheets: one().sheets, unplaced });
+    expect([without(1, 2), without(0), without(1)].map(keeper.offer)).toEqual([true, false, true]);
+  });
+
+  it('wants one sheet rather than two of half the price', () => {
+    const stocks = [
+      { length: 100, width: 50, priceCents: 2000 },
+      { length: 50, width: 50, priceCents: 1000 },
+    ];
+    const keeper = bestKeeper(packingTask(jobOf(stocks, [{ width: 40, height: 40, count: 2 }]), 0));
+    const halves = [at(0, 0, 0), at(1, 0, 0)].map((spot) => ({ stock: 1, spots: [spot] }));
+    const offers = [{ sheets: halves, unplaced: [] }, one(at(0, 0, 0), at(1, 40, 0))];
+    expect(offers.map(keeper.offer)).toEqual([true, true]);
+  });
+
   it('has nothing placed at first', () => {
     expect(bestKeeper(TASK).best()).toEqual({ sheets: [], unplaced: [0, 1, 2] });
   });
