@@ -10,13 +10,13 @@ import { intersect } from '../geometry/boolean.ts';
 import { flattenShape, PACKING_CHORD_ERROR } from '../geometry/flatten.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import { placeShape } from '../geometry/pose.ts';
-import { type Region, rectangle } from '../geometry/shape.ts';
+import type { Region } from '../geometry/shape.ts';
 import type { Costs, PartCosts, SheetCosts } from '../model/costs.ts';
 import type { Job } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Part } from '../model/part.ts';
 import { type NumberedSheet, numberedSheets } from '../model/plan.ts';
-import { type SheetStock, usableBox } from '../model/stock.ts';
+import { sheetArea, usableRegions } from '../model/stock.ts';
 import { toMm, toMm2 } from '../model/units.ts';
 import { pieceAreaMm2, weightKg } from './areas.ts';
 import { offcutsOf, usedLength } from './offcuts.ts';
@@ -51,9 +51,9 @@ function costSheet(job: Job, numbered: NumberedSheet, parts: readonly PartCosts[
   const material = job.materials[numbered.material]!;
   const stock = material.sheets[sheet.stock]!;
   const offcuts = offcutsOf(job, stock, sheet);
-  const areaMm2 = toMm2(stock.length * stock.width);
-  const usable = usableBox(stock);
-  const usableMm2 = toMm2((usable.maxX - usable.minX) * (usable.maxY - usable.minY));
+  const areaMm2 = toMm2(sheetArea(stock));
+  const usable = usableRegions(stock);
+  const usableMm2 = toMm2(sum(usable.map(regionArea)));
   const placed = sheet.placements.map((placement) => {
     const part = job.parts[job.pieces[placement.piece]!.part]!;
     return flattenShape(placeShape(part.shape, placement), 'curve', PACKING_CHORD_ERROR);
@@ -65,7 +65,7 @@ function costSheet(job: Job, numbered: NumberedSheet, parts: readonly PartCosts[
   const offcutMm2 = sum(
     offcuts.map(({ box }) => toMm2((box.maxX - box.minX) * (box.maxY - box.minY))),
   );
-  const kerfMm2 = Math.min(kerfAreaMm2(job, stock, placed), usableMm2 - pieceMm2 - offcutMm2);
+  const kerfMm2 = Math.min(kerfAreaMm2(job, usable, placed), usableMm2 - pieceMm2 - offcutMm2);
   const cutLengthMm = sum(placed.map(lengthMm));
   const passes = Math.ceil(material.thickness / job.machine.passDepth);
   return {
@@ -87,16 +87,11 @@ function costSheet(job: Job, numbered: NumberedSheet, parts: readonly PartCosts[
 }
 
 /** What the cutter sweeps round the pieces inside the trimmed edges; the pieces lie within it and are taken off. */
-function kerfAreaMm2(job: Job, stock: SheetStock, placed: readonly Region[]): number {
-  const box = usableBox(stock);
-  const usable: Region = {
-    outer: rectangle(box.minX, box.minY, box.maxX - box.minX, box.maxY - box.minY),
-    holes: [],
-  };
+function kerfAreaMm2(job: Job, usable: readonly Region[], placed: readonly Region[]): number {
   const grown = placed.flatMap((region) =>
     offsetRegion(region, job.machine.cutter.diameter, 'mitre'),
   );
-  const swept = sum(intersect(grown, [usable]).map(regionArea));
+  const swept = sum(intersect(grown, usable).map(regionArea));
   return toMm2(swept - sum(placed.map(regionArea)));
 }
 

@@ -10,7 +10,7 @@ import { boxOfShape, placeShape } from '../geometry/pose.ts';
 import type { Offcut } from '../model/costs.ts';
 import type { Job } from '../model/job.ts';
 import type { SheetLayout } from '../model/layout.ts';
-import { type SheetStock, usableBox } from '../model/stock.ts';
+import { closedBoxes, type SheetStock, usableBox } from '../model/stock.ts';
 import { fromMm } from '../model/units.ts';
 
 /** An offcut has to measure at least this, one way round or the other. Common practice, no source. */
@@ -20,7 +20,7 @@ const MOST_OFFCUTS = 4;
 /** The offcuts of one sheet, largest first, at least one spacing away from every piece. */
 export function offcutsOf(job: Job, stock: SheetStock, sheet: SheetLayout): readonly Offcut[] {
   const { spacing } = job.machine;
-  const obstacles: Box[] = stock.keepOuts.map((keepOut) => keepOut.box);
+  const obstacles: Box[] = [...closedBoxes(stock), ...stock.keepOuts.map(({ box }) => box)];
   for (const placement of sheet.placements) {
     const part = job.parts[job.pieces[placement.piece]!.part]!;
     obstacles.push(growBox(boxOfShape(placeShape(part.shape, placement)), spacing));

@@ -1,12 +1,11 @@
 import type { Plan } from '../model/plan.ts';
-import { usableBox } from '../model/stock.ts';
-import { UNITS_PER_MM } from '../model/units.ts';
+import { sheetRing, usableRegions } from '../model/stock.ts';
 import { type Arrangement, arrangeForPage, arrangeForScreen, MARGINS } from './arrangement.ts';
-import { type Drawing, group, type Item, type Layer, rectangle } from './display-list.ts';
+import { type Drawing, group, type Item, type Layer, polygon, rectangle } from './display-list.ts';
 import { drawScaleBar, drawSheetDimensions, drawTitle, SCALE_BAR_HEIGHT } from './furniture.ts';
 import { drawLegend } from './legend.ts';
 import { type Frame, frameAt } from './marks.ts';
-import { drawnBox } from './outline.ts';
+import { drawnPoint } from './outline.ts';
 import { drawPiece, drawWaste } from './piece-drawing.ts';
 import { drawKeepOuts, drawOffcuts, drawSetLinks, drawSets, drawTabs } from './sheet-marks.ts';
 import { type SheetView, viewSheet } from './sheet-view.ts';
@@ -64,17 +63,11 @@ function sheetPicture(view: SheetView, arrangement: Arrangement): Drawing {
 /** All that lies on the sheet itself. */
 function sheetLayers(view: SheetView, unit: number): readonly Layer[] {
   const { stock } = view;
-  const low = { x: 0, y: 0 };
-  const high = { x: stock.length / UNITS_PER_MM, y: stock.width / UNITS_PER_MM };
-  const usable = drawnBox(usableBox(stock));
   const trimmed = Object.values(stock.trim).some((width) => width > 0);
-  const trim = rectangle(
-    'trim',
-    { x: usable.minX, y: usable.minY },
-    { x: usable.maxX, y: usable.maxY },
-  );
+  const sheet = polygon('sheet', sheetRing(stock).map(drawnPoint));
+  const trims = usableRegions(stock).map(({ outer }) => polygon('trim', outer.map(drawnPoint)));
   return [
-    layer('sheet', [rectangle('sheet', low, high), ...(trimmed ? [trim] : [])]),
+    layer('sheet', [sheet, ...(trimmed ? trims : [])]),
     { name: 'offcuts', groups: drawOffcuts(view, unit) },
     { name: 'waste', groups: view.waste.map((waste) => drawWaste(view, waste, unit)) },
     { name: 'keep-outs', groups: drawKeepOuts(view, unit) },

@@ -5,10 +5,11 @@
  * makes it), and a little through the sheet itself. The vacuum follows from the operating point and
  * is rounded to the printed 0.01 kPa, so that a person can go on from there.
  * Where we differ: the edge of the sheet is taken as sealed, and parts of the sheet that hang over a
- * smaller table as held.
+ * smaller table as held. Of an odd-shaped sheet the table counts as bare where the sheet is missing from its
+ * box, as it is beside a small sheet; a table without a size is taken to end with the sheet.
  */
 import type { Band, PumpPoint, Table } from '../model/machine.ts';
-import type { Material, SheetStock } from '../model/stock.ts';
+import { type Material, type SheetStock, sheetArea } from '../model/stock.ts';
 import { toMm } from '../model/units.ts';
 import { airPressurePa } from './atmosphere.ts';
 import { CONSTANTS, FAMILY_CONSTANTS } from './constants.ts';
@@ -72,12 +73,14 @@ export function openAreaMm2(air: Air, openKerfMm: number): number {
 
 function areasMm2(
   { size }: Table,
-  { length, width }: SheetStock,
+  stock: SheetStock,
 ): Pick<Air, 'tableMm2' | 'bareMm2' | 'coveredMm2'> {
-  const sheet = sidesMm(length, width);
+  const sheet = sidesMm(stock.length, stock.width);
+  const share = stock.boundary === null ? 1 : sheetArea(stock) / (stock.length * stock.width);
   const table = size === null ? sheet : sidesMm(size.length, size.width);
-  const tableMm2 = table.long * table.short;
-  const coveredMm2 = Math.min(sheet.long, table.long) * Math.min(sheet.short, table.short);
+  const overlapMm2 = Math.min(sheet.long, table.long) * Math.min(sheet.short, table.short);
+  const coveredMm2 = overlapMm2 * share;
+  const tableMm2 = size === null ? coveredMm2 : table.long * table.short;
   return { tableMm2, bareMm2: tableMm2 - coveredMm2, coveredMm2 };
 }
 

@@ -13,8 +13,8 @@ import { regionArea } from '../geometry/area.ts';
 import { subtract } from '../geometry/boolean.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import { placeRegion } from '../geometry/pose.ts';
-import { type Region, rectangle } from '../geometry/shape.ts';
-import type { SheetStock } from '../model/stock.ts';
+import type { Region } from '../geometry/shape.ts';
+import { type SheetStock, sheetRing } from '../model/stock.ts';
 import { fromMm, toMm2 } from '../model/units.ts';
 import { CONSTANTS } from './constants.ts';
 import type { LaidPiece } from './laid-pieces.ts';
@@ -51,7 +51,7 @@ export function skeletonOf(
   laid: readonly LaidPiece[],
   cutter: number,
 ): Skeleton {
-  const sheet: Region = { outer: rectangle(0, 0, stock.length, stock.width), holes: [] };
+  const sheet: Region = { outer: sheetRing(stock), holes: [] };
   const grown = laid.filter(({ host }) => host === null).map((each) => each.grown);
   const islands = subtract([sheet], grown).map((region) => ({ region, area: regionArea(region) }));
   const largest = islands.reduce((most, { area }) => Math.max(most, area), 0);

@@ -1,6 +1,12 @@
+import { ringArea } from '../geometry/area.ts';
 import type { Box } from '../geometry/box.ts';
+import { offsetRegion } from '../geometry/offset.ts';
+import { boxesOutside } from '../geometry/outside-boxes.ts';
+import type { Point } from '../geometry/point.ts';
+import { type Region, type Ring, rectangle } from '../geometry/shape.ts';
 import type { Sides } from './part.ts';
 import type { Place } from './place.ts';
+import { fromMm } from './units.ts';
 
 export const FAMILIES = [
   'plywood',
@@ -24,8 +30,12 @@ export interface KeepOut {
 export interface SheetStock {
   readonly index: number;
   readonly name: string;
+  /** Of the sheet, or of the box round its boundary. */
   readonly length: number;
   readonly width: number;
+  /** The edge of an odd-shaped offcut, counter-clockwise, its box at the origin; null for a whole rectangular sheet. */
+  readonly boundary: readonly Point[] | null;
+  /** With a boundary all four sides are alike, and the trim holds along every edge. */
   readonly trim: Sides;
   /** Which way the grain runs on the sheet; null for a sheet without grain. */
   readonly grainAxis: 'x' | 'y' | null;
@@ -51,7 +61,7 @@ export interface Material {
   readonly place: Place;
 }
 
-/** The part of a sheet inside its trimmed edges. */
+/** The part of a sheet inside its trimmed edges; of one with a boundary a box around that part. */
 export function usableBox(stock: SheetStock): Box {
   return {
     minX: stock.trim.left,
@@ -59,4 +69,30 @@ export function usableBox(stock: SheetStock): Box {
     maxX: stock.length - stock.trim.right,
     maxY: stock.width - stock.trim.top,
   };
+}
+
+/** The edge of a sheet, counter-clockwise. */
+export function sheetRing({ boundary, length, width }: SheetStock): Ring {
+  return boundary ?? rectangle(0, 0, length, width);
+}
+
+export function sheetArea(stock: SheetStock): number {
+  return ringArea(sheetRing(stock));
+}
+
+/** What is inside the trimmed edges, for areas and drawings: what is legal never rests on it. */
+export function usableRegions(stock: SheetStock): readonly Region[] {
+  if (stock.boundary !== null)
+    return offsetRegion({ outer: stock.boundary, holes: [] }, -stock.trim.left, 'mitre');
+  const { minX, minY, maxX, maxY } = usableBox(stock);
+  return [{ outer: rectangle(minX, minY, maxX - minX, maxY - minY), holes: [] }];
+}
+
+/** How deep a stair along a slanted edge of an offcut may be. */
+const STAIR = fromMm(10);
+
+/** What of the usable box is not usable because the sheet is no rectangle: boxes that together cover it; they may overlap. */
+export function closedBoxes(stock: SheetStock): readonly Box[] {
+  const { boundary, trim } = stock;
+  return boundary === null ? [] : boxesOutside(boundary, usableBox(stock), trim.left, STAIR);
 }

@@ -1,10 +1,10 @@
 import { type Box, growBox, moveBox } from '../geometry/box.ts';
 import { largestEmptyRectangle } from '../geometry/empty-rectangle.ts';
-import { usableBox } from '../model/stock.ts';
+import { closedBoxes, usableBox } from '../model/stock.ts';
 import type { PackedSheet, PackingTask } from './task.ts';
 
 /**
- * How useful what is left of a sheet is: the area of the largest rectangle of its usable box that no keep-out enters and that is one spacing away from every
+ * How useful what is left of a sheet is: the area of the largest rectangle inside its trimmed edges that no keep-out enters and that is one spacing away from every
  * piece, in squared base lengths. Pieces count as their boxes.
  */
 export function leftoverValue(task: PackingTask, sheet: PackedSheet): number {
@@ -15,7 +15,7 @@ export function leftoverValue(task: PackingTask, sheet: PackedSheet): number {
     const box = { minX: 0, minY: 0, maxX: lie?.width ?? 0, maxY: lie?.height ?? 0 };
     return growBox(moveBox(box, x, y), task.spacing);
   });
-  const keepOuts = stock.keepOuts.map(({ box }) => box);
-  const left = largestEmptyRectangle(usableBox(stock), [...keepOuts, ...pieces]);
+  const closed = [...closedBoxes(stock), ...stock.keepOuts.map(({ box }) => box)];
+  const left = largestEmptyRectangle(usableBox(stock), [...closed, ...pieces]);
   return left === null ? 0 : (left.maxX - left.minX) * (left.maxY - left.minY);
 }

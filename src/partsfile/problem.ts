@@ -37,6 +37,7 @@ export const PROBLEM_CODES = [
   // Materials and sheets.
   'no-sheets',
   'trim-too-wide',
+  'trim-uneven',
   'keep-out-outside',
   'grain-unclear',
   'assumed-family',

@@ -33,7 +33,9 @@ const sides = z.strictObject(
 const keepOut = z
   .strictObject(
     {
-      at: point.describe('lower-left corner, from the lower-left corner of the sheet'),
+      at: point.describe(
+        'lower-left corner, from the lower-left corner of the sheet, or in the coordinates of its points',
+      ),
       size: size.describe('length x width'),
       why: text.optional().describe('the reason, for the drawing'),
     },
@@ -45,7 +47,10 @@ const sheet = z
   .strictObject(
     {
       name: text.optional().describe('what the outputs call this sheet; its size if left out'),
-      size: size.describe('length x width of the whole sheet'),
+      size: size.optional().describe('length x width of the whole sheet'),
+      points: points
+        .optional()
+        .describe('corners of an odd-shaped sheet instead of its size, y upwards'),
       price: price.optional().describe('price of one sheet in the currency of the file'),
       'on-hand': z
         .int('a whole number')
@@ -60,7 +65,9 @@ const sheet = z
       grain: z
         .enum(['first', 'second', 'long-side', 'short-side', 'none'])
         .optional()
-        .describe('which number of size the grain runs along; the longer side if left out'),
+        .describe(
+          'which number of size, or of the box round points, the grain runs along; the longer side if left out',
+        ),
       'keep-out': z.array(keepOut, 'a list of keep-outs').optional().describe('places to avoid'),
     },
     'a sheet, such as { size: 2440 x 1220, price: 92.00, trim: 10 }',

@@ -1,11 +1,13 @@
 import type { Box } from '../geometry/box.ts';
 import { boxContains } from '../geometry/box.ts';
+import { offsetRegion } from '../geometry/offset.ts';
 import { NO_SIDES, type Sides } from '../model/part.ts';
 import type { KeepOut, SheetStock } from '../model/stock.ts';
+import { type Extent, readBoundary } from './boundary.ts';
 import type { Currency } from './currencies.ts';
 import { showSize } from './lengths.ts';
 import { readPrice } from './quantities.ts';
-import { child, type Field, isFlawed, itemsOf } from './tree.ts';
+import { child, type Field, isFlawed, itemsOf, keySpot } from './tree.ts';
 import {
   NOT_NEGATIVE,
   POSITIVE,
@@ -28,26 +30,26 @@ export interface SheetReading extends Reading {
 
 export function readSheet(field: Field, index: number, reading: SheetReading): SheetStock | null {
   if (isFlawed(field)) return null;
-  const sizeField = child(field, 'size');
-  const size = sizeField === null ? null : readSize(sizeField, reading, POSITIVE);
+  const extent = readExtent(field, reading);
   const nameField = child(field, 'name');
   const name = nameField === null ? '' : readName(nameField, reading);
   const priceField = child(field, 'price');
   const price = priceField === null ? undefined : readPrice(priceField, reading, reading.currency);
   const trim = readTrim(field, reading);
   const onHand = child(field, 'on-hand');
-  if (size === null) return null;
-  const [length, width] = size;
+  if (extent === null) return null;
+  const { length, width, boundary } = extent;
   const usual = showSize(length, width, reading.unit).replace(/ [a-z]+$/, '');
   const grainAxis = readGrain(field, { length, width }, reading);
-  const keepOuts = readKeepOuts(field, { length, width }, reading);
+  const keepOuts = readKeepOuts(field, extent, reading);
   if (name === null || price === null || trim === null || keepOuts === null) return null;
-  if (!trimFits(field, { length, width, trim }, reading)) return null;
+  if (!trimFits(field, { ...extent, trim }, reading)) return null;
   return {
     index,
     name: name === '' ? usual : name,
     length,
     width,
+    boundary,
     trim,
     grainAxis,
     keepOuts,
@@ -62,20 +64,53 @@ interface SheetSize {
   readonly width: number;
 }
 
+/** A rectangular sheet, or an odd-shaped one. */
+function readExtent(sheet: Field, reading: Reading): Extent | null {
+  const size = child(sheet, 'size');
+  const points = child(sheet, 'points');
+  if (size !== null && points !== null) {
+    const message = 'the sheet has both size and points';
+    reading.report.error(keySpot(sheet, 'points'), 'two-outlines', message, KEEP_ONE);
+    return null;
+  }
+  if (points !== null) return readBoundary(points, reading);
+  if (size === null) {
+    const hint = 'write size: 2440 x 1220, or points: and the corners of an odd-shaped offcut';
+    reading.report.error(sheet, 'missing-key', 'size is missing here', hint);
+    return null;
+  }
+  const read = readSize(size, reading, POSITIVE);
+  if (read === null) return null;
+  const [length, width] = read;
+  return { length, width, boundary: null, shift: { x: 0, y: 0 } };
+}
+
+const KEEP_ONE = 'keep the one that is meant; points give the size by themselves';
+
 function readTrim(sheet: Field, reading: Reading): Sides | null {
   const field = child(sheet, 'trim');
   if (field === null) return NO_SIDES;
-  if (field.tree.kind === 'mapping') return readSides(field, reading);
+  if (field.tree.kind === 'mapping') {
+    if (child(sheet, 'points') === null) return readSides(field, reading);
+    const message = 'the trim of a sheet with points is one length';
+    const hint = 'write trim: 10, for instance: it is kept along every edge of the sheet';
+    reading.report.error(field, 'trim-uneven', message, hint);
+    return null;
+  }
   const all = readLength(field, reading, NOT_NEGATIVE);
   return all === null ? null : { left: all, right: all, bottom: all, top: all };
 }
 
 function trimFits(
   sheet: Field,
-  { length, width, trim }: SheetSize & { readonly trim: Sides },
+  { length, width, boundary, trim }: Extent & { readonly trim: Sides },
   { unit, report }: Reading,
 ): boolean {
-  if (trim.left + trim.right < length && trim.bottom + trim.top < width) return true;
+  const leaves =
+    boundary === null || trim.left === 0
+      ? trim.left + trim.right < length && trim.bottom + trim.top < width
+      : offsetRegion({ outer: boundary, holes: [] }, -trim.left, 'mitre').length > 0;
+  if (leaves) return true;
   const message = `the trim leaves nothing of a sheet of ${showSize(length, width, unit)}`;
   const hint = 'trim is the border that is cut off on each side';
   report.error(child(sheet, 'trim') ?? sheet, 'trim-too-wide', message, hint);
@@ -113,26 +148,31 @@ function readGrain(
   return null;
 }
 
-function readKeepOuts(sheet: Field, size: SheetSize, reading: Reading): readonly KeepOut[] | null {
+function readKeepOuts(sheet: Field, extent: Extent, reading: Reading): readonly KeepOut[] | null {
   const field = child(sheet, 'keep-out');
   if (field === null) return [];
   if (isFlawed(field)) return null;
-  const keepOuts = itemsOf(field).map((item) => readKeepOut(item, size, reading));
+  const keepOuts = itemsOf(field).map((item) => readKeepOut(item, extent, reading));
   return keepOuts.every((keepOut) => keepOut !== null) ? keepOuts : null;
 }
 
-function readKeepOut(field: Field, { length, width }: SheetSize, reading: Reading): KeepOut | null {
+function readKeepOut(field: Field, extent: Extent, reading: Reading): KeepOut | null {
+  const { length, width, boundary, shift } = extent;
   const atField = child(field, 'at');
-  const at = atField === null ? null : readPoint(atField, reading);
+  const point = atField === null ? null : readPoint(atField, reading);
   const sizeField = child(field, 'size');
   const size = sizeField === null ? null : readSize(sizeField, reading, POSITIVE);
   const whyField = child(field, 'why');
   const why = whyField === null ? 'keep out' : readName(whyField, reading);
-  if (at === null || size === null || why === null) return null;
+  if (point === null || size === null || why === null) return null;
+  const at = { x: point.x + shift.x, y: point.y + shift.y };
   const box: Box = { minX: at.x, minY: at.y, maxX: at.x + size[0], maxY: at.y + size[1] };
   if (boxContains({ minX: 0, minY: 0, maxX: length, maxY: width }, box)) return { box, why };
   const message = `the keep-out leaves the sheet of ${showSize(length, width, reading.unit)}`;
-  const hint = 'its lower-left corner (at) counts from the lower-left corner of the whole sheet';
+  const hint =
+    boundary === null
+      ? 'its lower-left corner (at) counts from the lower-left corner of the whole sheet'
+      : 'its lower-left corner (at) is written in the coordinates of the points';
   reading.report.error(field, 'keep-out-outside', message, hint);
   return null;
 }

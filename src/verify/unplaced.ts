@@ -9,7 +9,7 @@ import { followsGrain } from './orientations.ts';
 /**
  * No piece is left out while an empty sheet that would take it could still be used.
  * Only the plain case is decided, where comparing boxes is exact: a straight-sided piece on its own, at a quarter turn, on a sheet
- * without keep-outs.
+ * without keep-outs and of no odd shape.
  */
 export function checkUnplaced(job: Job, layout: Layout): Fault[] {
   const stocks = job.materials[layout.material]?.sheets ?? [];
@@ -35,6 +35,7 @@ function takes(stock: SheetStock, part: Part): boolean {
   const usable = usableBox(stock);
   return (
     stock.keepOuts.length === 0 &&
+    stock.boundary === null &&
     part.shape.outer.every(({ via }) => via === null) &&
     part.turns.some((turn) => {
       if (turn % 90 !== 0 || !followsGrain(part.grain, stock.grainAxis, turn)) return false;

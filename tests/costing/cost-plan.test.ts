@@ -66,6 +66,27 @@ describe('costPlan', () => {
     });
   });
 
+  it('shares out an odd-shaped sheet, and keeps leftovers inside it only', () => {
+    const sheet = { ...sheetOf(1000, 600, { trim: 10 }), boundary: SLANTED };
+    const { job, layouts } = lay(jobOf({ sheets: [sheet], parts: [partOf(rect(300, 250))] }));
+    const [costs] = costPlan(job, layouts).sheets;
+    expect(costs!.areaMm2).toBe(450_000);
+    expect(costs!.weightKg).toBeCloseTo(0.45 * 0.018 * 680, 1);
+    expect(costs!.yieldShare).toBeCloseTo(75_000 / 450_000, 9);
+    const { pieceAreaMm2, trimAreaMm2, kerfAreaMm2, offcutAreaMm2, wasteAreaMm2 } = costs!;
+    const shares = [pieceAreaMm2, trimAreaMm2, kerfAreaMm2, offcutAreaMm2, wasteAreaMm2];
+    expect(shares.every((share) => share > 0)).toBe(true);
+    expect(shares.reduce((a, b) => a + b)).toBeCloseTo(450_000, 6);
+    // The trim runs along sides of 1000, 600, 500 and, slanted, the root of 500 and 600 squared.
+    const around = 1000 + 600 + 500 + Math.sqrt(500 ** 2 + 600 ** 2);
+    expect(trimAreaMm2 / (10 * around)).toBeCloseTo(1, 1);
+    expect(costs!.offcuts.length).toBeGreaterThan(0);
+    for (const { box } of costs!.offcuts) {
+      // The slanted side is the line 6 x + 5 y = 6000.
+      expect(6 * toMm(box.maxX) + 5 * toMm(box.maxY)).toBeLessThanOrEqual(6000);
+    }
+  });
+
   it('keeps no leftover that is too small, and measures the used length from the trimmed edge', () => {
     const { job, layouts } = lay(
       jobOf({
@@ -133,6 +154,13 @@ describe('brokenLimits', () => {
     ]);
   });
 });
+
+const SLANTED = [
+  [0, 0],
+  [1000, 0],
+  [500, 600],
+  [0, 600],
+] as const;
 
 /** The first piece of a job at the lower left of the trimmed sheet. */
 function lay(job: Job): { job: Job; layouts: readonly Layout[] } {

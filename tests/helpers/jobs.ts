@@ -61,6 +61,8 @@ export interface SheetInput {
   readonly trim?: number | Partial<Sides>;
   readonly grain?: 'x' | 'y' | null;
   /** Left, bottom, length and width of each. */
+  /** Corners of an odd-shaped sheet, counter-clockwise; length and width are then those of its box. */
+  readonly boundary?: readonly (readonly [number, number])[];
   readonly keepOuts?: readonly (readonly [number, number, number, number])[];
   readonly priceCents?: number | null;
   readonly onHand?: number | null;
@@ -241,6 +243,7 @@ function stockOf(input: SheetInput, index: number): SheetStock {
     name: `${input.length} x ${input.width}`,
     length: fromMm(input.length),
     width: fromMm(input.width),
+    boundary: input.boundary?.map(([x, y]) => ({ x: fromMm(x), y: fromMm(y) })) ?? null,
     trim: sidesOf(input.trim ?? 0),
     grainAxis: input.grain ?? null,
     keepOuts: keepOuts.map(([x, y, length, width]) => ({

@@ -89,6 +89,7 @@ export function stock(length: number, width: number, more: Partial<SheetStock> =
     width: fromMm(width),
     trim: { left: trim, right: trim, bottom: trim, top: trim },
     grainAxis: 'x',
+    boundary: null,
     keepOuts: [],
     priceCents: 9200,
     onHand: null,

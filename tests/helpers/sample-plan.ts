@@ -192,6 +192,39 @@ function box(minX: number, minY: number, maxX: number, maxY: number) {
 }
 
 /** One small sheet with a rectangle that has a band and holes, an arch, and a disc in need of tabs. Invented. */
+/** An offcut with a slanted corner and a notch, a piece in each of its ends. */
+export function offcutPlan(): Plan {
+  const boundary = [
+    [0, 0],
+    [600, 0],
+    [600, 200],
+    [400, 400],
+    [250, 400],
+    [250, 250],
+    [0, 250],
+  ].map(([x = 0, y = 0]) => ({ x: fromMm(x), y: fromMm(y) }));
+  const sheet = stock(600, 400, { boundary });
+  return buildPlan({
+    name: 'Clock case',
+    materials: [material(0, 'Oak ply', [sheet])],
+    parts: [
+      { name: 'Panel', width: 400, height: 150 },
+      { name: 'Dial', width: 120, height: 120, outer: disc(120) },
+    ],
+    sheets: [
+      {
+        stock: sheet,
+        material: 0,
+        pieces: [
+          { part: 0, at: [10, 10] },
+          { part: 1, at: [270, 200] },
+        ],
+        offcuts: [],
+      },
+    ],
+  });
+}
+
 export function smallPlan(): Plan {
   const sheet = stock(600, 400);
   return buildPlan({

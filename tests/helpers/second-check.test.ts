@@ -51,4 +51,20 @@ describe('the second check', () => {
     const found = complaintsAbout({ ...SHEET, keepOuts: KEEP_OUTS, placements }, 8);
     expect(found.map((what) => words.find((word) => what.includes(word)) ?? what)).toEqual(words);
   });
+
+  it.each<[string, PlacedOutline[], number]>([
+    ['at its trim', [box(10, 10, 100, 50)], 0],
+    ['over its trim on a straight side', [box(9.999, 10, 100, 50)], 1],
+    ['over its trim on the slanted side', [box(10, 10, 240, 140)], 1],
+    ['wholly beyond the slanted side', [box(400, 200, 50, 50)], 1],
+  ])('knows an odd-shaped sheet: a piece %s', (_, placements, complaints) => {
+    const boundary = [
+      [0, 0],
+      [500, 0],
+      [0, 300],
+    ] as const;
+    expect(complaintsAbout({ ...SHEET, boundary, keepOuts: [], placements }, 8)).toHaveLength(
+      complaints,
+    );
+  });
 });

@@ -25,6 +25,8 @@ export interface PlacedSheet {
     readonly bottom: number;
     readonly top: number;
   };
+  /** The edge of the sheet, where it is known; the trim of an odd-shaped one is alike on all sides. */
+  readonly boundary?: MmRing | null;
   /** Lower-left corner and size of each. */
   readonly keepOuts: readonly {
     readonly x: number;
@@ -88,11 +90,24 @@ function polygonOf(outline: MmRing, cutOuts: readonly MmRing[]): Polygon {
 }
 
 function ringOf(points: MmRing) {
-  const closed = [...points, ...points.slice(0, 1)];
-  return factory.createLinearRing(closed.map(([x, y]) => new Coordinate(x, y)));
+  return factory.createLinearRing(closed(points));
 }
 
-function reachesOver(piece: Polygon, { length, width, trim }: PlacedSheet): boolean {
+function closed(points: MmRing): Coordinate[] {
+  return [...points, ...points.slice(0, 1)].map(([x, y]) => new Coordinate(x, y));
+}
+
+function reachesOver(piece: Polygon, sheet: PlacedSheet): boolean {
+  const { length, width, trim, boundary = null } = sheet;
+  const whole = boundary === null ? null : polygonOf(boundary, []);
+  if (boundary !== null && whole !== null && whole.getArea() < length * width - 1e-6) {
+    const over = SnapIfNeededOverlayOp.overlayOp(piece, whole, OverlayOp.DIFFERENCE);
+    const edge = factory.createLineString(closed(boundary));
+    return (
+      over.getArea() > MOST_OVERLAP_MM2 ||
+      DistanceOp.distance(piece.getExteriorRing(), edge) < trim.left - SLACK_MM
+    );
+  }
   const box = piece.getEnvelopeInternal();
   return (
     box.getMinX() < trim.left - SLACK_MM ||

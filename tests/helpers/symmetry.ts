@@ -44,7 +44,7 @@ export function mirrorScene({ job, layout }: Scene): Scene {
 }
 
 export function turnSheet(stock: SheetStock): SheetStock {
-  const { length, width, trim, grainAxis } = stock;
+  const { length, width, boundary, trim, grainAxis } = stock;
   const turnBox = (b: Box): Box => ({
     minX: width - b.maxY,
     minY: b.minX,
@@ -55,6 +55,7 @@ export function turnSheet(stock: SheetStock): SheetStock {
     ...stock,
     length: width,
     width: length,
+    boundary: boundary?.map(({ x, y }) => ({ x: width - y, y: x })) ?? null,
     trim: { left: trim.top, bottom: trim.left, right: trim.bottom, top: trim.right },
     grainAxis: grainAxis && (grainAxis === 'x' ? 'y' : 'x'),
     keepOuts: stock.keepOuts.map((k) => ({ ...k, box: turnBox(k.box) })),
@@ -62,10 +63,11 @@ export function turnSheet(stock: SheetStock): SheetStock {
 }
 
 export function mirrorSheet(stock: SheetStock): SheetStock {
-  const { length, trim } = stock;
+  const { length, boundary, trim } = stock;
   const mirrorBox = (b: Box): Box => ({ ...b, minX: length - b.maxX, maxX: length - b.minX });
   return {
     ...stock,
+    boundary: boundary?.map(({ x, y }) => ({ x: length - x, y })).toReversed() ?? null,
     trim: { ...trim, left: trim.right, right: trim.left },
     keepOuts: stock.keepOuts.map((k) => ({ ...k, box: mirrorBox(k.box) })),
   };

@@ -14,7 +14,7 @@ import { curveAtPressure, pumpFlowM3h } from '../../src/holding/pump.ts';
 import type { Table } from '../../src/model/machine.ts';
 import type { Material } from '../../src/model/stock.ts';
 import { fromMm } from '../../src/model/units.ts';
-import { sheetOf } from '../helpers/jobs.ts';
+import { type SheetInput, sheetOf } from '../helpers/jobs.ts';
 import { BLOWER, DEFAULT_TABLE, shopJob, VANE } from './jobs.ts';
 
 const SEA_LEVEL_PA = 101_325;
@@ -122,6 +122,22 @@ describe('the air under a sheet', () => {
     expect(airFor({ table: { size } }).bareMm2).toBe(0);
   });
 
+  it('finds the table bare where an odd-shaped sheet is missing from its box', () => {
+    const corner = [
+      [0, 0],
+      [2440, 0],
+      [2440, 610],
+      [0, 1220],
+    ] as const;
+    const sheet = { ...sheetOf(2440, 1220), boundary: corner };
+    const size = { length: fromMm(2500), width: fromMm(1250) };
+    const missing = (2440 * 610) / 2;
+    expect(airFor({ sheet, table: { size } }).bareMm2).toBeCloseTo(148_200 + missing, 0);
+    const { bareMm2, coveredMm2, tableMm2 } = airFor({ sheet });
+    expect([bareMm2, coveredMm2]).toEqual([0, tableMm2]);
+    expect(coveredMm2).toBeCloseTo(2440 * 1220 - missing, 0);
+  });
+
   it('never counts more open area than there is table', () => {
     const air = airFor({});
     expect(openAreaMm2(air, 1e9)).toBe(air.tableMm2);
@@ -143,8 +159,12 @@ describe('the air under a sheet', () => {
   });
 });
 
-function airFor(shop: { table?: Partial<Table>; material?: Partial<Material> }) {
-  const job = shopJob([], { ...shop, sheet: sheetOf(2440, 1220) });
+function airFor(shop: {
+  table?: Partial<Table>;
+  material?: Partial<Material>;
+  sheet?: SheetInput;
+}) {
+  const job = shopJob([], { sheet: sheetOf(2440, 1220), ...shop });
   const material = job.materials[0]!;
   const table = { ...DEFAULT_TABLE, ...shop.table };
   return airOf(table, job.machine.cutter.diameter, material, material.sheets[0]!);

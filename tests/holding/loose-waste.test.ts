@@ -43,6 +43,20 @@ describe('slugs', () => {
 });
 
 describe('slivers', () => {
+  it('are looked for on the sheet as it is, not in the box round it', () => {
+    const boundary = [
+      [0, 0],
+      [600, 0],
+      [600, 400],
+      [300, 700],
+      [0, 700],
+    ] as const;
+    const job = shopJob([partOf(rect(100, 100))], { sheet: { ...sheetOf(600, 700), boundary } });
+    const { firm, slivers } = skeletonOf(job.materials[0]!.sheets[0]!, [], 50_800);
+    expect(slivers).toEqual([]);
+    expect(firm.map((region) => toMm2(regionArea(region)))).toEqual([600 * 700 - 45_000]);
+  });
+
   it('are the islands that pieces close in, and not the frame of the sheet', () => {
     // Four pieces around a gap of 60 x 40 mm.
     const ring = gapRing(60, 40);

@@ -4,17 +4,22 @@ import { drawSheet } from '../../src/drawing/sheet-drawing.ts';
 import { toSvg } from '../../src/outputs/svg/svg.ts';
 import { expectGolden } from '../helpers/golden.ts';
 import { buildPlan, material, stock } from '../helpers/plan-builder.ts';
-import { samplePlan, smallPlan } from '../helpers/sample-plan.ts';
+import { offcutPlan, samplePlan, smallPlan } from '../helpers/sample-plan.ts';
 
 const SHEETS = [
   ['the sample, first sheet', drawSheet(samplePlan(), 0)],
   ['the sample, second sheet', drawSheet(samplePlan(), 1)],
   ['the small plan', drawSheet(smallPlan(), 0)],
+  ['the offcut', drawSheet(offcutPlan(), 0)],
 ] as const;
 
 describe('SVG', () => {
   it('is as it was for a small sheet', () => {
     expectGolden('small-sheet.svg', toSvg(drawSheet(smallPlan(), 0)));
+  });
+
+  it('is as it was for an offcut of odd shape', () => {
+    expectGolden('offcut-sheet.svg', toSvg(drawSheet(offcutPlan(), 0)));
   });
 
   it.each(SHEETS)(

@@ -110,6 +110,7 @@ function stockOf(sketch: StockSketch, index: number): SheetStock {
     name: `stock ${index}`,
     trim: NO_SIDES,
     grainAxis: null,
+    boundary: null,
     keepOuts: [],
     priceCents: null,
     onHand: null,

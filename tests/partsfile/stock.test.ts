@@ -46,6 +46,49 @@ describe('sheets', () => {
     expect(square(', grain: long-side', 'any')).toEqual(['grain-unclear']);
   });
 
+  it.each([
+    ['as drawn', '[[0, 0], [1200, 0], [1200, 400], [600, 800], [0, 800]]'],
+    ['from another corner', '[[600, 800], [0, 800], [0, 0], [1200, 0], [1200, 400]]'],
+    ['clockwise', '[[0, 800], [600, 800], [1200, 400], [1200, 0], [0, 0]]'],
+    ['closed', '[[0, 0], [1200, 0], [1200, 400], [600, 800], [0, 800], [0, 0]]'],
+    ['elsewhere', '[[-100, 50], [1100, 50], [1100, 450], [500, 850], [-100, 850]]'],
+    ['with units', '[[0, 0], [1.2m, 0], [1.2m, 40cm], [600, 800], [0, 800]]'],
+  ])('have an odd shape, %s', (_, points) => {
+    const sheet = sheetOf(`points: ${points}, trim: 10`);
+    const { boundary, length, width, trim, grainAxis, name } = sheet;
+    const start = boundary?.findIndex(({ x, y }) => x === 0 && y === 0) ?? -1;
+    const corners = [...(boundary ?? []).slice(start), ...(boundary ?? []).slice(0, start)];
+    expect(corners.map(({ x, y }) => [x / MM, y / MM])).toEqual([
+      [0, 0],
+      [1200, 0],
+      [1200, 400],
+      [600, 800],
+      [0, 800],
+    ]);
+    expect([length, width]).toEqual([1200 * MM, 800 * MM]);
+    expect(trim).toEqual({ left: 10 * MM, right: 10 * MM, bottom: 10 * MM, top: 10 * MM });
+    expect([grainAxis, name]).toEqual(['x', '1200 x 800']);
+  });
+
+  it('are rectangles where their points say so', () => {
+    const points = '[[10, 10], [310, 10], [610, 10], [610, 410], [10, 410]]';
+    expect(sheetOf(`points: ${points}`)).toMatchObject({
+      length: 600 * MM,
+      width: 400 * MM,
+      boundary: null,
+    });
+    expect(sheetOf('size: 600 x 400').boundary).toBeNull();
+  });
+
+  it('have their keep-outs in the coordinates of their points', () => {
+    const points = 'points: [[100, 50], [1300, 50], [1300, 450], [700, 850], [100, 850]]';
+    const [keepOut] = sheetOf(`${points}, keep-out: [{ at: [120, 60], size: 30 x 20 }]`).keepOuts;
+    expect(keepOut?.box).toEqual({ minX: 20 * MM, minY: 10 * MM, maxX: 50 * MM, maxY: 30 * MM });
+    expect(codesOf(file(`{ ${points}, keep-out: [{ at: [0, 60], size: 30 x 20 }] }`))).toEqual([
+      'keep-out-outside',
+    ]);
+  });
+
   it('take the trim for all sides or side by side', () => {
     const ten = 10 * MM;
     expect(sheetOf('size: 2440 x 1220, trim: 10').trim).toEqual({

@@ -66,6 +66,7 @@ function doubleSheet(stock: SheetStock): SheetStock {
     ...stock,
     length: 2 * stock.length,
     width: 2 * stock.width,
+    boundary: stock.boundary?.map(({ x, y }) => ({ x: 2 * x, y: 2 * y })) ?? null,
     trim: { left: 2 * left, right: 2 * right, bottom: 2 * bottom, top: 2 * top },
     keepOuts: stock.keepOuts.map((keepOut) => ({ ...keepOut, box: doubleBox(keepOut.box) })),
   };

@@ -19,6 +19,7 @@ function placedSheet(job: Job, material: number, sheet: SheetLayout): PlacedShee
   return {
     length: toMm(stock.length),
     width: toMm(stock.width),
+    boundary: stock.boundary && ringInMm(stock.boundary),
     trim: { left: toMm(left), right: toMm(right), bottom: toMm(bottom), top: toMm(top) },
     keepOuts: stock.keepOuts.map(({ box: { minX, minY, maxX, maxY } }) => ({
       x: toMm(minX),

@@ -2,6 +2,22 @@ import { at, jobOf, layoutOf, type PartInput, partOf, setOf, sheetOf } from '../
 import { cutOut, disc, frame, hollow, lShape, polygon, rect } from '../helpers/shapes.ts';
 import type { Scene } from '../helpers/symmetry.ts';
 
+/** Its slanted side is a line 3 x + 4 y = 2400. */
+const TRIANGLE = [
+  [0, 0],
+  [800, 0],
+  [0, 600],
+] as const;
+
+const NOTCHED = [
+  [0, 0],
+  [600, 0],
+  [600, 200],
+  [200, 200],
+  [200, 500],
+  [0, 500],
+] as const;
+
 /** Valid layouts, each as tight as it can be where its mutations move something. */
 export const SCENES = {
   /** One piece that fills the sheet less its trim. */
@@ -16,6 +32,30 @@ export const SCENES = {
   filledByDisc: {
     job: jobOf({ sheets: [sheetOf(300, 300)], parts: [partOf(disc(300))] }),
     layout: layoutOf([{ stock: 0, placements: [at(0, 0, 0)] }]),
+  },
+  /** A piece in the right corner of a triangle, at the trim from two sides and with its far corner at the trim from the slanted one. */
+  underSlant: {
+    job: jobOf({
+      sheets: [sheetOf(800, 600, { trim: 12, boundary: TRIANGLE })],
+      parts: [partOf(rect(388, 273))],
+    }),
+    layout: layoutOf([{ stock: 0, placements: [at(0, 12, 12)] }]),
+  },
+  /** A piece that fills one leg of an offcut with a notch, without trim. */
+  inLeg: {
+    job: jobOf({
+      sheets: [sheetOf(600, 500, { boundary: NOTCHED })],
+      parts: [partOf(rect(200, 500))],
+    }),
+    layout: layoutOf([{ stock: 0, placements: [at(0, 0, 0)] }]),
+  },
+  /** A disc that touches the slanted side of a triangle, its centre a radius and the trim away from it, and half a micrometre for rounding. */
+  discUnderSlant: {
+    job: jobOf({
+      sheets: [sheetOf(800, 600, { trim: 10, boundary: TRIANGLE })],
+      parts: [partOf(disc(100))],
+    }),
+    layout: layoutOf([{ stock: 0, placements: [at(0, 349.999, 175)] }]),
   },
   /** Two pieces side by side that touch, where nothing has to lie between them. */
   touching: {

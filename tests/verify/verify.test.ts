@@ -27,6 +27,15 @@ const ROWS: readonly Row[] = [
   ['filledByDisc', 'over the lower edge', move(0, 0, -1), 'outside'],
   ['filledByDisc', 'over the upper edge', move(0, 0, 1), 'outside'],
 
+  ['underSlant', 'over the trim of the slanted edge to the right', move(0, 1, 0), 'outside'],
+  ['underSlant', 'over the trim of the slanted edge upwards', move(0, 0, 1), 'outside'],
+  ['underSlant', 'over the trim of the lower edge', move(0, 0, -1), 'outside'],
+  ['underSlant', 'over the trim of the left edge', move(0, -1, 0), 'outside'],
+  ['underSlant', 'beyond the slanted edge', replace(at(0, 410, 325)), 'outside'],
+  ['underSlant', 'with the slanted edge through it', move(0, 800_000, 0), 'outside'],
+  ['inLeg', 'into the notch by the smallest step', move(0, 1, 0), 'outside'],
+  ['discUnderSlant', 'too near by two micrometres', move(0, 16, 16), 'outside'],
+
   ['touching', 'overlap by the smallest step', move(1, -1, 0), 'overlap'],
   ['touching', 'one wholly on the other', move(1, -1_600_000, 0), 'overlap'],
   ['touchingL', 'into the leg', move(1, -1, 0), 'overlap'],

@@ -6,7 +6,7 @@ import type { Holding } from '../../model/holding.ts';
 import type { Layout } from '../../model/layout.ts';
 import type { Part } from '../../model/part.ts';
 import { type NumberedSheet, numberedSheets, type Plan } from '../../model/plan.ts';
-import type { SheetStock } from '../../model/stock.ts';
+import { type SheetStock, sheetRing } from '../../model/stock.ts';
 import { toMm } from '../../model/units.ts';
 
 const FORMAT = 'holdfast-plan/1';
@@ -80,12 +80,7 @@ function sheetRecord(plan: Plan, numbered: NumberedSheet, placed: readonly Place
     stock: stock.name,
     length: toMm(stock.length),
     width: toMm(stock.width),
-    boundary: [
-      [0, 0],
-      [toMm(stock.length), 0],
-      [toMm(stock.length), toMm(stock.width)],
-      [0, toMm(stock.width)],
-    ],
+    boundary: sheetRing(stock).map(pointRecord),
     trim: { left: toMm(left), right: toMm(right), bottom: toMm(bottom), top: toMm(top) },
     keepOuts: stock.keepOuts.map(({ box, why }) => ({ ...boxRecord(box), why })),
     grainDeg: sheetGrainDeg(stock),

@@ -6,9 +6,13 @@
 // Where we are careful: a box grown by the whole spacing on two sides would claim more, but that is not valid: two corners may come diagonally closer
 //   than one spacing along both axes. So a w x h rectangle counts w h + s (w + h) + pi s^2 / 4, exactly; any other shape of area A counts
 //   A + s sqrt(pi A) + pi s^2 / 4, which holds for every shape, holed ones too. Keep-outs are taken off the sheet, without spacing.
+//   An odd-shaped sheet counts with its whole area, trim and keep-outs included, if that is less than its box.
 // Cost: linear in the parts. Sums are whole numbers in BigInt, pieces rounded down and sheets up.
 // Degenerate cases: a body that fits no stock is left out, for no layout has it; no bodies: 0.
 
+import { ringLength } from '../../geometry/area.ts';
+import type { Point } from '../../geometry/point.ts';
+import type { Ring } from '../../geometry/shape.ts';
 import type { Part } from '../../model/part.ts';
 import { type SheetStock, usableBox } from '../../model/stock.ts';
 import type { Body, PackingTask } from '../task.ts';
@@ -83,10 +87,32 @@ function grownSheetArea(stock: SheetStock, spacing: number): bigint {
       maxY: Math.max(Math.min(box.maxY, usable.maxY), usable.minY),
     })),
   );
-  return (
+  const grown =
     BigInt(length) * BigInt(width) -
     BigInt(closed) +
     BigInt(spacing * (length + width)) +
-    BigInt(corners)
-  );
+    BigInt(corners);
+  if (stock.boundary === null) return grown;
+  const odd = grownOffcutArea(stock.boundary, stock.trim.left, spacing);
+  return odd < grown ? odd : grown;
+}
+
+/**
+ * Pieces of an odd-shaped sheet keep the trim from its edge, so grown by half the spacing they reach over it by the difference at most: into a strip along
+ * each edge and a disc round each corner.
+ */
+function grownOffcutArea(boundary: Ring, trim: number, spacing: number): bigint {
+  const over = Math.max(0, Math.ceil(spacing / 2) - trim);
+  const strips = boundary.length + Math.ceil(over * ringLength(boundary));
+  const discs = Math.ceil(PI_HIGH * over * over) * boundary.length;
+  return exactArea(boundary) + BigInt(strips) + BigInt(discs);
+}
+
+/** Rounded up. */
+function exactArea(ring: Ring): bigint {
+  const twice = ring.reduce((sum, a, i) => {
+    const b = ring[(i + 1) % ring.length] as Point;
+    return sum + BigInt(a.x) * BigInt(b.y) - BigInt(a.y) * BigInt(b.x);
+  }, 0n);
+  return (twice + 1n) / 2n;
 }

@@ -21,17 +21,28 @@ const PAIR_OVERHEAD = 20;
 /** Units of work that a sum costs beside its corners. */
 const SUM_OVERHEAD = 200;
 
+/** Still forms without spacing: those from `from` on. Against them a moving form counts as it is in `bare`. */
+export interface EdgeForms {
+  readonly bare: readonly Form[];
+  readonly from: number;
+}
+
 /** The forbidden positions by the moving and the still form; `spend` is told of the work when a pair is first looked at. */
 export function forbiddenTable(
   forms: readonly Form[],
   spend: (work: number) => void,
+  edges: EdgeForms = { bare: [], from: forms.length },
 ): PairTable<Forbidden> {
   const parts = forms.map((form) => form.parts.map(convexOf));
-  const negated = forms.map((form) => form.parts.map((ring) => convexOf(negate(ring))));
+  const negated = forms.map(negatedParts);
+  const bare = edges.from < forms.length ? edges.bare.map(negatedParts) : [];
   return pairTable({
     count: forms.length,
     make: (moving, still) => {
-      const [stillParts, movingParts] = [parts[still] ?? [], negated[moving] ?? []];
+      const [stillParts, movingParts] = [
+        parts[still] ?? [],
+        (still < edges.from ? negated : bare)[moving] ?? [],
+      ];
       const found = forbiddenOf(stillParts, movingParts);
       spend(SUM_OVERHEAD * stillParts.length * movingParts.length + cornersOf(found));
       return found;
@@ -39,6 +50,10 @@ export function forbiddenTable(
     sizeOf: (sums) => PAIR_OVERHEAD + cornersOf(sums),
     room: MOST_CORNERS,
   });
+}
+
+function negatedParts({ parts }: Form): Convex[] {
+  return parts.map((ring) => convexOf(negate(ring)));
 }
 
 function forbiddenOf(still: readonly Convex[], moving: readonly Convex[]): Forbidden {

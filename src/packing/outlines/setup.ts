@@ -1,8 +1,9 @@
-import { usableBox } from '../../model/stock.ts';
+import type { Box } from '../../geometry/box.ts';
+import { closedBoxes, usableBox } from '../../model/stock.ts';
 import type { PackingTask } from '../task.ts';
 import { type Sides, sidesTable } from './depth.ts';
 import { type Forbidden, forbiddenTable } from './forbidden.ts';
-import { type Form, formsOf, rectangleForm } from './forms.ts';
+import { type Form, type Forms, formsOf, rectangleForm } from './forms.ts';
 import type { PairTable } from './pair-table.ts';
 
 /** What all searches of one task share: the forms, where they may not come to one another, and the room on each stock. */
@@ -23,6 +24,7 @@ export interface Room {
   readonly minY: number;
   readonly maxX: number;
   readonly maxY: number;
+  /** Keep-outs, and what an odd-shaped sheet has outside its trimmed edges. */
   readonly keepOuts: readonly Fixed[];
 }
 
@@ -36,16 +38,36 @@ export interface Fixed {
 /** `spend` is told of the work for the forms, and later of that for each pair of them when it is first looked at. */
 export function setupOf(task: PackingTask, spend: (work: number) => void): Setup {
   const { forms: bodyForms, ofBody } = formsOf(task, spend);
-  const forms = [...bodyForms];
-  const rooms = task.stocks.map((stock) => {
-    const keepOuts = stock.keepOuts.map(({ box }) => {
-      const { minX, minY, maxX, maxY } = box;
-      const form = forms.push(rectangleForm(maxX - minX, maxY - minY, task.spacing)) - 1;
-      return { form, x: minX, y: minY };
-    });
-    return { ...usableBox(stock), keepOuts };
-  });
-  const forbidden = forbiddenTable(forms, spend);
+  const spaced = [...bodyForms];
+  const keepOutsOf = task.stocks.map(({ keepOuts }) =>
+    keepOuts.map(({ box }) => fixedAt(box, task.spacing, spaced)),
+  );
+  const forms = [...spaced];
+  const edgesOf = task.stocks.map((stock) =>
+    closedBoxes(stock).map((box) => fixedAt(box, 0, forms)),
+  );
+  const rooms = task.stocks.map((stock, i) => ({
+    ...usableBox(stock),
+    keepOuts: [...(keepOutsOf[i] ?? []), ...(edgesOf[i] ?? [])],
+  }));
+  const bare = bareForms(task, { forms: bodyForms, ofBody }, spend);
+  const forbidden = forbiddenTable(forms, spend, { bare, from: spaced.length });
   const sides = sidesTable(forms.length, forbidden);
   return { task, forms, formsOfBody: ofBody, forbidden, sides, rooms };
+}
+
+/** The box as a fixed body; its form is put at the end of `forms`. */
+function fixedAt({ minX, minY, maxX, maxY }: Box, spacing: number, forms: Form[]): Fixed {
+  const form = forms.push(rectangleForm(maxX - minX, maxY - minY, spacing)) - 1;
+  return { form, x: minX, y: minY };
+}
+
+/** The forms of the bodies as they come to the edge of an odd-shaped sheet, which asks for no spacing; in the same order. */
+function bareForms(
+  task: PackingTask,
+  grown: Forms,
+  spend: (work: number) => void,
+): readonly Form[] {
+  const hasEdges = task.stocks.some(({ boundary }) => boundary !== null);
+  return hasEdges && task.spacing > 0 ? formsOf({ ...task, spacing: 0 }, spend).forms : grown.forms;
 }

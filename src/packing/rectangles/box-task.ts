@@ -1,5 +1,5 @@
 import type { Box } from '../../geometry/box.ts';
-import { type SheetStock, usableBox } from '../../model/stock.ts';
+import { closedBoxes, type SheetStock, usableBox } from '../../model/stock.ts';
 import type { Body, PackingTask } from '../task.ts';
 import { unionArea } from '../union-area.ts';
 import { codeOf, EITHER } from './code.ts';
@@ -10,7 +10,8 @@ export const NO_BOX = 2 ** 30;
 
 /**
  * One stock as the box engine sees it. Every box is grown by the spacing on its right and top, and so is the sheet: n boxes then need n - 1 spacings,
- * and grown boxes that do not overlap are boxes at least one spacing apart. Keep-outs grow the same way and are cut out of the empty sheet.
+ * and grown boxes that do not overlap are boxes at least one spacing apart. Keep-outs grow the same way and are cut out of the empty sheet,
+ * and so is what an odd-shaped sheet has outside its trimmed edges, but without any spacing.
  */
 export interface BoxStock {
   readonly width: number;
@@ -21,7 +22,7 @@ export interface BoxStock {
   /** The free rectangles of an empty sheet. */
   readonly empty: FreeSpace;
   readonly freeArea: number;
-  /** Whether no keep-out is cut out of it. */
+  /** Whether nothing is cut out of it. */
   readonly isPlain: boolean;
   /** What one sheet counts towards the objective. */
   readonly cost: number;
@@ -81,8 +82,11 @@ function boxStock(
   const height = Math.max(0, usable.maxY - usable.minY) + task.spacing;
   const empty = new FreeSpace();
   empty.clear(width, height);
-  const keepOuts = stock.keepOuts.map(({ box }) => grownKeepOut(box, usable, task.spacing));
-  for (const { minX, minY, maxX, maxY } of keepOuts) empty.take(minX, minY, maxX, maxY, 1, 1);
+  const obstacles = [
+    ...stock.keepOuts.map(({ box }) => grownKeepOut(box, usable, task.spacing)),
+    ...closedBoxes(stock).map((box) => edgeBox(box, usable, task.spacing)),
+  ];
+  for (const { minX, minY, maxX, maxY } of obstacles) empty.take(minX, minY, maxX, maxY, 1, 1);
   const boxes = patterns.map((body) => boxesOn(body, index, task.spacing, empty));
   const column = (pick: (box: TurnedBox | undefined) => number) =>
     Int32Array.from({ length: 2 * boxes.length }, (_, i) => pick(boxes[i >> 1]?.[i & 1]));
@@ -92,8 +96,8 @@ function boxStock(
     originX: usable.minX,
     originY: usable.minY,
     empty,
-    freeArea: width * height - unionArea(keepOuts.map((box) => clipped(box, width, height))),
-    isPlain: keepOuts.length === 0,
+    freeArea: width * height - unionArea(obstacles.map((box) => clipped(box, width, height))),
+    isPlain: obstacles.length === 0,
     cost: task.objective === 'cost' ? (stock.priceCents ?? 0) : 1,
     onHand: stock.onHand ?? Number.POSITIVE_INFINITY,
     boxWidth: column((box) => box?.width ?? NO_BOX),
@@ -110,6 +114,19 @@ function grownKeepOut(box: Box, usable: Box, spacing: number): Box {
     maxX: box.maxX - usable.minX + spacing,
     maxY: box.maxY - usable.minY + spacing,
   };
+}
+
+/**
+ * In the coordinates of the usable box; less the spacing on its left and bottom, where grown boxes come too near by just so much.
+ * On the sides of the usable box it goes on to the end of the grown sheet. A box thinner than the spacing keeps one unit: that is enough for no
+ * box to lie across it, and costs room on one side.
+ */
+function edgeBox(box: Box, usable: Box, spacing: number): Box {
+  const maxX = box.maxX - usable.minX + (box.maxX === usable.maxX ? spacing : 0);
+  const maxY = box.maxY - usable.minY + (box.maxY === usable.maxY ? spacing : 0);
+  const minX = box.minX === usable.minX ? 0 : box.minX - usable.minX + spacing;
+  const minY = box.minY === usable.minY ? 0 : box.minY - usable.minY + spacing;
+  return { minX: Math.min(minX, maxX - 1), minY: Math.min(minY, maxY - 1), maxX, maxY };
 }
 
 function clipped(box: Box, width: number, height: number): Box {

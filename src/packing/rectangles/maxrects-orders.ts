@@ -1,10 +1,10 @@
 // Packs bodies as boxes by the maximal-rectangles library, in several orders.
 // Idea: the library puts each box into the first sheet that takes it; it is asked once for each sort key and each of its two position rules.
 // Source: the package maxrects-packer, which follows Jylänki 2010, "A thousand ways to pack the bin".
-// Where we are careful: the library knows one sheet size and no keep-outs, so it is asked for nothing else; it would set a box aside that is longer than the sheet as given,
+// Where we are careful: the library knows one rectangular sheet size and no keep-outs, so it is asked for nothing else; it would set a box aside that is longer than the sheet as given,
 //   even if it fits turned, so each box is given in a lie that fits; its own sheet growing is switched off; spacing is in the boxes and the sheet already.
 // Cost: boxes times sheets times free rectangles; meant for some hundreds of boxes.
-// Degenerate cases: several stocks, keep-outs, a count of sheets on hand: nothing is placed, and another strategy has to.
+// Degenerate cases: several stocks, keep-outs, odd-shaped sheets, a count of sheets on hand: nothing is placed, and another strategy has to.
 import { MaxRectsPacker, PACKING_LOGIC, Rectangle } from 'maxrects-packer';
 import type { Candidate, PackedSheet, PackingTask, Spot, Strategy } from '../task.ts';
 import { type BoxStock, type BoxTask, boxTask, NO_BOX } from './box-task.ts';
@@ -20,6 +20,7 @@ export function suitsMaxrects({ stocks, bodies }: PackingTask): boolean {
     stocks.length === 1 &&
     stock?.onHand === null &&
     stock.keepOuts.length === 0 &&
+    stock.boundary === null &&
     bodies.length <= MOST_BOXES
   );
 }
