@@ -66,7 +66,7 @@ export async function packWith(
   return step.value;
 }
 
-/** Each runner takes the next turn as soon as it is free; the results stand in the order of the turns. */
+/** Each runner takes the next turn as soon as it is free, until it is stopped; the results stand in the order of the turns. */
 async function runAll(
   turns: readonly Turn[],
   runners: readonly TurnRunner[],
@@ -75,7 +75,11 @@ async function runAll(
   const results: TurnResult[] = [];
   const queue = turns.entries();
   const work = async (run: TurnRunner) => {
-    for (const [i, turn] of queue) results[i] = await run(turn, watch(turn).report);
+    for (const [i, turn] of queue) {
+      const result = await run(turn, watch(turn).report);
+      results[i] = result;
+      if (result.stopped) break;
+    }
   };
   await Promise.all(runners.map(work));
   return results;

@@ -50,8 +50,13 @@ export function pack(job: Job, material: number, options: PackOptions): Packing 
   const watch = turnWatch(task, options);
   let step = search.next();
   while (!step.done) {
-    const turns = step.value;
-    step = search.next(turns.map((turn) => runTurn(task, turn, watch(turn))));
+    const results: TurnResult[] = [];
+    for (const turn of step.value) {
+      // Once one is stopped the others would only make a first layout.
+      if (results.at(-1)?.stopped) break;
+      results.push(runTurn(task, turn, watch(turn)));
+    }
+    step = search.next(results);
   }
   return step.value;
 }

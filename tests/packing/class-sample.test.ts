@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { expectGolden } from '../helpers/golden.ts';
 import { classInstance } from './class-instances.ts';
-import { packCounted } from './counted-pack.ts';
+import { packUntilProved } from './counted-pack.ts';
 import { jobOf, QUARTERS } from './jobs.ts';
 import { faultsOf } from './legal.ts';
 
@@ -85,7 +85,7 @@ function countsOf(group: number, size: number, number: number): Counts {
       [{ length: side, width: side }],
       pieces.map((piece) => ({ ...piece, turns })),
     );
-    const layout = packCounted(job);
+    const layout = packUntilProved(job);
     expect(faultsOf(job, layout)).toEqual([]);
     return layout.used;
   });

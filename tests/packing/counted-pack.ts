@@ -8,3 +8,16 @@ export function packCounted(job: Job, asks = Number.POSITIVE_INFINITY, seed = 1)
   const shouldStop = () => ++asked > asks;
   return pack(job, 0, { effort: 'quick', seed, shouldStop, onProgress: () => {} }).layout;
 }
+
+/** The same with the whole work, but it ends as soon as the bound is reached: for counts of sheets, not for what is left over. */
+export function packUntilProved(job: Job): Layout {
+  let proved = false;
+  return pack(job, 0, {
+    effort: 'quick',
+    seed: 1,
+    shouldStop: () => proved,
+    onProgress: ({ used, atLeast }) => {
+      proved = used === atLeast;
+    },
+  }).layout;
+}

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { fromMm } from '../../src/model/units.ts';
-import { packCounted } from '../packing/counted-pack.ts';
+import { packUntilProved } from '../packing/counted-pack.ts';
 import { jobOf } from '../packing/jobs.ts';
 import { plantedSheets } from '../packing/planted-sheets.ts';
 
@@ -32,7 +32,7 @@ function sheetsOver(seed: number, waste: number): number {
     [{ length: fromMm(length), width: fromMm(width) }],
     pieces.map((piece) => ({ width: fromMm(piece.width), height: fromMm(piece.height) })),
   );
-  const { used, bound, unplaced } = packCounted(job);
+  const { used, bound, unplaced } = packUntilProved(job);
   expect(unplaced).toEqual([]);
   expect(bound.atLeast).toBeLessThanOrEqual(sheets);
   return used - sheets;
