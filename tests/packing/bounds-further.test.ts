@@ -21,17 +21,24 @@ interface Size {
 describe('newSheetTest', () => {
   const SEEDS = Array.from({ length: 40 }, (_, k) => k + 1);
 
-  it.each([false, true])('agrees with trying every place, turned: %s', (mayTurn) => {
+  /** Boxes grown in width only change their area by turning. */
+  it.each([
+    [false, 0],
+    [true, 0],
+    [true, 2],
+  ])('agrees with trying every place, turned: %s, grown by %i', (mayTurn, growth) => {
     const answers = { yes: 0, no: 0 };
     for (const seed of SEEDS) {
       const random = seededRandom(seed);
       for (let k = 0; k < 20; k++) {
-        const sheet = { width: 5 + draw(random, 3), height: 5 + draw(random, 3) };
+        const sheet = grown({ width: 5 + draw(random, 3), height: 5 + draw(random, 3) }, growth);
         const kinds = Array.from({ length: 3 + draw(random, 2) }, () => ({
           width: 1 + draw(random, 5),
           height: 1 + draw(random, 4),
         }));
-        const choices = kinds.map((size) => ({ boxes: mayTurn ? bothWays(size) : [size] }));
+        const choices = kinds.map((size) => ({
+          boxes: (mayTurn ? bothWays(size) : [size]).map((box) => grown(box, growth)),
+        }));
         // Some kinds twice, so that twins are met.
         const chosen = [...kinds.keys(), ...(random() < 0.5 ? [0] : [kinds.length - 1])];
         const known = fitsAnywhere(
@@ -133,6 +140,21 @@ const CASES: readonly Case[] = [
     atLeast: 1,
     further: 1,
   },
+  {
+    name: 'strips with spacing that fill three sheets, some of them turned',
+    stock: { length: 60, width: 60 },
+    parts: [
+      { width: 20, height: 60, ...STILL },
+      { width: 20, height: 60 },
+      { width: 10, height: 60 },
+      { width: 60, height: 30, ...STILL },
+      { width: 60, height: 10, turns: [90] },
+      { width: 30, height: 60, ...STILL },
+    ],
+    spacing: 20,
+    atLeast: 1,
+    further: 3,
+  },
 ];
 
 describe('proveFurther', () => {
@@ -199,6 +221,10 @@ function draw(random: Random, below: number): number {
 function bothWays({ width, height }: Size): Size[] {
   const turned = { width: height, height: width };
   return width === height ? [turned] : [{ width, height }, turned];
+}
+
+function grown({ width, height }: Size, growth: number): Size {
+  return { width: width + growth, height };
 }
 
 /** Every box at every whole place. */

@@ -65,6 +65,8 @@ interface Fill {
   readonly boxOf: Int32Array;
   readonly widths: Float64Array;
   readonly heights: Float64Array;
+  /** By how much the area of each way is more than that of the box's smaller way: grown unlike in width and height, a box changes its area by turning. */
+  readonly more: Float64Array;
   readonly lastX: Float64Array;
   readonly lastY: Float64Array;
   /** The box just like it that is placed first, or -1. */
@@ -74,7 +76,7 @@ interface Fill {
   readonly stacks: (Float64Array | undefined)[];
   /** The boxes not placed, as bits. */
   open: number;
-  /** Area that may still be left empty. */
+  /** Area that may still be left empty, if every box still to come lies the smaller way. */
   spare: number;
   depth: number;
   /** Steps left. */
@@ -87,7 +89,7 @@ function newFill(
   kinds: readonly number[],
   steps: number,
 ): Fill | null {
-  const area = (kind: number) => areaOf(choices[kind]!.boxes[0]!);
+  const area = (kind: number) => Math.min(...choices[kind]!.boxes.map(areaOf));
   const sorted = [...kinds].sort((a, b) => area(b) - area(a) || a - b);
   const edges = edgesOf(choices, sorted, sheet.width);
   if (edges === null) return null;
@@ -103,6 +105,7 @@ function newFill(
     boxOf: Int32Array.from(ways, ({ box }) => box),
     widths: Float64Array.from(ways, ({ width }) => width),
     heights: Float64Array.from(ways, ({ height }) => height),
+    more: Float64Array.from(ways, (way) => areaOf(way) - area(sorted[way.box]!)),
     lastX: Float64Array.from(ways, ({ box, width }) => (sheet.width - width) / part(box)),
     lastY: Float64Array.from(ways, ({ box, height }) => (sheet.height - height) / part(box)),
     twins: Int32Array.from(sorted, (kind, box) =>
@@ -198,18 +201,21 @@ function lowestGap(levels: Float64Array): { at: number; end: number } {
 
 /** A box goes into the gap's left end. */
 function place(state: Fill, count: number, way: number, at: number, end: number): boolean {
-  const { levels, edges, boxOf, widths, heights, placed } = state;
+  const { levels, edges, boxOf, widths, heights, more, placed } = state;
+  if (more[way]! > state.spare) return false;
   const box = boxOf[way]!;
   const level = levels[at]!;
   const right = edges[at]! + widths[way]!;
   let to = at;
   while (to < end && edges[to]! < right) levels[to++] = level + heights[way]!;
   placed[box] = 1;
+  state.spare -= more[way]!;
   state.open -= 1 << box;
   state.depth++;
   const found = count === 1 || (!wastes(state) && fill(state, count - 1));
   state.depth--;
   state.open += 1 << box;
+  state.spare += more[way]!;
   placed[box] = 0;
   levels.fill(level, at, to);
   return found;
