@@ -5,6 +5,8 @@ import { newCovering } from '../../src/packing/bounds/covering.ts';
 import { dualFeasibleBound } from '../../src/packing/bounds/dual-feasible.ts';
 import { newSheetTest } from '../../src/packing/bounds/one-sheet.ts';
 import { proveFurther } from '../../src/packing/bounds/prove-further.ts';
+import { richerSheet } from '../../src/packing/bounds/richest-sheet.ts';
+import { WHOLE } from '../../src/packing/bounds/sheet-relaxation.ts';
 import { type Random, seededRandom } from '../../src/packing/random.ts';
 import { WorkBudget } from '../../src/packing/work.ts';
 import { classInstance } from './class-instances.ts';
@@ -83,6 +85,23 @@ describe('newCovering', () => {
       covering.add(pair);
     expect(covering.solve(() => true)).toBe(true);
     for (const worth of covering.worths) expect(worth).toBeCloseTo(0.5, 5);
+  });
+});
+
+describe('richerSheet', () => {
+  it('counts what weighs nothing, however little that is worth', () => {
+    const heavy = { worth: 4 * WHOLE, weight: WHOLE / 2 };
+    const relaxation = {
+      counts: Int32Array.of(3, 1),
+      weights: [Float64Array.of(heavy.weight, 0)],
+      conflicts: new Uint8Array(4),
+      mayFit: () => true,
+      stillMayFit: () => true,
+    };
+    const richest = (most: number) =>
+      richerSheet(relaxation, Float64Array.of(heavy.worth, 1), most, new WorkBudget(WORK));
+    expect(richest(2 * heavy.worth)?.length).toBe(3);
+    expect(richest(2 * heavy.worth + 1)).toBe(null);
   });
 });
 

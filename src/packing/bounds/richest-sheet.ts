@@ -23,7 +23,9 @@ export function richerSheet(
 ): readonly number[] | null | 'stopped' {
   const kinds = [...worths.keys()].filter((kind) => worths[kind]! > 0);
   const orders = relaxation.weights.map((weights) => {
-    const rate = (kind: number) => worths[kind]! / Math.max(1, weights[kind]!);
+    // What weighs nothing comes first of all, or a reach that ends before it would be too low.
+    const rate = (kind: number) =>
+      weights[kind] === 0 ? Number.MAX_VALUE : worths[kind]! / weights[kind]!;
     return Int32Array.from([...kinds].sort((a, b) => rate(b) - rate(a) || a - b));
   });
   const search: Search = {

@@ -86,7 +86,7 @@ export class FreeDecoder {
       this.#leastHeight = new Int32Array(2 * length + 1);
     }
     this.#run++;
-    if (stock.empty.count === 1) this.#space.clear(width, height);
+    if (stock.isPlain) this.#space.clear(width, height);
     else this.#space.copy(stock.empty, width, height);
     let leastWidth = NO_BOX;
     let leastHeight = NO_BOX;
