@@ -88,7 +88,7 @@ describe('the bound', () => {
 });
 
 /** Counted, so that the same job gives the same layout. */
-const ASKS = 15;
+const ASKS = 6;
 
 function packed(job: Job, seed: number): Layout {
   let asks = 0;
