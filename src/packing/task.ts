@@ -90,5 +90,5 @@ export interface Search {
   readonly found: (candidate: Candidate) => void;
 }
 
-/** All strategies have this one signature; a table in `pack.ts` chooses among them. */
+/** All strategies have this one signature; a table in `turns.ts` chooses among them. */
 export type Strategy = (task: PackingTask, search: Search) => Candidate;

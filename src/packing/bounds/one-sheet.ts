@@ -6,7 +6,7 @@
 //   for two-dimensional cutting problems", Operations Research 25; filling as in Martello, Monaci & Vigo 2003, "An exact approach to the strip-packing problem", INFORMS J. on Computing 15.
 // Where we differ: a box may have two orientations, chosen where it is placed; the largest box has its centre in the lower left quarter, for a mirrored packing is one too.
 // Cost: exponential in the boxes, bounded by the steps given; meant for up to about ten boxes.
-// Degenerate cases: no boxes fit; where steps, columns or depth do not suffice the answer is null.
+// Degenerate cases: no boxes: they fit; where steps, columns or depth do not suffice the answer is null.
 
 /** One or two ways to lay a box down. */
 interface BoxChoice {
