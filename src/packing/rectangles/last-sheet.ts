@@ -1,6 +1,6 @@
 // Packs the emptiest sheet to one end, so that what is left over is one useful piece.
 // Idea: first boxes are moved from that sheet to the others, by trying to do without it altogether; whenever fewer boxes than ever wait in the pool and they
-//   fit one sheet, that is a better arrangement. Then the sheet is made shorter by the smallest length below its extent, and packed anew by many orders,
+//   fit one sheet, that is a better arrangement. Then the sheet is made shorter by the smallest length below its extent, and packed anew by many orders, its own with a few boxes moved among them,
 //   again and again, once along its length and once along its width.
 // Source: shrinking a sheet to improve a packing goes back to strip packing, e.g. Burke, Kendall & Whitwell 2009, INFORMS Journal on Computing 21.
 // Cost: all the work it is given, half of it to empty the sheet. Meant for the end of a search.
