@@ -61,28 +61,48 @@ export function pack(job: Job, material: number, options: PackOptions): Packing 
   return step.value;
 }
 
+/** The search of an effort as turns to run; see `searchStages`. */
+export function searchTurns(
+  task: PackingTask,
+  { effort, seed }: Pick<PackOptions, 'effort' | 'seed'>,
+): TurnSearch {
+  const works = STAGES.slice(0, REACH[effort]).map(({ work }) => work);
+  return searchStages(task, { seed, works, restsAtBound: true });
+}
+
+/** Yields turns that may run side by side, takes their results in the same order, and ends with the packing. */
+export type TurnSearch = Generator<readonly Turn[], Packing, readonly TurnResult[]>;
+
+export interface Spending {
+  readonly seed: number;
+  /** Units of work of each track, stage by stage. */
+  readonly works: readonly number[];
+  /** Whether little more is spent once the bound is reached; else the leftover gets all the work, and the bound is not looked into further. */
+  readonly restsAtBound: boolean;
+}
+
 /**
  * The search as turns to run: yields those that may run side by side, takes their results in the same order, and ends with the packing.
  * The turns do not depend on when or where others run, so the packing is the same for any number of threads.
  */
-export function* searchTurns(
+export function* searchStages(
   task: PackingTask,
-  { effort, seed }: Pick<PackOptions, 'effort' | 'seed'>,
-): Generator<readonly Turn[], Packing, readonly TurnResult[]> {
+  { seed, works, restsAtBound }: Spending,
+): TurnSearch {
   let bound = firstBound(task);
   const keeper = bestKeeper(task);
   const used = () => usedBy(task, keeper.best().sheets);
-  const stages = STAGES.slice(0, REACH[effort]);
-  const all = stages.reduce((sum, { work }) => sum + work, 0);
+  const all = works.reduce((sum, work) => sum + work, 0);
   let done = 0;
   let stopped = false;
-  for (const [stage, { work }] of stages.entries()) {
+  for (const [stage, work] of works.entries()) {
     const leftBefore = 1 - done / all;
     done += work;
     const shared = { leftBefore, leftAfter: 1 - done / all };
+    const atLeast = restsAtBound ? bound.atLeast : 0;
     const tracks = Array.from({ length: TRACKS }, (_, track): Turn => {
       const start = keeper.best();
-      return { kind: 'search', stage, track, seed, work, atLeast: bound.atLeast, start, ...shared };
+      return { kind: 'search', stage, track, seed, work, atLeast, start, ...shared };
     });
     const results = yield tracks;
     for (const result of results) {
@@ -91,7 +111,7 @@ export function* searchTurns(
     stopped = results.some((result) => result.stopped);
     if (stopped) break;
     const gap = used() - bound.atLeast;
-    if (keeper.best().unplaced.length > 0 || gap < 1 || gap > CLOSE_GAP) continue;
+    if (!restsAtBound || keeper.best().unplaced.length > 0 || gap < 1 || gap > CLOSE_GAP) continue;
     const most = PROOF_SHARE * work;
     const [proof] = yield [
       { kind: 'proof', work: most, atLeast: bound.atLeast, used: used(), ...shared },

@@ -35,6 +35,8 @@ export interface Report<F = object> {
 
 export interface Benchmark<F = object> {
   readonly variants: readonly string[];
+  /** The variants of each instance, where not all have the same. */
+  readonly variantsOf?: (file: string | null, root: string) => (name: string) => readonly string[];
   /** Whether each task has a process of its own, one at a time, so that its memory can be told. */
   readonly ownProcess: boolean;
   /** Names in their order; `_` parts a name into the groups that can be asked for. The file is what the user gave. */

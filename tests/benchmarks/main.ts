@@ -34,14 +34,17 @@ export async function main(argv: readonly string[], root: string, from: string):
 
 /** All that the request selects, before any draw. */
 function tasksOf(request: Request, root: string): Task[] {
-  const { variants, instances } = BENCHMARKS[request.benchmark];
+  const { variants, variantsOf, instances } = BENCHMARKS[request.benchmark];
+  const has = variantsOf?.(request.file, root) ?? (() => variants);
   const selected = selectedOf(instances(request.file, root), request);
   if (selected.length === 0) throw new Error('no instance is selected');
   return request.efforts.flatMap((effort) =>
     (request.variants.length > 0 ? request.variants : variants).flatMap((variant) =>
-      selected.flatMap((instance) =>
-        request.seeds.map((seed): Task => ({ instance, variant, seed, effort })),
-      ),
+      selected
+        .filter((instance) => has(instance).includes(variant))
+        .flatMap((instance) =>
+          request.seeds.map((seed): Task => ({ instance, variant, seed, effort })),
+        ),
     ),
   );
 }

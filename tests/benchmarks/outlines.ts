@@ -1,93 +1,114 @@
-import { readdirSync, readFileSync, statSync } from 'node:fs';
-import { join } from 'node:path';
+import { ringArea } from '../../src/geometry/area.ts';
+import { CHECKING_CHORD_ERROR, flattenContour } from '../../src/geometry/flatten.ts';
+import { boxOfShape, placeShape } from '../../src/geometry/pose.ts';
+import type { Job } from '../../src/model/job.ts';
+import type { Layout } from '../../src/model/layout.ts';
 import { packingTask } from '../../src/packing/bodies.ts';
-import type { PackingTask } from '../../src/packing/task.ts';
-import { type Run, runTask } from '../packing-outlines/pack.ts';
-import { faultsOf } from '../packing-outlines/second-look.ts';
-import { densityOf, isStrip, type Strip, stripTask } from '../packing-outlines/strips.ts';
-import { workshopJob } from '../packing-outlines/workshop-job.ts';
-import type { Benchmark, Report, Row } from './benchmark.ts';
-import { faultsNote } from './notes.ts';
-import { sumOf } from './percentiles.ts';
-import { seconds, type Table } from './table.ts';
+import { areaBound } from '../../src/packing/bounds/area.ts';
+import { verifyLayout } from '../../src/verify/verify.ts';
+import type { Benchmark } from './benchmark.ts';
+import { libraryFaults } from './library-check.ts';
+import { type Group, type Instance, outlineInstances } from './outline-instances.ts';
+import { outlineTables } from './outline-tables.ts';
+import type { Published } from './outline-targets.ts';
+import { searched } from './searched.ts';
 
-interface Figures {
-  /** Of a strip: the share of its used length that the items fill, in percent. */
+export interface OutlineFigures {
+  readonly group: Group;
+  readonly pieces: number;
+  readonly sheets: number;
+  /** Of sheets: proved by the search; and by the area alone. */
+  readonly bound: number;
+  readonly areaBound: number;
+  readonly optimum: number | null;
+  /** Of a strip: the share of the length used that the pieces fill, in percent; of others null. */
   readonly density: number | null;
-  /** Of the workshop's job: of each sheet the share of its length up to which it is used. */
-  readonly uses: readonly number[];
+  /** How much of the last sheet is used, by its length or its width, whichever is less; from 0 to 1. */
+  readonly lastUse: number;
+  readonly published: Published | null;
+  readonly firstMs: number;
+  readonly ms: number;
   readonly cpuMs: number;
+  /** Units of work that were spent. */
+  readonly work: number;
 }
 
-const WORKSHOP = 'workshop';
-
-/** A unit of a strip file is taken as a millimetre, or a tenth of one where the strip is too wide for a sheet. */
-const MOST_WIDTH = 1500;
-
-/** The engine of outlines by itself: strips (by default those of the tests), and a job of 40 rectangles and 20 curved pieces. */
-export const outlines: Benchmark<Figures> = {
-  variants: ['free'],
+/** Outlines by the search of the product: strips, jobs on sheets without waste, a kitchen with curved pieces, and ever more curved pieces. */
+export const outlines: Benchmark<OutlineFigures> = {
+  variants: ['given', 'still', 'turned'],
+  variantsOf: (file, root) => {
+    const own = byName(file, root);
+    return (name) => own.get(name)?.variants ?? [];
+  },
   ownProcess: false,
-  instances: (file, root) => [...readStrips(file, root).keys(), WORKSHOP],
+  instances: (file, root) => [...byName(file, root).keys()],
   measure: (file, root) => {
-    const strips = readStrips(file, root);
-    return ({ instance, effort, seed }) => {
-      const strip = strips.get(instance);
-      const mm = strip && strip.stripWidth > MOST_WIDTH ? 0.1 : 1;
-      const task = strip ? stripTask(strip, mm) : packingTask(workshopJob(), 0);
-      const start = process.cpuUsage().user;
-      const { candidate } = runTask(task, { work: Number(effort), seed });
-      const cpuMs = Math.round((process.cpuUsage().user - start) / 1000);
-      const density = strip ? densityOf(strip, task, candidate, mm) : null;
-      const uses = strip ? [] : usesOf(task, candidate);
-      const faults = faultsOf(task, candidate).length;
-      return { proved: false, faults, figures: { density, uses, cpuMs } };
+    const instances = byName(file, root);
+    return ({ instance, variant, effort, seed }) => {
+      const own = instances.get(instance)!;
+      const job = own.job(variant);
+      return measured(own, job, { work: Number(effort), seed });
     };
   },
-  tables: (report) => report.request.efforts.map((work) => workTable(report, work)),
+  tables: outlineTables,
 };
 
-function readStrips(file: string | null, root: string): Map<string, Strip> {
-  const path = file ?? join(root, 'tests', 'packing-outlines', 'strips');
-  const files = statSync(path).isDirectory()
-    ? readdirSync(path)
-        .filter((name) => name.endsWith('.json'))
-        .sort()
-        .map((name) => join(path, name))
-    : [path];
-  const strips = files
-    .map((name): unknown => JSON.parse(readFileSync(name, 'utf8')))
-    .filter(isStrip);
-  return new Map(strips.map((strip) => [strip.name, strip]));
+function byName(file: string | null, root: string): ReadonlyMap<string, Instance> {
+  return new Map(outlineInstances(file, root).map((instance) => [instance.name, instance]));
 }
 
-function usesOf(task: PackingTask, { sheets }: Run['candidate']): number[] {
-  return sheets.map(({ stock, spots }) => {
-    const ends = spots.map(
-      ({ body, orientation, x }) => x + (task.bodies[body]?.orientations[orientation]?.width ?? 0),
-    );
-    return Math.max(...ends) / (task.stocks[stock]?.length ?? 1);
-  });
-}
-
-function workTable({ rows, request }: Report<Figures>, work: string): Table {
-  const own = rows.filter(({ effort }) => effort === work);
-  const names = [...new Set(own.map(({ instance }) => instance))];
-  return {
-    title: `Outlines with ${work} units of work: density in percent, one figure a seed`,
-    columns: ['instance', 'seconds', ...request.seeds.map((seed) => `seed ${seed}`)],
-    rows: names.map((name) => {
-      const runs = own.filter(({ instance }) => instance === name);
-      const meanMs = sumOf(runs.map(({ figures }) => figures.cpuMs)) / runs.length;
-      return [name, seconds(meanMs), ...runs.map(told)];
-    }),
-    notes: [
-      `Seconds of the processor, the mean of the seeds. ${WORKSHOP}: 40 rectangles and 20 curved pieces, of each sheet the share of its length up to which it is used.`,
-      faultsNote(own),
-    ],
+function measured(
+  { group, isStrip, optimum, published }: Instance,
+  job: Job,
+  { work, seed }: { readonly work: number; readonly seed: number },
+) {
+  const task = packingTask(job, 0);
+  const found = searched(task, { work, seed, leftoverCounts: isStrip });
+  const { layout } = found;
+  const figures = {
+    group,
+    pieces: job.pieces.length,
+    sheets: layout.sheets.length,
+    bound: layout.bound.atLeast,
+    areaBound: areaBound(task),
+    optimum,
+    density: isStrip ? densityOf(job, layout) : null,
+    lastUse: lastUse(job, layout),
+    published,
+    firstMs: Math.round(found.firstMs),
+    ms: Math.round(found.ms),
+    cpuMs: Math.round(found.cpuMs),
+    work: Math.round(found.work),
   };
+  // Every job here has stock without end, so a piece that lies nowhere is a fault as well; the library finds it missing.
+  const faults = verifyLayout(job, layout).faults.length + libraryFaults(job, layout).length;
+  return { proved: layout.status === 'proved', faults, figures };
 }
 
-function told({ figures }: Row<Figures>): string {
-  return figures.density?.toFixed(2) ?? figures.uses.map((use) => use.toFixed(3)).join(' ');
+/** The share of the length used that the pieces fill, in percent; sheets before the last count in full. */
+function densityOf(job: Job, layout: Layout): number {
+  const { length, width } = job.materials[0]!.sheets[0]!;
+  const area = job.pieces.reduce((sum, { part }) => {
+    const { outer } = job.parts[part]!.shape;
+    return sum + ringArea(flattenContour(outer, 'curve', CHECKING_CHORD_ERROR));
+  }, 0);
+  const used = (layout.sheets.length - 1) * length + extents(job, layout).x;
+  return (100 * area) / (width * used);
+}
+
+function lastUse(job: Job, layout: Layout): number {
+  const { length, width } = job.materials[0]!.sheets[0]!;
+  const { x, y } = extents(job, layout);
+  return Math.min(x / length, y / width);
+}
+
+/** Up to where the pieces of the last sheet reach. */
+function extents(job: Job, { sheets }: Layout): { readonly x: number; readonly y: number } {
+  const boxes = (sheets.at(-1)?.placements ?? []).map((placement) =>
+    boxOfShape(placeShape(job.parts[job.pieces[placement.piece]!.part]!.shape, placement)),
+  );
+  return {
+    x: Math.max(...boxes.map(({ maxX }) => maxX)),
+    y: Math.max(...boxes.map(({ maxY }) => maxY)),
+  };
 }

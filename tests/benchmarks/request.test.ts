@@ -35,7 +35,7 @@ describe('parseRequest', () => {
     },
     { line: 'scaling --effort normal', request: { benchmark: 'scaling', efforts: ['normal'] } },
     { line: 'strips s.json', request: { benchmark: 'strips', file: 's.json' } },
-    { line: 'outlines', request: { benchmark: 'outlines', efforts: ['1e8'] } },
+    { line: 'outlines', request: { benchmark: 'outlines', efforts: ['1e9'] } },
     {
       line: 'outlines folder --work 1e6,1e7 --seeds 3',
       request: {

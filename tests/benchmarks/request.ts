@@ -76,8 +76,8 @@ function newProgram(asked: (request: Request) => void): Command {
   withVariants(withEffort(add('furniture', 'orders of furniture makers', '<file>')));
   withEffort(add('scaling', '100 to 10,000 cabinet pieces: time, memory, growth', null));
   withEffort(add('strips', 'strips of rectangles without waste, on one long sheet', '<file>'));
-  add('outlines', 'strips of outlines, and a job with curved pieces', '[file or folder]')
-    .option('--work <list>', 'amounts of work', works, ['1e8'])
+  withVariants(add('outlines', 'strips and sheets of outlines', '[file or folder]'))
+    .option('--work <list>', 'amounts of work of each of two tracks', works, ['1e9'])
     .option('--seeds <n>', 'how many seeds are tried', whole, 1);
   return program;
 }

@@ -1,0 +1,155 @@
+import Coordinate from 'jsts/org/locationtech/jts/geom/Coordinate.js';
+import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
+import type Polygon from 'jsts/org/locationtech/jts/geom/Polygon.js';
+import DistanceOp from 'jsts/org/locationtech/jts/operation/distance/DistanceOp.js';
+import OverlayOp from 'jsts/org/locationtech/jts/operation/overlay/OverlayOp.js';
+import SnapIfNeededOverlayOp from 'jsts/org/locationtech/jts/operation/overlay/snap/SnapIfNeededOverlayOp.js';
+import type { Contour } from '../../src/geometry/shape.ts';
+import type { Job } from '../../src/model/job.ts';
+import type { Layout, Placement } from '../../src/model/layout.ts';
+import { usableBox } from '../../src/model/stock.ts';
+import { UNITS_PER_MM } from '../../src/model/units.ts';
+
+/** How far pieces may reach over an edge or into one another, and how much may be missing of the spacing: rounded corners of turned pieces, and two arcs in straight parts. */
+export const SLACK_MM = 0.001;
+
+/** Most distance of an arc from its straight parts. */
+const CHORD_MM = 0.0004;
+
+interface Laid {
+  readonly piece: number;
+  readonly polygon: Polygon;
+}
+
+/**
+ * Everything wrong with a layout as a general geometry library sees it: the outlines of the job are turned and moved here, in plain doubles, and no geometry of the product is used.
+ * An overlap is a fault where its area is more than the slack times the shorter border. For whole sheets without keep-outs, and sheets that never run out.
+ */
+export function libraryFaults(job: Job, layout: Layout): string[] {
+  const spacing = job.machine.spacing / UNITS_PER_MM;
+  const faults = countFaults(job, layout);
+  for (const { stock, placements } of layout.sheets) {
+    const room = roomOf(job, layout.material, stock);
+    const laid = placements.map((placement) => laidPiece(job, placement));
+    laid.forEach((one, i) => {
+      if (!room.covers(one.polygon)) faults.push(`piece ${one.piece} is not inside`);
+      for (const other of laid.slice(i + 1)) faults.push(...pairFaults(one, other, spacing));
+    });
+  }
+  return faults;
+}
+
+function countFaults(job: Job, { material, sheets }: Layout): string[] {
+  const seen = new Map<number, number>();
+  for (const { piece } of sheets.flatMap(({ placements }) => placements))
+    seen.set(piece, (seen.get(piece) ?? 0) + 1);
+  return job.pieces
+    .filter(({ part }) => job.parts[part]?.material === material)
+    .filter(({ index }) => seen.get(index) !== 1)
+    .map(({ index }) => `piece ${index} is there ${seen.get(index) ?? 0} times`);
+}
+
+function roomOf(job: Job, material: number, stock: number) {
+  const { minX, minY, maxX, maxY } = usableBox(job.materials[material]!.sheets[stock]!);
+  const [left, bottom, right, top] = [minX, minY, maxX, maxY].map((at) => at / UNITS_PER_MM) as [
+    number,
+    number,
+    number,
+    number,
+  ];
+  return {
+    covers: (polygon: Polygon) => {
+      const box = polygon.getEnvelopeInternal();
+      return (
+        box.getMinX() >= left - SLACK_MM &&
+        box.getMinY() >= bottom - SLACK_MM &&
+        box.getMaxX() <= right + SLACK_MM &&
+        box.getMaxY() <= top + SLACK_MM
+      );
+    },
+  };
+}
+
+function pairFaults(a: Laid, b: Laid, spacing: number): string[] {
+  const between = a.polygon.getEnvelopeInternal().distance(b.polygon.getEnvelopeInternal());
+  if (between > spacing) return [];
+  const names = `pieces ${a.piece} and ${b.piece}`;
+  const faults: string[] = [];
+  const most = SLACK_MM * Math.min(a.polygon.getLength(), b.polygon.getLength());
+  if (overlapArea(a.polygon, b.polygon) > most) faults.push(`${names} overlap`);
+  if (spacing > 0 && DistanceOp.distance(a.polygon, b.polygon) < spacing - SLACK_MM)
+    faults.push(`${names} are too near`);
+  return faults;
+}
+
+/** Infinite where the library gives up, so that nothing passes unseen. */
+function overlapArea(a: Polygon, b: Polygon): number {
+  try {
+    return SnapIfNeededOverlayOp.overlayOp(a, b, OverlayOp.INTERSECTION).getArea();
+  } catch {
+    return Number.POSITIVE_INFINITY;
+  }
+}
+
+const factory = new GeometryFactory();
+
+/** In mm on its sheet. Cut-outs are open only where other pieces may lie in them. */
+function laidPiece(job: Job, placement: Placement): Laid {
+  const part = job.parts[job.pieces[placement.piece]!.part]!;
+  const ring = (contour: Contour) => {
+    const points = finePoints(contour).map((point) => laidPoint(point, placement));
+    return factory.createLinearRing([...points, points[0]!.copy()]);
+  };
+  const holes = part.nestInside ? part.shape.inner.map(ring) : [];
+  return { piece: placement.piece, polygon: factory.createPolygon(ring(part.shape.outer), holes) };
+}
+
+interface Place {
+  readonly x: number;
+  readonly y: number;
+}
+
+function laidPoint({ x, y }: Place, pose: Placement): Coordinate {
+  const angle = (pose.turn * Math.PI) / 180;
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  const across = pose.mirrored ? -x : x;
+  return new Coordinate(
+    (pose.x + cos * across - sin * y) / UNITS_PER_MM,
+    (pose.y + sin * across + cos * y) / UNITS_PER_MM,
+  );
+}
+
+/** The corners, and on each arc as many points as keep its straight parts near it. */
+function finePoints(contour: Contour): Place[] {
+  return contour.flatMap((from, i) => {
+    const to = contour[(i + 1) % contour.length]!;
+    return from.via === null ? [from] : arcPoints(from, from.via, to);
+  });
+}
+
+/** From the first point up to, but without, the last. */
+function arcPoints(from: Place, via: Place, to: Place): Place[] {
+  const centre = centreOf(from, via, to);
+  if (centre === null) return [from];
+  const angleOf = ({ x, y }: Place) => Math.atan2(y - centre.y, x - centre.x);
+  const full = 2 * Math.PI;
+  const ahead = (angle: number) => (((angle - angleOf(from)) % full) + full) % full;
+  const forward = ahead(angleOf(to));
+  const sweep = ahead(angleOf(via)) < forward ? forward : forward - full;
+  const radius = Math.hypot(from.x - centre.x, from.y - centre.y);
+  const widest = 2 * Math.sqrt((2 * CHORD_MM * UNITS_PER_MM) / radius);
+  const parts = Math.ceil(Math.abs(sweep) / widest);
+  return Array.from({ length: parts }, (_, k) => {
+    const angle = angleOf(from) + (sweep * k) / parts;
+    return { x: centre.x + radius * Math.cos(angle), y: centre.y + radius * Math.sin(angle) };
+  });
+}
+
+/** Null where the three points lie on one line. */
+function centreOf(a: Place, b: Place, c: Place): Place | null {
+  const [bx, by, cx, cy] = [b.x - a.x, b.y - a.y, c.x - a.x, c.y - a.y];
+  const twice = 2 * (bx * cy - by * cx);
+  if (twice === 0) return null;
+  const [bb, cc] = [bx * bx + by * by, cx * cx + cy * cy];
+  return { x: a.x + (cy * bb - by * cc) / twice, y: a.y + (bx * cc - cx * bb) / twice };
+}
