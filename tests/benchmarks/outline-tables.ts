@@ -142,7 +142,7 @@ function sheetsTable(rows: Rows, work: string): Table {
       percent(figures.lastUse),
       seconds(figures.firstMs),
       seconds(figures.cpuMs),
-      millionsPerSecond(figures).toFixed(0),
+      millionsPerSecond(figures).toFixed(1),
     ]),
     notes: [
       '* proved. Bound: by all means; area: by the area alone. Last: how far the last sheet is used, along its length or its width, whichever is less. First: to the first layout, by the clock; s: of the processor. M/s: millions of units of work in a second.',
@@ -158,7 +158,7 @@ function sheetsTable(rows: Rows, work: string): Table {
 
 function commonNotes(rows: Rows): string[] {
   const speeds = rows.map(({ figures }) => millionsPerSecond(figures));
-  const [least, median, most] = [0, 0.5, 1].map((share) => percentile(speeds, share).toFixed(0));
+  const [least, median, most] = [0, 0.5, 1].map((share) => percentile(speeds, share).toFixed(1));
   return [
     `Millions of units of work in a second of the processor: ${median} in the middle, ${least} to ${most}.`,
     `${faultsNote(rows)} The second one is a geometry library's, with a slack of ${SLACK_MM} mm.`,

@@ -82,7 +82,8 @@ function measured(
   };
   // Every job here has stock without end, so a piece that lies nowhere is a fault as well; the library finds it missing.
   const faults = verifyLayout(job, layout).faults.length + libraryFaults(job, layout).length;
-  return { proved: layout.status === 'proved', faults, figures };
+  const proved = layout.status === 'proved' && !isStrip;
+  return { proved, faults, figures };
 }
 
 /** The share of the length used that the pieces fill, in percent; sheets before the last count in full. */
