@@ -145,7 +145,7 @@ function sheetsTable(rows: Rows, work: string): Table {
       millionsPerSecond(figures).toFixed(1),
     ]),
     notes: [
-      '* proved. Bound: by all means; area: by the area alone. Last: how far the last sheet is used, along its length or its width, whichever is less. First: to the first layout, by the clock; s: of the processor. M/s: millions of units of work in a second.',
+      'Bound: by all means, * where the sheets reach it; area: by the area alone. Last: how far the last sheet is used, along its length or its width, whichever is less. First: to the first layout, by the clock; s: of the processor. M/s: millions of units of work in a second.',
       ...(growth.length > 0
         ? [
             `Growth with the number of pieces, as its power: first layout ${power((f) => f.firstMs)}, all seconds ${power((f) => f.cpuMs)}, seconds for a unit of work ${power((f) => f.cpuMs / f.work)}.`,
