@@ -17,6 +17,7 @@ export interface RunInput {
   readonly work?: number;
   readonly seed?: number;
   readonly atLeast?: number;
+  readonly track?: number;
 }
 
 /** Packs the first material of a job; by default with little work and no bound to stop at. */
@@ -25,14 +26,14 @@ export function runJob(job: Job, input: RunInput = {}): Run {
 }
 
 export function runTask(task: PackingTask, input: RunInput = {}): Run {
-  const { work = 1e6, seed = 1, atLeast = 0 } = input;
+  const { work = 1e6, seed = 1, atLeast = 0, track = 0 } = input;
   const budget = new WorkBudget(work);
   const found: Candidate[] = [];
   const candidate = packOutlines(task, {
     random: seededRandom(seed),
     budget,
     atLeast,
-    track: 0,
+    track,
     start: { sheets: [], unplaced: task.bodies.map(({ index }) => index) },
     found: (better) => found.push(better),
   });

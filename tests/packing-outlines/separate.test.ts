@@ -1,13 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { packingTask } from '../../src/packing/bodies.ts';
-import { candidateOf, crowdOf } from '../../src/packing/outlines/crowd.ts';
-import { separate, totalLoss } from '../../src/packing/outlines/separate.ts';
+import { crowdOf, sheetsOf } from '../../src/packing/outlines/crowd.ts';
+import type { Measure } from '../../src/packing/outlines/overlap.ts';
+import { separate } from '../../src/packing/outlines/separate.ts';
 import { setupOf } from '../../src/packing/outlines/setup.ts';
+import { totalLoss } from '../../src/packing/outlines/weights.ts';
 import { seededRandom } from '../../src/packing/random.ts';
 import type { Candidate, PackingTask } from '../../src/packing/task.ts';
 import { type JobInput, jobOf, partOf, sheetOf } from '../helpers/jobs.ts';
 import { disc, lShape, polygon, rect } from '../helpers/shapes.ts';
 import { faultsOf } from './second-look.ts';
+
+const MEASURES: readonly Measure[] = ['depth', 'circles'];
 
 const PATIENCE = { sweeps: 40, strikes: 2 };
 
@@ -35,14 +39,17 @@ const POSSIBLE: readonly { readonly what: string; readonly job: JobInput }[] = [
 ];
 
 describe('separating bodies that overlap', () => {
-  it.each(POSSIBLE)('$what', ({ job }) => {
-    const task = packingTask(jobOf(job), 0);
-    const setup = setupOf(task, () => undefined);
-    const crowd = crowdOf(setup, heapOf(task));
-    expect(totalLoss(crowd)).toBeGreaterThan(0);
-    expect(separate(crowd, seededRandom(1), PATIENCE, () => true)).toBe(true);
-    expect(faultsOf(task, candidateOf(crowd, []))).toEqual([]);
-  });
+  it.each(POSSIBLE.flatMap((one) => MEASURES.map((measure) => ({ ...one, measure }))))(
+    '$what, by $measure',
+    ({ job, measure }) => {
+      const task = packingTask(jobOf(job), 0);
+      const setup = setupOf(task, () => undefined);
+      const crowd = crowdOf(setup, heapOf(task), measure);
+      expect(totalLoss(crowd)).toBeGreaterThan(0);
+      expect(separate(crowd, seededRandom(1), PATIENCE, () => true)).toBe(true);
+      expect(faultsOf(task, { sheets: sheetsOf(crowd), unplaced: [] })).toEqual([]);
+    },
+  );
 
   it('gives up where there is no room, in its best state', () => {
     const task = packingTask(
@@ -52,6 +59,7 @@ describe('separating bodies that overlap', () => {
     const crowd = crowdOf(
       setupOf(task, () => undefined),
       heapOf(task),
+      'depth',
     );
     const before = totalLoss(crowd);
     expect(separate(crowd, seededRandom(1), PATIENCE, () => true)).toBe(false);
@@ -63,9 +71,10 @@ describe('separating bodies that overlap', () => {
     const crowd = crowdOf(
       setupOf(task, () => undefined),
       heapOf(task),
+      'depth',
     );
     expect(separate(crowd, seededRandom(1), PATIENCE, () => false)).toBe(false);
-    expect(candidateOf(crowd, [])).toEqual(heapOf(task));
+    expect(sheetsOf(crowd)).toEqual(heapOf(task).sheets);
   });
 });
 

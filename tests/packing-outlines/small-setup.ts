@@ -6,6 +6,7 @@ import { packingTask } from '../../src/packing/bodies.ts';
 import { sidesTable } from '../../src/packing/outlines/depth.ts';
 import { forbiddenTable } from '../../src/packing/outlines/forbidden.ts';
 import type { Form } from '../../src/packing/outlines/forms.ts';
+import { circlesTable } from '../../src/packing/outlines/overlap.ts';
 import type { Fixed, Setup } from '../../src/packing/outlines/setup.ts';
 import { jobOf, sheetOf } from '../helpers/jobs.ts';
 
@@ -23,6 +24,7 @@ export function smallSetup(
     formsOfBody: [],
     forbidden,
     sides: sidesTable(forms.length, forbidden),
+    circles: circlesTable(forms, () => undefined),
     rooms: [{ minX: 0, minY: 0, maxX: width, maxY: height, keepOuts: [] }],
   };
 }

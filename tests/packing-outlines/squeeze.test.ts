@@ -25,7 +25,13 @@ function spread(count: number): { readonly start: Candidate; readonly end: Candi
   };
   let left = 300;
   const goOn = () => left-- > 0;
-  const end = squeeze(start, { setup, random: seededRandom(1), better: () => undefined, goOn });
+  const end = squeeze(start, {
+    setup,
+    measure: 'circles',
+    random: seededRandom(1),
+    better: () => undefined,
+    goOn,
+  });
   return { start, end };
 }
 

@@ -1,10 +1,11 @@
 import type { Random } from '../random.ts';
 import { type Crowd, formIndex, type Place } from './crowd.ts';
+import type { Measure } from './overlap.ts';
 import { formAt, lossAt, type Probe, placeOf, rangeOf } from './probe.ts';
 import { slideOnLines } from './slide-on-lines.ts';
 
 const SAMPLES_ANYWHERE = 24;
-const SAMPLES_NEARBY = 12;
+const SAMPLES = SAMPLES_ANYWHERE + 12;
 
 /** As many of the best samples are refined. */
 const REFINED = 3;
@@ -16,6 +17,9 @@ const FINE_STEP = 0.0005;
 
 /** The directions of steps, x and y of each: along an axis twice as often as along a diagonal. */
 const DIRECTIONS = [1, 0, 1, 0, 0, 1, 0, 1, 0.7, 0.7, 0.7, -0.7];
+
+/** How often a body is slid along lines in the end. */
+const LINES_SHARE: Readonly<Record<Measure, number>> = { depth: 1, circles: 0.3 };
 
 /** Reach of a nearby place, as a share of the form's longer side, and how often it keeps the orientation. */
 const NEARBY = 0.4;
@@ -36,7 +40,7 @@ export function bestPlace(crowd: Crowd, i: number, random: Random): Probe | null
   const { sheet, x, y } = here;
   const now = lossAt(crowd, i, crowd.form[i] as number, sheet, x, y, Number.POSITIVE_INFINITY);
   const best: Probe[] = [{ ...here, loss: now }];
-  for (let k = 0; k < SAMPLES_ANYWHERE + SAMPLES_NEARBY; k++) {
+  for (let k = 0; k < SAMPLES && (best[0] as Probe).loss > 0; k++) {
     if (k < SAMPLES_ANYWHERE) sampleAnywhere(crowd, i, random, best);
     else sampleNearby(crowd, i, random, best);
   }
@@ -47,7 +51,7 @@ export function bestPlace(crowd: Crowd, i: number, random: Random): Probe | null
     if (refined.loss < winner.loss) winner = refined;
   }
   winner = descend(crowd, i, winner, { first: COARSE_STEP, last: FINE_STEP, random });
-  winner = slideOnLines(crowd, i, winner);
+  if (random() < LINES_SHARE[crowd.measure]) winner = slideOnLines(crowd, i, winner);
   return winner.loss <= now ? winner : null;
 }
 
@@ -120,14 +124,17 @@ function descend(crowd: Crowd, i: number, start: Probe, { first, last, random }:
     const dy = Math.round((DIRECTIONS[direction + 1] as number) * step);
     const aheadX = clamp(x + dx, range.minX, range.maxX);
     const aheadY = clamp(y + dy, range.minY, range.maxY);
+    const ahead = lossAt(crowd, i, form, sheet, aheadX, aheadY, loss);
+    if (ahead < loss) {
+      [x, y, loss] = [aheadX, aheadY, ahead];
+      step *= 1.1;
+      continue;
+    }
     const backX = clamp(x - dx, range.minX, range.maxX);
     const backY = clamp(y - dy, range.minY, range.maxY);
-    const ahead = lossAt(crowd, i, form, sheet, aheadX, aheadY, loss);
-    const back = lossAt(crowd, i, form, sheet, backX, backY, Math.min(loss, ahead));
-    const better = Math.min(back, ahead);
-    if (better < loss) {
-      [x, y] = back < ahead ? [backX, backY] : [aheadX, aheadY];
-      loss = better;
+    const back = lossAt(crowd, i, form, sheet, backX, backY, loss);
+    if (back < loss) {
+      [x, y, loss] = [backX, backY, back];
       step *= 1.1;
     } else step *= 0.5;
   }

@@ -1,15 +1,16 @@
 import type { Candidate, PackedSheet, Spot } from '../task.ts';
-import { depthAt } from './depth.ts';
 import type { Form } from './forms.ts';
+import { type Measure, overlapAt } from './overlap.ts';
 import type { Setup } from './setup.ts';
 
 /**
  * Bodies on sheets that may still overlap, as flat lists: the state of the search of separate.ts.
  * The first `count` entries are bodies, the rest keep-outs, which never move.
- * Two entries on one sheet have a loss, the root of their depth times the roots of their sizes, and a weight that the search turns up.
+ * Two entries on one sheet have a loss, the root of their overlap times the roots of their sizes, and a weight that the search turns up.
  */
 export interface Crowd {
   readonly setup: Setup;
+  readonly measure: Measure;
   readonly count: number;
   /** Entries in all, keep-outs included. */
   readonly total: number;
@@ -29,6 +30,11 @@ export interface Crowd {
   /** Symmetric, by pairs. */
   readonly loss: Float64Array;
   readonly weight: Float64Array;
+  /** How many others each entry overlaps. */
+  readonly clashes: Int32Array;
+  /** All pairs that have a loss or a weight above 1, each once, as the place in the lists of pairs where the higher entry's row is. */
+  readonly live: number[];
+  readonly isLive: Uint8Array;
   /** Tests done since it was last set to 0. */
   work: number;
 }
@@ -42,7 +48,7 @@ export interface CrowdSheet {
 }
 
 /** The bodies of a candidate where they lie. */
-export function crowdOf(setup: Setup, candidate: Candidate): Crowd {
+export function crowdOf(setup: Setup, candidate: Candidate, measure: Measure): Crowd {
   const spots = candidate.sheets.flatMap(({ spots }, sheet) =>
     spots.map((spot) => ({ ...spot, sheet })),
   );
@@ -56,6 +62,7 @@ export function crowdOf(setup: Setup, candidate: Candidate): Crowd {
   ];
   const crowd: Crowd = {
     setup,
+    measure,
     count: spots.length,
     total,
     body: Int32Array.from(entries, ({ body }) => body),
@@ -76,22 +83,25 @@ export function crowdOf(setup: Setup, candidate: Candidate): Crowd {
     })),
     loss: new Float64Array(total * total),
     weight: new Float64Array(total * total).fill(1),
+    clashes: new Int32Array(total),
+    live: [],
+    isLive: new Uint8Array(total * total),
     work: 0,
   };
   refreshAll(crowd);
   return crowd;
 }
 
-/** The candidate, with the sheets that hold nothing left out; legal where nothing overlaps. */
-export function candidateOf(crowd: Crowd, unplaced: readonly number[]): Candidate {
-  const sheets: PackedSheet[] = crowd.sheets.map(({ stock, members }) => ({
+/** The sheets as they are now, those that hold nothing left out; legal where nothing overlaps. */
+export function sheetsOf(crowd: Crowd): readonly PackedSheet[] {
+  const sheets = crowd.sheets.map(({ stock, members }) => ({
     stock,
     spots: members
       .filter((i) => i < crowd.count)
       .sort((a, b) => a - b)
       .map((i) => spotOf(crowd, i)),
   }));
-  return { sheets: sheets.filter(({ spots }) => spots.length > 0), unplaced };
+  return sheets.filter(({ spots }) => spots.length > 0);
 }
 
 function spotOf({ body, orientation, x, y }: Crowd, i: number): Spot {
@@ -116,7 +126,7 @@ export function moveEntry(crowd: Crowd, i: number, place: Place): void {
   crowd.x[i] = place.x;
   crowd.y[i] = place.y;
   refreshBox(crowd, i);
-  refreshLosses(crowd, i);
+  refreshLosses(crowd, i, 0);
 }
 
 /** A possible place of a body. */
@@ -135,8 +145,16 @@ export interface SavedPlaces {
   readonly y: Float64Array;
 }
 
-export function savePlaces({ sheet, orientation, x, y }: Crowd): SavedPlaces {
-  return { sheet: sheet.slice(), orientation: orientation.slice(), x: x.slice(), y: y.slice() };
+/** The places, put into `into` where that is given. */
+export function savePlaces(crowd: Crowd, into?: SavedPlaces): SavedPlaces {
+  const { sheet, orientation, x, y } = crowd;
+  if (into === undefined)
+    return { sheet: sheet.slice(), orientation: orientation.slice(), x: x.slice(), y: y.slice() };
+  into.sheet.set(sheet);
+  into.orientation.set(orientation);
+  into.x.set(x);
+  into.y.set(y);
+  return into;
 }
 
 export function loadPlaces(crowd: Crowd, saved: SavedPlaces): void {
@@ -159,7 +177,7 @@ export function loadPlaces(crowd: Crowd, saved: SavedPlaces): void {
 
 function refreshAll(crowd: Crowd): void {
   for (let i = 0; i < crowd.total; i++) refreshBox(crowd, i);
-  for (let i = 0; i < crowd.count; i++) refreshLosses(crowd, i);
+  for (let i = 0; i < crowd.count; i++) refreshLosses(crowd, i, i + 1);
 }
 
 function refreshBox(crowd: Crowd, i: number): void {
@@ -171,15 +189,29 @@ function refreshBox(crowd: Crowd, i: number): void {
   crowd.top[i] = y + reach.maxY;
 }
 
-function refreshLosses(crowd: Crowd, i: number): void {
-  const { total, loss, sheet } = crowd;
-  for (let j = 0; j < total; j++) {
+/** The losses of entry `i` with all entries from `first` on. */
+function refreshLosses(crowd: Crowd, i: number, first: number): void {
+  const { total, loss, sheet, clashes } = crowd;
+  for (let j = first; j < total; j++) {
     if (j === i) continue;
+    const k = i * total + j;
     const found = sheet[i] === sheet[j] ? pairLoss(crowd, i, j) : 0;
-    loss[i * total + j] = found;
+    const before = loss[k] as number;
+    if (found === before) continue;
+    loss[k] = found;
     loss[j * total + i] = found;
+    const change = Number(found > 0) - Number(before > 0);
+    clashes[i] = (clashes[i] as number) + change;
+    clashes[j] = (clashes[j] as number) + change;
+    if (found > 0) makeLive(crowd, i > j ? k : j * total + i);
   }
-  crowd.work += total;
+  crowd.work += total - first;
+}
+
+function makeLive({ live, isLive }: Crowd, pair: number): void {
+  if (isLive[pair] === 1) return;
+  isLive[pair] = 1;
+  live.push(pair);
 }
 
 function pairLoss(crowd: Crowd, i: number, j: number): number {
@@ -191,9 +223,18 @@ function pairLoss(crowd: Crowd, i: number, j: number): number {
     (top[i] as number) <= (bottom[j] as number)
   )
     return 0;
-  const sides = setup.sides(form[i] as number, form[j] as number);
-  const [dx, dy] = [(x[i] as number) - (x[j] as number), (y[i] as number) - (y[j] as number)];
-  return Math.sqrt(depthAt(sides, dx, dy)) * (size[i] as number) * (size[j] as number);
+  const [own, other] = [form[i] as number, form[j] as number];
+  const overlap = overlapAt(
+    crowd.measure,
+    setup.circles,
+    setup.sides(own, other),
+    own,
+    other,
+    (x[i] as number) - (x[j] as number),
+    (y[i] as number) - (y[j] as number),
+    Number.POSITIVE_INFINITY,
+  );
+  return Math.sqrt(overlap) * (size[i] as number) * (size[j] as number);
 }
 
 export function formIndex(setup: Setup, body: number, orientation: number): number {

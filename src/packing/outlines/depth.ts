@@ -4,12 +4,13 @@ import { type PairTable, pairTable } from './pair-table.ts';
 
 /**
  * The sums of one pair of forms in one flat list: their number; then for each its box (least and greatest x, then y), the number of its
- * slanted sides, and these sides, each as its start (x, y), its vector (x, y) and one over its length.
+ * slanted sides, and these sides. A side is four numbers: `a * x + b * y - c` is its length times the distance of a point to its line, seen
+ * from the lower-left corner of the box, above 0 on the inner side; the fourth is one over the length.
  */
 export type Sides = Float64Array;
 
 const HEAD = 5;
-const SIDE = 5;
+const SIDE = 4;
 
 /** As many numbers are kept, about 120 megabytes; each pair counts as some more. */
 const MOST_NUMBERS = 1.5e7;
@@ -37,25 +38,47 @@ export function depthAt(sides: Sides, x: number, y: number): number {
   let total = 0;
   let p = 1;
   for (let k = sides[0] as number; k > 0; k--) {
+    const fromLeft = x - (sides[p] as number);
+    const fromBelow = y - (sides[p + 2] as number);
+    let depth = Math.min(fromLeft, fromBelow);
+    const fromRight = (sides[p + 1] as number) - x;
+    if (fromRight < depth) depth = fromRight;
+    const fromAbove = (sides[p + 3] as number) - y;
+    if (fromAbove < depth) depth = fromAbove;
     const end = p + HEAD + SIDE * (sides[p + 4] as number);
-    let depth = x - (sides[p] as number);
-    let other = (sides[p + 1] as number) - x;
-    if (other < depth) depth = other;
-    other = y - (sides[p + 2] as number);
-    if (other < depth) depth = other;
-    other = (sides[p + 3] as number) - y;
-    if (other < depth) depth = other;
     for (p += HEAD; p < end && depth > 0; p += SIDE) {
-      const cross =
-        (sides[p + 2] as number) * (y - (sides[p + 1] as number)) -
-        (sides[p + 3] as number) * (x - (sides[p] as number));
-      const height = cross * (sides[p + 4] as number);
+      const height =
+        ((sides[p] as number) * fromLeft +
+          (sides[p + 1] as number) * fromBelow -
+          (sides[p + 2] as number)) *
+        (sides[p + 3] as number);
       if (height < depth) depth = height;
     }
     p = end;
     if (depth > 0) total += depth;
   }
   return total;
+}
+
+/** Whether (x, y) lies strictly inside one of the sums: whether the depth is above 0, told sooner. */
+export function isInside(sides: Sides, x: number, y: number): boolean {
+  let p = 1;
+  for (let k = sides[0] as number; k > 0; k--) {
+    const fromLeft = x - (sides[p] as number);
+    const fromBelow = y - (sides[p + 2] as number);
+    const end = p + HEAD + SIDE * (sides[p + 4] as number);
+    let isIn =
+      fromLeft > 0 && fromBelow > 0 && x < (sides[p + 1] as number) && y < (sides[p + 3] as number);
+    for (p += HEAD; p < end && isIn; p += SIDE)
+      isIn =
+        (sides[p] as number) * fromLeft +
+          (sides[p + 1] as number) * fromBelow -
+          (sides[p + 2] as number) >
+        0;
+    if (isIn) return true;
+    p = end;
+  }
+  return false;
 }
 
 function sidesOf(sums: Forbidden): Sides {
@@ -67,7 +90,7 @@ function sidesOf(sums: Forbidden): Sides {
     const count = counts[k] as number;
     sides.set([minX, maxX, minY, maxY, count], p);
     p += HEAD;
-    const order = { first: p, count, step: jumpFor(count), next: 0 };
+    const order = { first: p, count, step: jumpFor(count), next: 0, minX, minY };
     addSides(sides, order, lower, 1);
     addSides(sides, order, upper, -1);
     p += SIDE * count;
@@ -88,6 +111,8 @@ interface Order {
   readonly count: number;
   readonly step: number;
   next: number;
+  readonly minX: number;
+  readonly minY: number;
 }
 
 /** About 0.38 of the way round, and without a common divisor with the count, so that every place is met. */
@@ -111,10 +136,9 @@ function addSides(sides: Sides, order: Order, { xs, ys }: Chain, direction: 1 | 
     if (dy === 0) continue;
     const p = order.first + SIDE * order.next;
     order.next = (order.next + order.step) % order.count;
-    sides[p] = x;
-    sides[p + 1] = y;
-    sides[p + 2] = dx;
-    sides[p + 3] = dy;
-    sides[p + 4] = 1 / Math.sqrt(dx * dx + dy * dy);
+    sides[p] = 0 - dy;
+    sides[p + 1] = dx;
+    sides[p + 2] = dx * (y - order.minY) - dy * (x - order.minX);
+    sides[p + 3] = 1 / Math.sqrt(dx * dx + dy * dy);
   }
 }

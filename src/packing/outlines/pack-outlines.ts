@@ -1,15 +1,21 @@
 import type { Candidate, PackingTask, Search, Strategy } from '../task.ts';
 import { climb, type Trial } from './climb.ts';
 import { type Construction, construct, type Recipe } from './construct.ts';
+import { crowdOf, sheetsOf } from './crowd.ts';
 import { spotFinder } from './find-spot.ts';
+import type { Measure } from './overlap.ts';
 import { refit } from './refit.ts';
+import { type Patience, separate } from './separate.ts';
 import { type Setup, setupOf } from './setup.ts';
-import { squeeze } from './squeeze.ts';
+import { MOST_BODIES, squeeze } from './squeeze.ts';
 import { compareValues, type Value, valueOfCandidate } from './value.ts';
 
 /** Share of the work that goes into the order of the bodies, and the share of the rest that is spent on the leftover once the bound is met. */
-const CLIMB_SHARE = 0.25;
+const CLIMB_SHARE = 0.05;
 const LEFTOVER_SHARE = 0.3;
+
+/** The overlaps of a layout of boxes are tiny, so they go soon or not at all. */
+const LOOSENING: Patience = { sweeps: 20, strikes: 1 };
 
 /** Units of work that a construction costs for each body beside the searches. */
 const BUILD_OVERHEAD = 50;
@@ -17,8 +23,9 @@ const BUILD_OVERHEAD = 50;
 /**
  * Packs bodies by their true shape on sheets: any outline, cut-outs where the file allows it, keep-outs, several stocks.
  *
- * Idea: the bodies are laid one after the other, each at its leftmost free place, largest first by several measures. The best order is improved by
- * small changes. Then the emptiest sheet is shortened again and again, by letting bodies overlap and separating them.
+ * Idea: the bodies are laid one after the other, each at its leftmost free place, largest first by several measures, and the best order is improved by
+ * small changes; a layout of boxes that was found before is the start where it is better. Then the emptiest sheet is shortened again and again, by
+ * letting bodies overlap and separating them. One track tells overlaps by depths, the other by circles, and both go on from the better layout.
  * Every candidate is exact: forms are never smaller than their pieces with half the spacing, and whole numbers decide whether two overlap.
  * Source: see construct.ts, climb.ts, squeeze.ts.
  * Cost: counted work; the first candidate is made whatever the budget is. Meant for up to some hundred bodies.
@@ -46,11 +53,15 @@ export const packOutlines: Strategy = (task, search) => {
       goOn: () => budget.left > total * (1 - CLIMB_SHARE),
     }).candidate;
   };
-  const fitted = refitted(tools, isOurs(search.start) ? search.start : climbed(), search);
+  const begun = isOurs(search.start)
+    ? search.start
+    : betterOf(setup, climbed(), loosened(setup, search));
+  const fitted = refitted(tools, begun, search);
 
   let stopAt = restFor(search, valueOfCandidate(setup, fitted));
   const squeezed = squeeze(fitted, {
     setup,
+    measure: measureOf(search.track),
     random,
     better: (candidate) => {
       search.found(candidate);
@@ -64,6 +75,31 @@ export const packOutlines: Strategy = (task, search) => {
 /** Whether an earlier run of this strategy made the candidate. */
 function isOurs({ sheets }: Candidate): boolean {
   return sheets.length > 0 && sheets.every(({ again }) => again === undefined);
+}
+
+/** By what the tracks measure overlaps: the two find different layouts, and go on from the better one in their next turn. */
+function measureOf(track: number): Measure {
+  return track % 2 === 0 ? 'circles' : 'depth';
+}
+
+/**
+ * The layout of boxes that was found before, as a start that is never worse than boxes; null where there is none. A form may reach over its box by a few
+ * base lengths (see forms.ts), so the bodies are moved apart first where that is needed.
+ */
+function loosened(setup: Setup, { start, random, budget, track }: Search): Candidate | null {
+  const { sheets, unplaced } = start;
+  if (sheets.length === 0 || setup.task.bodies.length > MOST_BODIES) return null;
+  const boxes = sheets.map(({ stock, spots }) => ({ stock, spots }));
+  const crowd = crowdOf(setup, { sheets: boxes, unplaced }, measureOf(track));
+  const isFree = separate(crowd, random, LOOSENING, () => !budget.exhausted);
+  budget.spend(crowd.work);
+  return isFree ? { sheets: sheetsOf(crowd), unplaced } : null;
+}
+
+function betterOf(setup: Setup, one: Candidate, other: Candidate | null): Candidate {
+  if (other === null) return one;
+  const isBetter = compareValues(valueOfCandidate(setup, other), valueOfCandidate(setup, one)) < 0;
+  return isBetter ? other : one;
 }
 
 /** The best of the first candidates; all recipes are tried as far as there is work, but always one. */

@@ -1,14 +1,17 @@
 import { type Crowd, type CrowdSheet, formIndex, type Place } from './crowd.ts';
-import { depthAt } from './depth.ts';
 import type { Form } from './forms.ts';
+import { overlapAt } from './overlap.ts';
 
 /** A place with the weighted loss that a body would have there. */
 export interface Probe extends Place {
   readonly loss: number;
 }
 
-/** What an evaluation costs beside its tests. */
-const LOSS_OVERHEAD = 8;
+/** What an evaluation costs, what each look at an entry, what a test of two forms whose boxes overlap, beside the sides of their sums, and what their circles. */
+const LOSS_WORK = 20;
+const LOOK_WORK = 0.5;
+const PAIR_WORK = 14;
+const CIRCLES_WORK = 45;
 
 /** Where the origin of a form may lie on a sheet, ends included. */
 export interface Range {
@@ -37,30 +40,39 @@ export function lossAt(
   y: number,
   bound: number,
 ): number {
-  const { setup, form: forms, x: xs, y: ys, left, right, bottom, top, weight } = crowd;
+  const { setup, measure, form: forms, x: xs, y: ys, left, right, bottom, top } = crowd;
+  const { weight, size } = crowd;
   const { members } = crowd.sheets[sheet] as CrowdSheet;
   const { reach } = setup.forms[form] as Form;
   const minX = x + reach.minX;
   const maxX = x + reach.maxX;
   const minY = y + reach.minY;
   const maxY = y + reach.maxY;
-  const ownSize = crowd.size[i] as number;
-  const row = i * crowd.total;
+  const most = bound / (size[i] as number);
+  const pairs = i * crowd.total;
+  const row = setup.sides.row(form);
+  const count = members.length;
   let sum = 0;
-  let tests = members.length + LOSS_OVERHEAD;
-  for (let k = 0; k < members.length; k++) {
+  let work = LOSS_WORK + Math.floor(LOOK_WORK * count);
+  for (let k = 0; k < count; k++) {
     const j = members[k] as number;
     if (minX >= (right[j] as number) || maxX <= (left[j] as number)) continue;
     if (minY >= (top[j] as number) || maxY <= (bottom[j] as number) || j === i) continue;
-    const sides = setup.sides(form, forms[j] as number);
-    tests += 4 + (sides.length >> 4);
-    const depth = depthAt(sides, x - (xs[j] as number), y - (ys[j] as number));
-    if (depth === 0) continue;
-    sum += (weight[row + j] as number) * Math.sqrt(depth) * ownSize * (crowd.size[j] as number);
-    if (sum >= bound) break;
+    const still = forms[j] as number;
+    const sides = row[still] ?? setup.sides(form, still);
+    work += PAIR_WORK + (sides.length >> 4);
+    const factor = (weight[pairs + j] as number) * (size[j] as number);
+    const room = (most - sum) / factor;
+    const dx = x - (xs[j] as number);
+    const dy = y - (ys[j] as number);
+    const overlap = overlapAt(measure, setup.circles, sides, form, still, dx, dy, room * room);
+    if (overlap === 0) continue;
+    if (measure === 'circles') work += CIRCLES_WORK;
+    sum += factor * Math.sqrt(overlap);
+    if (sum >= most) break;
   }
-  crowd.work += tests;
-  return sum;
+  crowd.work += work;
+  return sum * (size[i] as number);
 }
 
 /** Where the body's form may lie on the sheet; null where it does not fit or the grain forbids it. */

@@ -1,6 +1,7 @@
 import type { Random } from '../random.ts';
 import { bestPlace } from './best-place.ts';
 import { type Crowd, loadPlaces, moveEntry, savePlaces } from './crowd.ts';
+import { resetWeights, totalLoss, turnWeights } from './weights.ts';
 
 /** When a separation gives up. */
 export interface Patience {
@@ -9,11 +10,6 @@ export interface Patience {
   /** How often that happens. */
   readonly strikes: number;
 }
-
-/** Rules of the pair weights. */
-const LEAST_RISE = 1.2;
-const MORE_RISE = 0.8;
-const DECAY = 0.95;
 
 /** A state counts as clearly better below this share of the best loss. */
 const CLEARLY = 0.98;
@@ -26,8 +22,8 @@ const CLEARLY = 0.98;
  * the search gives way elsewhere. Without progress it returns to the best state but keeps the weights.
  * Source: guided local search after Umetani et al. 2009 (see slide-on-lines.ts), with the multiplied weights of Gardeyn, Vanden Berghe & Wauters
  * 2025, "An open-source heuristic to reboot 2D nesting research".
- * We measure overlap by the depths in convex sums of depth.ts, which vanish exactly at contact.
- * Cost: about a hundred and fifty evaluations for each moved body; some hundred sweeps.
+ * Whether two bodies overlap is decided by convex sums, exactly, so that they may touch; see overlap.ts for how much they do.
+ * Cost: about a hundred evaluations for each moved body; some hundred sweeps.
  */
 export function separate(
   crowd: Crowd,
@@ -35,9 +31,9 @@ export function separate(
   patience: Patience,
   goOn: () => boolean,
 ): boolean {
-  crowd.weight.fill(1);
+  resetWeights(crowd);
   let best = totalLoss(crowd);
-  let saved = savePlaces(crowd);
+  const saved = savePlaces(crowd);
   for (let strike = 0; strike < patience.strikes && best > 0; strike++) {
     if (strike > 0) loadPlaces(crowd, saved);
     for (let idle = 0; idle < patience.sweeps && best > 0; idle++) {
@@ -50,7 +46,7 @@ export function separate(
       if (loss < best) {
         if (loss < CLEARLY * best) idle = -1;
         best = loss;
-        saved = savePlaces(crowd);
+        savePlaces(crowd, saved);
       }
       turnWeights(crowd);
     }
@@ -59,36 +55,14 @@ export function separate(
   return best === 0;
 }
 
-/** The sum of the unweighted losses of all pairs. */
-export function totalLoss({ loss }: Crowd): number {
-  let sum = 0;
-  for (let k = 0; k < loss.length; k++) sum += loss[k] as number;
-  return sum / 2;
-}
-
 function sweep(crowd: Crowd, random: Random): void {
-  const order = Array.from({ length: crowd.count }, (_, i) => i).filter((i) => overlaps(crowd, i));
+  const order: number[] = [];
+  for (let i = 0; i < crowd.count; i++) if (crowd.clashes[i] !== 0) order.push(i);
   shuffle(order, random);
   for (const i of order) {
-    if (!overlaps(crowd, i)) continue;
+    if (crowd.clashes[i] === 0) continue;
     const place = bestPlace(crowd, i, random);
     if (place !== null) moveEntry(crowd, i, place);
-  }
-}
-
-function overlaps({ loss, total }: Crowd, i: number): boolean {
-  for (let k = i * total; k < (i + 1) * total; k++) if ((loss[k] as number) > 0) return true;
-  return false;
-}
-
-function turnWeights({ loss, weight }: Crowd): void {
-  let most = 0;
-  for (let k = 0; k < loss.length; k++) if ((loss[k] as number) > most) most = loss[k] as number;
-  for (let k = 0; k < loss.length; k++) {
-    const own = loss[k] as number;
-    const turned =
-      (weight[k] as number) * (own > 0 ? LEAST_RISE + (MORE_RISE * own) / most : DECAY);
-    weight[k] = Math.max(1, turned);
   }
 }
 

@@ -4,6 +4,7 @@ import type { PackingTask } from '../task.ts';
 import { type Sides, sidesTable } from './depth.ts';
 import { type Forbidden, forbiddenTable } from './forbidden.ts';
 import { type Form, type Forms, formsOf, rectangleForm } from './forms.ts';
+import { type CirclesTable, circlesTable } from './overlap.ts';
 import type { PairTable } from './pair-table.ts';
 
 /** What all searches of one task share: the forms, where they may not come to one another, and the room on each stock. */
@@ -15,6 +16,7 @@ export interface Setup {
   readonly forbidden: PairTable<Forbidden>;
   /** The sides of the forbidden sums, for the depth of an overlap. */
   readonly sides: PairTable<Sides>;
+  readonly circles: CirclesTable;
   readonly rooms: readonly Room[];
 }
 
@@ -53,7 +55,8 @@ export function setupOf(task: PackingTask, spend: (work: number) => void): Setup
   const bare = bareForms(task, { forms: bodyForms, ofBody }, spend);
   const forbidden = forbiddenTable(forms, spend, { bare, from: spaced.length });
   const sides = sidesTable(forms.length, forbidden);
-  return { task, forms, formsOfBody: ofBody, forbidden, sides, rooms };
+  const circles = circlesTable(forms, spend);
+  return { task, forms, formsOfBody: ofBody, forbidden, sides, circles, rooms };
 }
 
 /** The box as a fixed body; its form is put at the end of `forms`. */

@@ -1,23 +1,27 @@
 import type { Random } from '../random.ts';
 import type { Candidate } from '../task.ts';
 import {
-  type Crowd,
-  candidateOf,
-  crowdOf,
-  loadPlaces,
-  type SavedPlaces,
-  savePlaces,
-} from './crowd.ts';
-import { type Patience, separate, totalLoss } from './separate.ts';
+  type Attempt,
+  type AttemptTools,
+  crowdKeeper,
+  type Failure,
+  guestAttempt,
+  leapAttempt,
+  restartAttempt,
+  stepAttempt,
+} from './attempts.ts';
+import { type Crowd, crowdOf, savePlaces, sheetsOf } from './crowd.ts';
+import type { Measure } from './overlap.ts';
+import { type Patience, separate } from './separate.ts';
 import { settle } from './settle.ts';
 import type { Setup } from './setup.ts';
-import { makeRoom, pushIn, swapOut, swapTwo } from './shifts.ts';
-import { compareValues, emptiestSheet, usedShare, valueOfCandidate } from './value.ts';
-import { withGuest } from './with-guest.ts';
+import { compareValues, type Value, valueOfCandidate } from './value.ts';
+import { totalLoss } from './weights.ts';
 
 /** What a squeeze asks of its surroundings. */
 export interface Squeeze {
   readonly setup: Setup;
+  readonly measure: Measure;
   readonly random: Random;
   /** Told of every better candidate. */
   readonly better: (candidate: Candidate) => void;
@@ -25,7 +29,7 @@ export interface Squeeze {
   readonly goOn: (work: number) => boolean;
 }
 
-/** Shares by which the sheet is shortened: in the first step and at most, in a leap, after one that came off, and in the last step before only leaps are left. */
+/** Shares by which the sheet is shortened: in the first step and at most, in a leap, after one that came off or a restart, and in the last step before only leaps are left. */
 const LARGEST_STEP = 0.03;
 const LEAP_STEP = 0.001;
 const STEP_AFTER_LEAP = 0.004;
@@ -35,26 +39,32 @@ const SMALLEST_STEP = 0.00002;
 const STEP_UP = 1.3;
 const STEP_DOWN = 0.4;
 
-const STEP_PATIENCE: Patience = { sweeps: 30, strikes: 1 };
-const LEAP_PATIENCE: Patience = { sweeps: 20, strikes: 2 };
+const PATIENCE: Readonly<Record<Attempt['kind'], Patience>> = {
+  guest: { sweeps: 30, strikes: 1 },
+  step: { sweeps: 30, strikes: 1 },
+  leap: { sweeps: 20, strikes: 2 },
+  restart: { sweeps: 60, strikes: 2 },
+};
 const MOST_FAILURES_KEPT = 30;
+
+/** After as many leaps in vain the best layout is stirred up and shortened anew. */
+const MOST_LEAPS = 40;
 
 /** What an attempt costs beside its tests. */
 const ATTEMPT_OVERHEAD = 1000;
 
 /** With more bodies nothing is shortened: a crowd has two tables of all pairs, which would take more than 64 megabytes. */
-const MOST_BODIES = 2000;
+export const MOST_BODIES = 2000;
 
-/** Bodies that overlap and are to be separated, and those that are left out of it. */
-interface Attempt {
-  readonly crowd: Crowd;
-  readonly unplaced: readonly number[];
-}
-
-/** Where a leap ended that came to nothing. */
-interface Failure {
-  readonly places: SavedPlaces;
-  readonly loss: number;
+/** A layout that is worked on. */
+interface Stand {
+  readonly candidate: Candidate;
+  readonly value: Value;
+  /** The share by which it is to be shortened next. */
+  readonly step: number;
+  /** Leaps in vain, and those of them that came closest. */
+  readonly leaps: number;
+  readonly failures: readonly Failure[];
 }
 
 /**
@@ -63,7 +73,8 @@ interface Failure {
  * Idea: the sheet is allowed a little less of its length, what sticks out is pushed in or to other sheets, and the overlaps that arise are
  * separated. Where that succeeds the step grows, where it fails it shrinks. Small steps only tidy a layout up, so once they are small every
  * other attempt is a leap: on one sheet two bodies are exchanged, going on from one of the best leaps that failed; of several sheets, the
- * emptiest gives a body away for a smaller one. Bodies that are left out are laid over the others first.
+ * emptiest gives a body away for a smaller one. Bodies that are left out are laid over the others first. When many leaps came to
+ * nothing, part of the best layout is laid at random, a little longer, and shortened anew.
  * Source: the outer loop of Imamichi, Yagiura & Nagamochi 2009, "An iterated local search algorithm based on nonlinear programming for the
  * irregular strip packing problem", Discrete Optimization 6(4); the pool of failures as in Gardeyn, Vanden Berghe & Wauters 2025.
  * We shorten one sheet of several instead of one strip.
@@ -73,84 +84,53 @@ interface Failure {
 export function squeeze(start: Candidate, tools: Squeeze): Candidate {
   const { setup, random } = tools;
   if (setup.task.bodies.length > MOST_BODIES) return start;
-  let best = start;
-  let bestValue = valueOfCandidate(setup, best);
-  let failures: readonly Failure[] = [];
-  let step = LARGEST_STEP;
-  for (let turn = 0; best.sheets.length > 0 && tools.goOn(ATTEMPT_OVERHEAD); turn++) {
-    const guest = guestAttempt(best, tools);
-    const mayLeap = step < SMALLEST_STEP || (step < LEAP_STEP && turn % 2 === 0);
-    const leaps = guest === null && mayLeap;
-    const { crowd, unplaced } =
-      guest ?? (leaps ? leapAttempt(best, failures, tools) : stepAttempt(best, step, tools));
-    const patience = leaps ? LEAP_PATIENCE : STEP_PATIENCE;
-    const legal = separate(crowd, random, patience, () => tools.goOn(takeWork(crowd)));
+  const crowdFor = crowdKeeper(tools);
+  let stand = standOf(setup, start, LARGEST_STEP);
+  let best = stand;
+  for (let turn = 0; best.candidate.sheets.length > 0 && tools.goOn(ATTEMPT_OVERHEAD); turn++) {
+    if (stand.leaps >= MOST_LEAPS) stand = best;
+    const { kind, crowd, unplaced } = attemptFrom(stand, turn, { ...tools, crowdFor });
+    const legal = separate(crowd, random, PATIENCE[kind], () => tools.goOn(takeWork(crowd)));
     tools.goOn(takeWork(crowd));
-    const candidate = legal ? candidateOf(crowd, unplaced) : best;
-    const value = valueOfCandidate(setup, candidate);
-    if (compareValues(value, bestValue) < 0) {
-      best = candidate;
-      bestValue = value;
-      tools.better(best);
-      failures = [];
-      step = leaps ? STEP_AFTER_LEAP : Math.min(LARGEST_STEP, step * STEP_UP);
-    } else if (leaps) {
-      if (best.sheets.length === 1) failures = withFailure(failures, crowd);
-    } else if (guest === null) step *= STEP_DOWN;
+    const next = legal ? standOf(setup, { sheets: sheetsOf(crowd), unplaced }, stand.step) : null;
+    const comesOff = next !== null && (kind === 'restart' || isBetter(next, stand));
+    stand = comesOff ? { ...next, step: stepAfter(kind, stand) } : afterFailure(kind, stand, crowd);
+    if (!isBetter(stand, best)) continue;
+    best = stand;
+    tools.better(best.candidate);
   }
-  return settled(best, tools);
+  return settled(best.candidate, tools);
 }
 
-/** The layout with its bodies slid together, if that is better. */
-function settled(best: Candidate, { setup, better }: Squeeze): Candidate {
-  const crowd = crowdOf(setup, best);
-  settle(crowd);
-  const candidate = candidateOf(crowd, best.unplaced);
-  const gain = compareValues(valueOfCandidate(setup, candidate), valueOfCandidate(setup, best));
-  if (gain < 0) better(candidate);
-  return gain < 0 ? candidate : best;
+function standOf(setup: Setup, candidate: Candidate, step: number): Stand {
+  return { candidate, value: valueOfCandidate(setup, candidate), step, leaps: 0, failures: [] };
 }
 
-/** The layout with one of the bodies that are left out laid over the others; null where there is none that fits. */
-function guestAttempt(best: Candidate, { setup, random }: Squeeze): Attempt | null {
-  const guest = withGuest(setup, best, random);
-  return guest === null ? null : { crowd: crowdOf(setup, guest), unplaced: guest.unplaced };
+function isBetter(one: Stand, other: Stand): boolean {
+  return compareValues(one.value, other.value) < 0;
 }
 
-function stepAttempt(best: Candidate, step: number, { setup, random }: Squeeze): Attempt {
-  const crowd = crowdOf(setup, best);
-  const sheet = emptiestSheet(setup, best);
-  makeRoom(crowd, sheet, endWithout(setup, best, sheet, step), random);
-  return { crowd, unplaced: best.unplaced };
+/** Guests come first; a restart comes after many leaps, and leaps come once the steps are small. */
+function attemptFrom(stand: Stand, turn: number, tools: AttemptTools): Attempt {
+  const { candidate, failures, leaps, step } = stand;
+  const guest = guestAttempt(candidate, tools);
+  if (guest !== null) return guest;
+  if (leaps >= MOST_LEAPS) return restartAttempt(candidate, tools);
+  const mayLeap = step < SMALLEST_STEP || (step < LEAP_STEP && turn % 2 === 0);
+  return mayLeap
+    ? leapAttempt(candidate, failures, LEAP_STEP, tools)
+    : stepAttempt(candidate, step, tools);
 }
 
-function leapAttempt(
-  best: Candidate,
-  failures: readonly Failure[],
-  { setup, random }: Squeeze,
-): Attempt {
-  const crowd = crowdOf(setup, best);
-  const sheet = emptiestSheet(setup, best);
-  if (best.sheets.length > 1) {
-    swapOut(crowd, sheet, random);
-    pushIn(crowd, sheet, endWithout(setup, best, sheet, 0), random);
-  } else {
-    const failure = failures[Math.floor(random() * random() * failures.length)];
-    if (failure !== undefined) loadPlaces(crowd, failure.places);
-    swapTwo(crowd, random);
-    pushIn(crowd, sheet, endWithout(setup, best, sheet, LEAP_STEP), random);
-  }
-  return { crowd, unplaced: best.unplaced };
+function stepAfter(kind: Attempt['kind'], { step }: Stand): number {
+  return kind === 'step' ? Math.min(LARGEST_STEP, step * STEP_UP) : STEP_AFTER_LEAP;
 }
 
-/** Where the sheet's pieces end, less a share: of several sheets a share of the sheet's length, so that a nearly empty one is soon cleared; of a single one, of what is used. */
-function endWithout(setup: Setup, { sheets }: Candidate, index: number, share: number): number {
-  const sheet = sheets[index];
-  const room = setup.rooms[sheet?.stock ?? -1];
-  if (sheet === undefined || room === undefined) return 0;
-  const length = room.maxX - room.minX;
-  const used = length * usedShare(setup, sheet);
-  return Math.floor(room.minX + used - share * (sheets.length > 1 ? length : used));
+function afterFailure(kind: Attempt['kind'], stand: Stand, crowd: Crowd): Stand {
+  if (kind === 'step') return { ...stand, step: stand.step * STEP_DOWN };
+  if (kind === 'leap')
+    return { ...stand, leaps: stand.leaps + 1, failures: withFailure(stand.failures, crowd) };
+  return kind === 'restart' ? { ...stand, leaps: 0, failures: [] } : stand;
 }
 
 function withFailure(failures: readonly Failure[], crowd: Crowd): readonly Failure[] {
@@ -162,4 +142,14 @@ function takeWork(crowd: Crowd): number {
   const { work } = crowd;
   crowd.work = 0;
   return work;
+}
+
+/** The layout with its bodies slid together, if that is better. */
+function settled(best: Candidate, { setup, better, measure }: Squeeze): Candidate {
+  const crowd = crowdOf(setup, best, measure);
+  settle(crowd);
+  const candidate = { sheets: sheetsOf(crowd), unplaced: best.unplaced };
+  const gain = compareValues(valueOfCandidate(setup, candidate), valueOfCandidate(setup, best));
+  if (gain < 0) better(candidate);
+  return gain < 0 ? candidate : best;
 }
