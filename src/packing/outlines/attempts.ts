@@ -90,7 +90,7 @@ export function leapAttempt(
   return { kind: 'leap', crowd, unplaced: candidate.unplaced };
 }
 
-/** Part of the emptiest sheet laid at random, with a little more room. */
+/** All of the emptiest sheet laid at random, with a little more room. */
 export function restartAttempt(
   candidate: Candidate,
   { setup, random, crowdFor }: AttemptTools,

@@ -8,10 +8,10 @@ export interface Probe extends Place {
 }
 
 /** What an evaluation costs, what each look at an entry, what a test of two forms whose boxes overlap, beside the sides of their sums, and what their circles. */
-const LOSS_WORK = 20;
-const LOOK_WORK = 0.5;
-const PAIR_WORK = 14;
-const CIRCLES_WORK = 45;
+const LOSS_WORK = 14;
+const LOOK_WORK = 0.35;
+const PAIR_WORK = 10;
+const CIRCLES_WORK = 32;
 
 /** Where the origin of a form may lie on a sheet, ends included. */
 export interface Range {

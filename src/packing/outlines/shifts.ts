@@ -5,9 +5,6 @@ import { formAt, placeOf, type Range, rangeOf } from './probe.ts';
 /** Tries before a random search for a place or a partner is given up. */
 const MOST_TRIES = 50;
 
-/** The stretch of a sheet that is stirred up, as a share of what is used. */
-const STIRRED_SHARE = 0.3;
-
 /** Cuts a sheet of the crowd at a random upright line and moves what lies right of it to the left, so that it ends at `endX`. */
 export function makeRoom(crowd: Crowd, sheet: number, endX: number, random: Random): void {
   const { minX } = roomOf(crowd, sheet);
@@ -35,21 +32,14 @@ export function pushIn(crowd: Crowd, sheet: number, endX: number, random: Random
   }
 }
 
-/** Lays the bodies of a stretch of the sheet at random in it, each in the orientation it has, and lets the sheet end at `endX`. */
+/** Lays the bodies of the sheet at random, each in the orientation it has, and lets the sheet end at `endX`. */
 export function stirUp(crowd: Crowd, sheet: number, endX: number, random: Random): void {
-  const { minX } = roomOf(crowd, sheet);
-  const stretch = STIRRED_SHARE * (endX - minX);
-  const from = minX + Math.floor(random() * (endX - minX - stretch));
+  sheetAt(crowd, sheet).endX = endX;
   for (const i of membersOf(crowd, sheet)) {
     const place = placeOf(crowd, i);
-    const middle = place.x + formAt(crowd, i, place.orientation).width / 2;
     const range = rangeOf(crowd, i, sheet, place.orientation);
-    if (range === null || middle < from || middle > from + stretch) continue;
-    const x = from + Math.floor(random() * stretch);
-    const { y } = pointIn(range, random);
-    moveEntry(crowd, i, { ...place, x: Math.min(range.maxX, x), y });
+    if (range !== null) moveEntry(crowd, i, { ...place, ...pointIn(range, random) });
   }
-  pushIn(crowd, sheet, endX, random);
 }
 
 /** Exchanges the places of two bodies of different form, each in the orientation it has. */

@@ -43,7 +43,7 @@ const PATIENCE: Readonly<Record<Attempt['kind'], Patience>> = {
   guest: { sweeps: 30, strikes: 1 },
   step: { sweeps: 30, strikes: 1 },
   leap: { sweeps: 20, strikes: 2 },
-  restart: { sweeps: 60, strikes: 2 },
+  restart: { sweeps: 100, strikes: 2 },
 };
 const MOST_FAILURES_KEPT = 30;
 
@@ -74,7 +74,7 @@ interface Stand {
  * separated. Where that succeeds the step grows, where it fails it shrinks. Small steps only tidy a layout up, so once they are small every
  * other attempt is a leap: on one sheet two bodies are exchanged, going on from one of the best leaps that failed; of several sheets, the
  * emptiest gives a body away for a smaller one. Bodies that are left out are laid over the others first. When many leaps came to
- * nothing, part of the best layout is laid at random, a little longer, and shortened anew.
+ * nothing, the sheet is laid at random, a little longer, and shortened anew.
  * Source: the outer loop of Imamichi, Yagiura & Nagamochi 2009, "An iterated local search algorithm based on nonlinear programming for the
  * irregular strip packing problem", Discrete Optimization 6(4); the pool of failures as in Gardeyn, Vanden Berghe & Wauters 2025.
  * We shorten one sheet of several instead of one strip.
@@ -88,7 +88,7 @@ export function squeeze(start: Candidate, tools: Squeeze): Candidate {
   let stand = standOf(setup, start, LARGEST_STEP);
   let best = stand;
   for (let turn = 0; best.candidate.sheets.length > 0 && tools.goOn(ATTEMPT_OVERHEAD); turn++) {
-    if (stand.leaps >= MOST_LEAPS) stand = best;
+    if (stand.leaps >= MOST_LEAPS) stand = { ...best, leaps: MOST_LEAPS };
     const { kind, crowd, unplaced } = attemptFrom(stand, turn, { ...tools, crowdFor });
     const legal = separate(crowd, random, PATIENCE[kind], () => tools.goOn(takeWork(crowd)));
     tools.goOn(takeWork(crowd));
