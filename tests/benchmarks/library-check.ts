@@ -39,6 +39,11 @@ export function libraryFaults(job: Job, layout: Layout): string[] {
   return faults;
 }
 
+/** The distance of two pieces of one sheet as the library measures it, in mm. */
+export function libraryGapMm(job: Job, one: Placement, other: Placement): number {
+  return DistanceOp.distance(laidPiece(job, one).polygon, laidPiece(job, other).polygon);
+}
+
 function countFaults(job: Job, { material, sheets }: Layout): string[] {
   const seen = new Map<number, number>();
   for (const { piece } of sheets.flatMap(({ placements }) => placements))
