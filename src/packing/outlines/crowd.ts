@@ -1,7 +1,9 @@
+import type { Box } from '../../geometry/box.ts';
 import type { Candidate, PackedSheet, Spot } from '../task.ts';
 import type { Form } from './forms.ts';
+import { addNear, clearNear, type Near, nearOf, removeNear } from './near.ts';
 import { type Measure, overlapAt } from './overlap.ts';
-import type { Setup } from './setup.ts';
+import type { Room, Setup } from './setup.ts';
 
 /**
  * Bodies on sheets that may still overlap, as flat lists: the state of the search of separate.ts.
@@ -45,7 +47,12 @@ export interface CrowdSheet {
   endX: number;
   /** The entries that lie here. */
   readonly members: number[];
+  /** Where they lie, on a crowded sheet. */
+  readonly near: Near | null;
 }
+
+/** With as many entries on it a sheet counts as crowded. */
+const CROWDED = 150;
 
 /** The bodies of a candidate where they lie. */
 export function crowdOf(setup: Setup, candidate: Candidate, measure: Measure): Crowd {
@@ -76,11 +83,12 @@ export function crowdOf(setup: Setup, candidate: Candidate, measure: Measure): C
     right: new Float64Array(total),
     bottom: new Float64Array(total),
     top: new Float64Array(total),
-    sheets: candidate.sheets.map(({ stock }, sheet) => ({
-      stock,
-      endX: setup.rooms[stock]?.maxX ?? 0,
-      members: entries.flatMap((entry, i) => (entry.sheet === sheet ? [i] : [])),
-    })),
+    sheets: candidate.sheets.map(({ stock }, sheet) => {
+      const members = entries.flatMap((entry, i) => (entry.sheet === sheet ? [i] : []));
+      const room = setup.rooms[stock] as Room;
+      const near = members.length < CROWDED ? null : nearOf(room, members.length, total);
+      return { stock, endX: room.maxX, members, near };
+    }),
     loss: new Float64Array(total * total),
     weight: new Float64Array(total * total).fill(1),
     clashes: new Int32Array(total),
@@ -116,9 +124,11 @@ function spotOf({ body, orientation, x, y }: Crowd, i: number): Spot {
 /** Puts entry `i` to a new place and works its losses out anew. */
 export function moveEntry(crowd: Crowd, i: number, place: Place): void {
   const from = crowd.sheets[crowd.sheet[i] as number] as CrowdSheet;
-  if (place.sheet !== crowd.sheet[i]) {
+  const to = crowd.sheets[place.sheet] as CrowdSheet;
+  if (from.near !== null) removeNear(from.near, i, boxAt(crowd, i));
+  if (from !== to) {
     from.members.splice(from.members.indexOf(i), 1);
-    (crowd.sheets[place.sheet] as CrowdSheet).members.push(i);
+    to.members.push(i);
   }
   crowd.sheet[i] = place.sheet;
   crowd.orientation[i] = place.orientation;
@@ -126,6 +136,7 @@ export function moveEntry(crowd: Crowd, i: number, place: Place): void {
   crowd.x[i] = place.x;
   crowd.y[i] = place.y;
   refreshBox(crowd, i);
+  if (to.near !== null) addNear(to.near, i, boxAt(crowd, i));
   refreshLosses(crowd, i, 0);
 }
 
@@ -176,7 +187,12 @@ export function loadPlaces(crowd: Crowd, saved: SavedPlaces): void {
 }
 
 function refreshAll(crowd: Crowd): void {
-  for (let i = 0; i < crowd.total; i++) refreshBox(crowd, i);
+  for (const { near } of crowd.sheets) if (near !== null) clearNear(near);
+  for (let i = 0; i < crowd.total; i++) {
+    refreshBox(crowd, i);
+    const near = crowd.sheets[crowd.sheet[i] as number]?.near ?? null;
+    if (near !== null) addNear(near, i, boxAt(crowd, i));
+  }
   for (let i = 0; i < crowd.count; i++) refreshLosses(crowd, i, i + 1);
 }
 
@@ -187,6 +203,15 @@ function refreshBox(crowd: Crowd, i: number): void {
   crowd.right[i] = x + reach.maxX;
   crowd.bottom[i] = y + reach.minY;
   crowd.top[i] = y + reach.maxY;
+}
+
+function boxAt({ left, right, bottom, top }: Crowd, i: number): Box {
+  return {
+    minX: left[i] as number,
+    minY: bottom[i] as number,
+    maxX: right[i] as number,
+    maxY: top[i] as number,
+  };
 }
 
 /** The losses of entry `i` with all entries from `first` on. */

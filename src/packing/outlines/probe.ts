@@ -1,5 +1,6 @@
 import { type Crowd, type CrowdSheet, formIndex, type Place } from './crowd.ts';
 import type { Form } from './forms.ts';
+import { findNear } from './near.ts';
 import { overlapAt } from './overlap.ts';
 
 /** A place with the weighted loss that a body would have there. */
@@ -42,7 +43,7 @@ export function lossAt(
 ): number {
   const { setup, measure, form: forms, x: xs, y: ys, left, right, bottom, top } = crowd;
   const { weight, size } = crowd;
-  const { members } = crowd.sheets[sheet] as CrowdSheet;
+  const { members, near } = crowd.sheets[sheet] as CrowdSheet;
   const { reach } = setup.forms[form] as Form;
   const minX = x + reach.minX;
   const maxX = x + reach.maxX;
@@ -51,11 +52,12 @@ export function lossAt(
   const most = bound / (size[i] as number);
   const pairs = i * crowd.total;
   const row = setup.sides.row(form);
-  const count = members.length;
+  const count = near === null ? members.length : findNear(near, minX, minY, maxX, maxY);
+  const others = near === null ? members : near.found;
   let sum = 0;
   let work = LOSS_WORK + Math.floor(LOOK_WORK * count);
   for (let k = 0; k < count; k++) {
-    const j = members[k] as number;
+    const j = others[k] as number;
     if (minX >= (right[j] as number) || maxX <= (left[j] as number)) continue;
     if (minY >= (top[j] as number) || maxY <= (bottom[j] as number) || j === i) continue;
     const still = forms[j] as number;
