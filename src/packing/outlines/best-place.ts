@@ -7,8 +7,8 @@ import { slideOnLines } from './slide-on-lines.ts';
 const SAMPLES_ANYWHERE = 24;
 const SAMPLES = SAMPLES_ANYWHERE + 12;
 
-/** As many of the best samples are refined. */
-const REFINED = 3;
+/** As many of the best places are refined. Circles tell so well which place is best that fewer will do. */
+const REFINED: Readonly<Record<Measure, number>> = { depth: 3, circles: 2 };
 
 /** Steps of the refinement, as shares of the form's narrower side. */
 const FIRST_STEP = 0.25;
@@ -28,12 +28,12 @@ const KEEP_ORIENTATION = 0.7;
 /**
  * A better place for one body among others that stay: less weighted loss than now, or the same elsewhere; null where none was found.
  *
- * Idea: places drawn over all sheets and around the present place are compared, each given up as soon as its loss exceeds the third
- * best so far. The best ones slide downhill along the axes and diagonals by steps that grow on success and shrink on failure. At
- * the end the body is moved along lines to exact contacts, which no step would meet.
+ * Idea: places drawn over all sheets and around the present place are compared, each given up as soon as it is not among the best ones.
+ * These slide downhill along the axes and diagonals by steps that grow on success and shrink on failure. At the end the body is moved along
+ * lines to exact contacts, which no step would meet.
  * Source: sampling and descent as described by Gardeyn & Vanden Berghe 2025, "An open-source heuristic to reboot 2D nesting research";
  * the line moves by Umetani et al. 2009, "Solving the irregular strip packing problem via guided local search for overlap minimization".
- * Cost: about a hundred and fifty evaluations, each a pass over the bodies of one sheet.
+ * Cost: about a hundred evaluations, each a pass over the bodies of one sheet.
  */
 export function bestPlace(crowd: Crowd, i: number, random: Random): Probe | null {
   const here = placeOf(crowd, i);
@@ -87,7 +87,7 @@ function sampleNearby(crowd: Crowd, i: number, random: Random, best: Probe[]): v
 /** Puts the place among the best ones, if it is one of them. */
 function consider(crowd: Crowd, i: number, place: Place, best: Probe[]): void {
   const { sheet, orientation, x, y } = place;
-  const full = best.length >= REFINED;
+  const full = best.length >= REFINED[crowd.measure];
   const bound = full ? (best.at(-1) as Probe).loss : Number.POSITIVE_INFINITY;
   const form = formIndex(crowd.setup, crowd.body[i] as number, orientation);
   const loss = lossAt(crowd, i, form, sheet, x, y, bound);
