@@ -20,12 +20,12 @@ const TRIANGLE = [
   ],
 ];
 
-describe('the depth of an overlap', () => {
+describe('the depth of an overlap by sums', () => {
   it('is above 0 just where two forms overlap', () => {
     const random = seededRandom(3);
     for (let trial = 0; trial < 25; trial++) {
       const setup = smallSetup([randomParts(random, 9), randomParts(random, 9)], 50, 50);
-      const sides = setup.sides(0, 1);
+      const sides = setup.overlaps.sides(0, 1);
       const origin = { form: 1, x: 0, y: 0 };
       for (let x = -9; x <= 9; x++)
         for (let y = -9; y <= 9; y++)
@@ -41,6 +41,6 @@ describe('the depth of an overlap', () => {
     { what: 'a box with its corner over a slanted side', still: TRIANGLE, at: [0, 1], depth: 4 },
   ])('of $what is $depth', ({ still, at: [x = 0, y = 0], depth }) => {
     const setup = smallSetup([BOX, still], 50, 50);
-    expect(depthAt(setup.sides(0, 1), x, y)).toBeCloseTo(depth, 9);
+    expect(depthAt(setup.overlaps.sides(0, 1), x, y)).toBeCloseTo(depth, 9);
   });
 });

@@ -6,7 +6,7 @@ import { packingTask } from '../../src/packing/bodies.ts';
 import { sidesTable } from '../../src/packing/outlines/depth.ts';
 import { forbiddenTable } from '../../src/packing/outlines/forbidden.ts';
 import type { Form } from '../../src/packing/outlines/forms.ts';
-import { circlesTable } from '../../src/packing/outlines/overlap.ts';
+import { overlapsOf } from '../../src/packing/outlines/overlap.ts';
 import type { Fixed, Setup } from '../../src/packing/outlines/setup.ts';
 import { jobOf, sheetOf } from '../helpers/jobs.ts';
 
@@ -17,14 +17,14 @@ export function smallSetup(
   height: number,
 ): Setup {
   const forms = parts.map(formOf);
-  const forbidden = forbiddenTable(forms, () => undefined);
+  const edges = { bare: [], from: forms.length };
+  const forbidden = forbiddenTable(forms, () => undefined, edges);
   return {
     task: packingTask(jobOf({ sheets: [sheetOf(width, height)], parts: [] }), 0),
     forms,
     formsOfBody: [],
     forbidden,
-    sides: sidesTable(forms.length, forbidden),
-    circles: circlesTable(forms, () => undefined),
+    overlaps: overlapsOf(forms, sidesTable(forms.length, forbidden), edges, () => undefined),
     rooms: [{ minX: 0, minY: 0, maxX: width, maxY: height, keepOuts: [] }],
   };
 }

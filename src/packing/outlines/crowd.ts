@@ -2,7 +2,7 @@ import type { Box } from '../../geometry/box.ts';
 import type { Candidate, PackedSheet, Spot } from '../task.ts';
 import type { Form } from './forms.ts';
 import { addNear, clearNear, type Near, nearOf, removeNear } from './near.ts';
-import { type Measure, overlapAt } from './overlap.ts';
+import { type Measure, overlapAt, sidesWorthMaking } from './overlap.ts';
 import type { Room, Setup } from './setup.ts';
 
 /**
@@ -250,9 +250,9 @@ function pairLoss(crowd: Crowd, i: number, j: number): number {
     return 0;
   const [own, other] = [form[i] as number, form[j] as number];
   const overlap = overlapAt(
+    setup.overlaps,
     crowd.measure,
-    setup.circles,
-    setup.sides(own, other),
+    setup.overlaps.sides.row(own)[other] ?? sidesWorthMaking(setup.overlaps, own, other),
     own,
     other,
     (x[i] as number) - (x[j] as number),

@@ -18,8 +18,9 @@ export type Forbidden = readonly Convex[];
 const MOST_CORNERS = 6e6;
 const PAIR_OVERHEAD = 20;
 
-/** Units of work that a sum costs beside its corners. */
-const SUM_OVERHEAD = 200;
+/** Units of work that a sum costs, and each corner of one that is kept. */
+const SUM_WORK = 100;
+const CORNER_WORK = 18;
 
 /** Still forms without spacing: those from `from` on. Against them a moving form counts as it is in `bare`. */
 export interface EdgeForms {
@@ -44,7 +45,7 @@ export function forbiddenTable(
         (still < edges.from ? negated : bare)[moving] ?? [],
       ];
       const found = forbiddenOf(stillParts, movingParts);
-      spend(SUM_OVERHEAD * stillParts.length * movingParts.length + cornersOf(found));
+      spend(SUM_WORK * stillParts.length * movingParts.length + CORNER_WORK * cornersOf(found));
       return found;
     },
     sizeOf: (sums) => PAIR_OVERHEAD + cornersOf(sums),

@@ -18,6 +18,9 @@ const LEAST_RADIUS = 0.02;
 const LINES = 24;
 const FINEST_MOVE = 1 / 2000;
 
+/** Units of work that a point of the grid costs for each side and circle. */
+const POINT_WORK = 2;
+
 /** The ways in which a centre is moved. */
 const MOVES = [1, 0, -1, 0, 0, 1, 0, -1, 1, 1, 1, -1, -1, 1, -1, -1];
 
@@ -36,7 +39,7 @@ const MOVES = [1, 0, -1, 0, 0, 1, 0, -1, 1, 1, 1, -1, -1, 1, -1, -1];
 export function inscribedCircles({ parts, reach }: Form, spend: (work: number) => void): Circles {
   const borders = bordersOf(parts);
   const points = pointsIn(parts, borders, reach);
-  spend((borders.length + MOST_CIRCLES) * LINES * LINES);
+  spend(POINT_WORK * (borders.length + MOST_CIRCLES) * LINES * LINES);
   const area = parts.reduce((sum, ring) => sum + ringArea(ring), 0);
   const circles: number[] = [];
   let covered = 0;

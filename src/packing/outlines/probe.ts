@@ -1,7 +1,7 @@
 import { type Crowd, type CrowdSheet, formIndex, type Place } from './crowd.ts';
 import type { Form } from './forms.ts';
 import { findNear } from './near.ts';
-import { overlapAt } from './overlap.ts';
+import { overlapAt, sidesWorthMaking } from './overlap.ts';
 
 /** A place with the weighted loss that a body would have there. */
 export interface Probe extends Place {
@@ -51,7 +51,9 @@ export function lossAt(
   const maxY = y + reach.maxY;
   const most = bound / (size[i] as number);
   const pairs = i * crowd.total;
-  const row = setup.sides.row(form);
+  const { overlaps } = setup;
+  const row = overlaps.sides.row(form);
+  const ownLength = overlaps.partsOf(form).length;
   const count = near === null ? members.length : findNear(near, minX, minY, maxX, maxY);
   const others = near === null ? members : near.found;
   let sum = 0;
@@ -61,15 +63,17 @@ export function lossAt(
     if (minX >= (right[j] as number) || maxX <= (left[j] as number)) continue;
     if (minY >= (top[j] as number) || maxY <= (bottom[j] as number) || j === i) continue;
     const still = forms[j] as number;
-    const sides = row[still] ?? setup.sides(form, still);
-    work += PAIR_WORK + (sides.length >> 4);
+    const sides = row[still] ?? sidesWorthMaking(overlaps, form, still);
+    work +=
+      PAIR_WORK +
+      (sides === null ? (ownLength * overlaps.partsOf(still).length) >> 7 : sides.length >> 4);
     const factor = (weight[pairs + j] as number) * (size[j] as number);
     const room = (most - sum) / factor;
     const dx = x - (xs[j] as number);
     const dy = y - (ys[j] as number);
-    const overlap = overlapAt(measure, setup.circles, sides, form, still, dx, dy, room * room);
+    const overlap = overlapAt(overlaps, measure, sides, form, still, dx, dy, room * room);
     if (overlap === 0) continue;
-    if (measure === 'circles') work += CIRCLES_WORK;
+    if (measure === 'circles' || sides === null) work += CIRCLES_WORK;
     sum += factor * Math.sqrt(overlap);
     if (sum >= most) break;
   }

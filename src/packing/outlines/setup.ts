@@ -1,10 +1,10 @@
 import type { Box } from '../../geometry/box.ts';
 import { closedBoxes, usableBox } from '../../model/stock.ts';
 import type { PackingTask } from '../task.ts';
-import { type Sides, sidesTable } from './depth.ts';
+import { sidesTable } from './depth.ts';
 import { type Forbidden, forbiddenTable } from './forbidden.ts';
 import { type Form, type Forms, formsOf, rectangleForm } from './forms.ts';
-import { type CirclesTable, circlesTable } from './overlap.ts';
+import { type Overlaps, overlapsOf } from './overlap.ts';
 import type { PairTable } from './pair-table.ts';
 
 /** What all searches of one task share: the forms, where they may not come to one another, and the room on each stock. */
@@ -14,9 +14,7 @@ export interface Setup {
   /** For each body the form of each of its orientations. */
   readonly formsOfBody: readonly (readonly number[])[];
   readonly forbidden: PairTable<Forbidden>;
-  /** The sides of the forbidden sums, for the depth of an overlap. */
-  readonly sides: PairTable<Sides>;
-  readonly circles: CirclesTable;
+  readonly overlaps: Overlaps;
   readonly rooms: readonly Room[];
 }
 
@@ -53,10 +51,11 @@ export function setupOf(task: PackingTask, spend: (work: number) => void): Setup
     keepOuts: [...(keepOutsOf[i] ?? []), ...(edgesOf[i] ?? [])],
   }));
   const bare = bareForms(task, { forms: bodyForms, ofBody }, spend);
-  const forbidden = forbiddenTable(forms, spend, { bare, from: spaced.length });
+  const edges = { bare, from: spaced.length };
+  const forbidden = forbiddenTable(forms, spend, edges);
   const sides = sidesTable(forms.length, forbidden);
-  const circles = circlesTable(forms, spend);
-  return { task, forms, formsOfBody: ofBody, forbidden, sides, circles, rooms };
+  const overlaps = overlapsOf(forms, sides, edges, spend);
+  return { task, forms, formsOfBody: ofBody, forbidden, overlaps, rooms };
 }
 
 /** The box as a fixed body; its form is put at the end of `forms`. */
