@@ -23,6 +23,7 @@ export function smallSetup(
     task: packingTask(jobOf({ sheets: [sheetOf(width, height)], parts: [] }), 0),
     forms,
     formsOfBody: [],
+    turnsOfBody: [],
     forbidden,
     overlaps: overlapsOf(forms, sidesTable(forms.length, forbidden), edges, () => undefined),
     rooms: [{ minX: 0, minY: 0, maxX: width, maxY: height, keepOuts: [] }],

@@ -3,6 +3,7 @@ import { type Crowd, formIndex, type Place } from './crowd.ts';
 import type { Measure } from './overlap.ts';
 import { formAt, lossAt, type Probe, placeOf, rangeOf } from './probe.ts';
 import { slideOnLines } from './slide-on-lines.ts';
+import type { TurnChoices } from './turn-choices.ts';
 
 const SAMPLES_ANYWHERE = 24;
 const SAMPLES = SAMPLES_ANYWHERE + 12;
@@ -57,7 +58,7 @@ export function bestPlace(crowd: Crowd, i: number, random: Random): Probe | null
 
 function sampleAnywhere(crowd: Crowd, i: number, random: Random, best: Probe[]): void {
   const sheet = Math.floor(random() * crowd.sheets.length);
-  const orientation = Math.floor(random() * orientationCount(crowd, i));
+  const orientation = anyOrientation(crowd, i, random);
   const range = rangeOf(crowd, i, sheet, orientation);
   if (range === null) return;
   const x = range.minX + Math.floor(random() * (range.maxX - range.minX + 1));
@@ -68,7 +69,7 @@ function sampleAnywhere(crowd: Crowd, i: number, random: Random, best: Probe[]):
 function sampleNearby(crowd: Crowd, i: number, random: Random, best: Probe[]): void {
   const { sheet, orientation: own, x, y } = placeOf(crowd, i);
   const kept = random() < KEEP_ORIENTATION;
-  const orientation = kept ? own : Math.floor(random() * orientationCount(crowd, i));
+  const orientation = kept ? own : orientationBeside(crowd, i, random);
   const range = rangeOf(crowd, i, sheet, orientation);
   if (range === null) return;
   const { width, height } = formAt(crowd, i, orientation);
@@ -98,8 +99,17 @@ function consider(crowd: Crowd, i: number, place: Place, best: Probe[]): void {
   best.splice(rank, 0, { sheet, orientation, x, y, loss });
 }
 
-function orientationCount({ setup, body }: Crowd, i: number): number {
-  return setup.formsOfBody[body[i] as number]?.length ?? 1;
+/** One of all orientations, or as often one of those to try first. */
+function anyOrientation({ setup, body }: Crowd, i: number, random: Random): number {
+  const { count, first } = setup.turnsOfBody[body[i] as number] as TurnChoices;
+  const draw = Math.floor(random() * (count + (first.length < count ? count : 0)));
+  return draw < count ? draw : (first[draw % first.length] as number);
+}
+
+function orientationBeside(crowd: Crowd, i: number, random: Random): number {
+  const { beside } = crowd.setup.turnsOfBody[crowd.body[i] as number] as TurnChoices;
+  const choices = beside(crowd.orientation[i] as number);
+  return choices[Math.floor(random() * choices.length)] as number;
 }
 
 interface Slope {

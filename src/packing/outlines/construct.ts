@@ -90,11 +90,12 @@ function layOnNewSheet(run: Run, body: number): boolean {
 
 /** Lays the body on the sheet if there is room for it in one of its first `most` orientations, or in the one it is held to. */
 function lay(run: Run, sheet: OpenSheet, body: number, most = Number.POSITIVE_INFINITY): boolean {
-  const orientations = run.setup.task.bodies[body]?.orientations ?? [];
+  const { first = [], count = 0 } = run.setup.turnsOfBody[body] ?? {};
   const held = run.recipe.held[body] ?? -1;
   const spot =
     (held >= 0 ? bestSpot(run, sheet, body, [held]) : null) ??
-    bestSpot(run, sheet, body, [...orientations.keys()].slice(0, most));
+    bestSpot(run, sheet, body, first.slice(0, most)) ??
+    (first.length < count ? bestSpot(run, sheet, body, [...Array(count).keys()]) : null);
   if (spot === null) return false;
   sheet.spots.push(spot);
   const form = run.setup.formsOfBody[body]?.[spot.orientation] ?? 0;

@@ -6,6 +6,7 @@ import { type Forbidden, forbiddenTable } from './forbidden.ts';
 import { type Form, type Forms, formsOf, rectangleForm } from './forms.ts';
 import { type Overlaps, overlapsOf } from './overlap.ts';
 import type { PairTable } from './pair-table.ts';
+import { type TurnChoices, turnChoices } from './turn-choices.ts';
 
 /** What all searches of one task share: the forms, where they may not come to one another, and the room on each stock. */
 export interface Setup {
@@ -13,6 +14,7 @@ export interface Setup {
   readonly forms: readonly Form[];
   /** For each body the form of each of its orientations. */
   readonly formsOfBody: readonly (readonly number[])[];
+  readonly turnsOfBody: readonly TurnChoices[];
   readonly forbidden: PairTable<Forbidden>;
   readonly overlaps: Overlaps;
   readonly rooms: readonly Room[];
@@ -55,7 +57,8 @@ export function setupOf(task: PackingTask, spend: (work: number) => void): Setup
   const forbidden = forbiddenTable(forms, spend, edges);
   const sides = sidesTable(forms.length, forbidden);
   const overlaps = overlapsOf(forms, sides, edges, spend);
-  return { task, forms, formsOfBody: ofBody, forbidden, overlaps, rooms };
+  const turnsOfBody = turnsOf(task);
+  return { task, forms, formsOfBody: ofBody, turnsOfBody, forbidden, overlaps, rooms };
 }
 
 /** The box as a fixed body; its form is put at the end of `forms`. */
@@ -72,4 +75,13 @@ function bareForms(
 ): readonly Form[] {
   const hasEdges = task.stocks.some(({ boundary }) => boundary !== null);
   return hasEdges && task.spacing > 0 ? formsOf({ ...task, spacing: 0 }, spend).forms : grown.forms;
+}
+
+function turnsOf({ bodies }: PackingTask): readonly TurnChoices[] {
+  const ofKind = new Map<number, TurnChoices>();
+  return bodies.map((body) => {
+    const choices = ofKind.get(body.kind) ?? turnChoices(body);
+    ofKind.set(body.kind, choices);
+    return choices;
+  });
 }
