@@ -4,9 +4,11 @@
  * The vacuum holds the outline less the border that every open kerf and through hole takes. Its
  * centre is the centre of pressure. The cutter acts on the outer ring: at each corner it may come
  * or go along either side, and the arms of its push about the centre are greatest at the ends of a
- * side, so the corners are all the cut points that matter. The thing can tip over each side of its
- * convex hull.
- * Cost: one inward offset and a pass over the corners; tipping takes hull sides times hull corners.
+ * side, so the corners are all the cut points that matter. Those that others exceed in both arms
+ * are left out, which changes a margin by a hundredth at most. The thing can tip over each side of
+ * its convex hull.
+ * Cost: one inward offset, a pass over the corners and 129 for the points to turn about; tipping
+ * takes hull sides times hull corners.
  * Degenerate: where the border takes everything, the whole outline stands in for the centre and the
  * mean radius, and only the weight holds.
  */
@@ -17,24 +19,28 @@ import type { Point } from '../geometry/point.ts';
 import type { Region, Ring } from '../geometry/shape.ts';
 import { fromMm, toMm, toMm2, UNITS_PER_MM } from '../model/units.ts';
 import { meanRadius } from './friction.ts';
+import { type Pressed, type TurningPoint, turningPoints } from './turning.ts';
 
-export interface Body {
+export interface Body extends Pressed {
   readonly areaMm2: number;
   /** What of it the vacuum reaches. */
   readonly heldAreaMm2: number;
-  /** Centre of pressure, in the coordinates of the region, off the grid. */
-  readonly centre: Point;
-  /** Mean distance of the held area from its centre. */
-  readonly meanRadiusMm: number;
-  readonly arms: readonly Arm[];
+  readonly cuts: readonly CutPoint[];
+  readonly turns: readonly TurningPoint[];
   readonly tips: readonly Tip[];
   readonly perimeterMm: number;
   /** Shortest distance between two parallel lines that hold the hull between them. */
   readonly narrowMm: number;
 }
 
-/** Distances of a cut point from the centre of pressure, along the cut and across it. */
-export interface Arm {
+/** An end of a side of the outer ring, seen from the centre of pressure. */
+export interface CutPoint {
+  readonly xMm: number;
+  readonly yMm: number;
+  /** The direction of the side, of length 1. */
+  readonly sideX: number;
+  readonly sideY: number;
+  /** Distances from the centre along the side and across it. */
   readonly alongMm: number;
   readonly acrossMm: number;
 }
@@ -56,12 +62,13 @@ export function bodyOf(region: Region, borderMm: number): Body {
   const pressed = heldArea > 0 ? held : [region];
   const centre = centroid(pressed);
   const tips = tipsOf(region.outer, centre);
+  const about = { pressed, centre, meanRadiusMm: meanRadius(pressed, centre) / UNITS_PER_MM };
   return {
+    ...about,
     areaMm2: toMm2(regionArea(region)),
     heldAreaMm2: toMm2(heldArea),
-    centre,
-    meanRadiusMm: meanRadius(pressed, centre) / UNITS_PER_MM,
-    arms: armsOf(region.outer, centre),
+    cuts: cutsOf(region.outer, centre),
+    turns: turningPoints(about),
     tips,
     perimeterMm: toMm(ringLength(region.outer)),
     narrowMm: tips.reduce((least, tip) => Math.min(least, tip.cutMm), Number.POSITIVE_INFINITY),
@@ -94,28 +101,37 @@ function centroid(regions: readonly Region[]): Point {
   return { x: origin.x + x / area, y: origin.y + y / area };
 }
 
-/** At both ends of every side; those that are exceeded in both measures are left out. */
-function armsOf(ring: Ring, centre: Point): Arm[] {
-  const arms = ring.flatMap((from, i) => {
+/** Arms that differ by less count as equal, or a round thing would have as many as corners. */
+const LEAST_ARM_MM = 0.05;
+
+/** Both ends of every side; those that are exceeded in both arms are left out. */
+function cutsOf(ring: Ring, centre: Point): CutPoint[] {
+  const cuts = ring.flatMap((from, i) => {
     const to = ring[(i + 1) % ring.length] as Point;
-    const acrossMm = Math.abs(leftOfLineMm(centre, from, to));
-    return [from, to].map((end) => ({ alongMm: alongLineMm(end, centre, from, to), acrossMm }));
+    return [from, to].map((end) => cutAt(end, centre, from, to));
   });
-  arms.sort((a, b) => b.alongMm - a.alongMm || b.acrossMm - a.acrossMm);
+  cuts.sort((a, b) => b.alongMm - a.alongMm || b.acrossMm - a.acrossMm);
   let widest = -1;
-  return arms.filter(({ acrossMm }) => {
-    const longer = acrossMm > widest;
+  return cuts.filter(({ acrossMm }) => {
+    const longer = acrossMm > widest + LEAST_ARM_MM;
     if (longer) widest = acrossMm;
     return longer;
   });
 }
 
-/** How far two points are apart in the direction of a line, mm. */
-function alongLineMm(point: Point, other: Point, from: Point, to: Point): number {
-  const dx = to.x - from.x;
-  const dy = to.y - from.y;
-  const dot = dx * (point.x - other.x) + dy * (point.y - other.y);
-  return Math.abs(dot) / Math.sqrt(dx * dx + dy * dy) / UNITS_PER_MM;
+function cutAt(end: Point, centre: Point, from: Point, to: Point): CutPoint {
+  const [dx, dy] = [to.x - from.x, to.y - from.y];
+  const length = Math.sqrt(dx * dx + dy * dy);
+  const [sideX, sideY] = [dx / length, dy / length];
+  const [xMm, yMm] = [(end.x - centre.x) / UNITS_PER_MM, (end.y - centre.y) / UNITS_PER_MM];
+  return {
+    xMm,
+    yMm,
+    sideX,
+    sideY,
+    alongMm: Math.abs(xMm * sideX + yMm * sideY),
+    acrossMm: Math.abs(xMm * sideY - yMm * sideX),
+  };
 }
 
 function tipsOf(ring: Ring, centre: Point): Tip[] {

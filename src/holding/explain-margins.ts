@@ -3,30 +3,24 @@ import type { ReckoningLine } from '../model/holding.ts';
 import { CONSTANTS } from './constants.ts';
 import { amount, line } from './explain-numbers.ts';
 import type { HeldThing } from './hold-sheet.ts';
-import { downMoment, mostWrench, worstTip, worstTurn } from './margins.ts';
+import { type CutPush, downMoment, holdOf, worstTip, worstTurn } from './margins.ts';
+import { type Hold, holdAboutNmm, momentAboutNmm, type Turning } from './turning.ts';
 
 export function marginLines({ body, reckoned }: HeldThing): ReckoningLine[] {
   const { nominal, low } = reckoned;
   const { grip, load, margins } = nominal;
-  const most = mostWrench(body, grip, load);
-  const { push, arm, wrench } = worstTurn(body, load, most);
+  const hold = holdOf(grip, load);
+  const turning = worstTurn(body, hold, load);
   const { tip } = worstTip(body.tips, load, downMoment(grip));
   return [
-    line('Most push S', `friction ${grip.friction} x (F - L)`, amount(most.forceN, 1, 'N')),
+    line('Most push S', `friction ${grip.friction} x (F - L)`, amount(hold.frictionN, 1, 'N')),
     line('Margin against sliding', 'S / P', margins.slide.toFixed(2)),
+    ...turningLines(turning, hold),
     line(
-      'Mean distance of the held area from its centre',
-      'integral of the distance over the area / area',
-      amount(body.meanRadiusMm, 2, 'mm'),
+      'Margin against twisting',
+      turning.about === null ? 'as against sliding: it slides before it turns' : 'T / M',
+      margins.turn.toFixed(2),
     ),
-    line('Most moment T', 'S x mean distance', amount(most.momentNmm / 1000, 3, 'N m')),
-    line(
-      'Worst moment M',
-      `push across ${amount(push.acrossN, 1, 'N')} x ${amount(arm.alongMm, 2, 'mm')} along the cut + push along ${amount(push.alongN, 1, 'N')} x ${amount(arm.acrossMm, 2, 'mm')} across it`,
-      amount(wrench.momentNmm / 1000, 3, 'N m'),
-    ),
-    line('Push with it Q', 'sqrt(across^2 + along^2)', amount(wrench.forceN, 1, 'N')),
-    line('Margin against twisting', '1 / sqrt((Q/S)^2 + (M/T)^2)', margins.turn.toFixed(2)),
     line(
       'Margin against lifting and tipping',
       `F c / (P b/2 + L e) over the worst side: c = ${amount(tip.centreMm, 2, 'mm')} from the centre, e = ${amount(tip.cutMm, 2, 'mm')} from the farthest cut`,
@@ -38,5 +32,39 @@ export function marginLines({ body, reckoned }: HeldThing): ReckoningLine[] {
       `the same with P and L x ${1 + CONSTANTS.forceBand.value}, friction ${low.grip.friction}, vacuum ${amount(low.vacuumKpa, 2, 'kPa')}, F ${amount(low.grip.forceN, 1, 'N')}`,
       low.margins.least.toFixed(2),
     ),
+  ];
+}
+
+/** About the point where a push comes nearest to turning the thing. */
+function turningLines({ push: at, about }: Turning<CutPush>, hold: Hold): ReckoningLine[] {
+  const { push, cut } = at;
+  const pushN = Math.sqrt(push.acrossN ** 2 + push.alongN ** 2);
+  const pushLine = line(
+    'Push Q that turns it first',
+    `root of the squares of ${amount(push.acrossN, 1, 'N')} across the cut and ${amount(push.alongN, 1, 'N')} along it`,
+    amount(pushN, 1, 'N'),
+  );
+  if (about === null) return [pushLine];
+  const awayMm = Math.sqrt(about.xMm ** 2 + about.yMm ** 2);
+  const momentNmm = Math.abs(momentAboutNmm(about, at));
+  return [
+    line(
+      'Point it turns about first',
+      'search; distance from the centre of pressure',
+      amount(awayMm, 2, 'mm'),
+    ),
+    line(
+      'Mean distance r of the held area from it',
+      'integral of the distance over the area / area',
+      amount(about.meanMm, 2, 'mm'),
+    ),
+    line('Most moment T', 'S x r', amount(holdAboutNmm(about, hold) / 1000, 3, 'N m')),
+    pushLine,
+    line(
+      'Distance d of its line from that point',
+      `cut point ${amount(cut.alongMm, 2, 'mm')} along the cut and ${amount(cut.acrossMm, 2, 'mm')} across it from the centre of pressure`,
+      amount(momentNmm / pushN, 2, 'mm'),
+    ),
+    line('Moment M', 'Q x d', amount(momentNmm / 1000, 3, 'N m')),
   ];
 }

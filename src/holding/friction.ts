@@ -1,13 +1,11 @@
 /**
- * How much push and turning moment friction can take together.
+ * How far the points of an area are from a point on average: times the friction that is the moment
+ * a piece pressed evenly on the table takes before it turns about that point.
  *
- * A piece pressed evenly on the table slides at mu N and turns on the spot at mu N times the mean
- * distance of its area from the centre of pressure; together the two follow closely an ellipse (the
- * limit surface). The mean distance of a polygon comes in closed form, edge by edge: the triangle
- * from the centre to an edge is integrated in polar coordinates and signed by the side on which the
- * centre lies, so holes and hollows need no cutting into triangles.
- * Sources: Goyal, Ruina & Papadopoulos 1991, "Planar sliding with dry friction", Wear 143 (from
- * memory); the integral by hand.
+ * The mean distance of a polygon comes in closed form, edge by edge: the triangle from the point to
+ * an edge is integrated in polar coordinates and signed by the side on which the point lies, so
+ * holes and hollows need no cutting into triangles.
+ * Source: the integral by hand.
  * Cost: one pass over the edges. Degenerate: a region without area has mean distance 0.
  */
 import type { Point } from '../geometry/point.ts';
@@ -30,23 +28,6 @@ export function rectangleMeanRadius(a: number, b: number): number {
 /** The same for a disc about its middle. */
 export function discMeanRadius(radius: number): number {
   return (2 * radius) / 3;
-}
-
-/**
- * How many times the load may grow before the piece slips; below 1 it slips. A load that is within
- * the ellipse (force / most force)^2 + (moment / most moment)^2 = 1 is held.
- */
-export function slipMargin(load: Wrench, most: Wrench): number {
-  if (most.forceN <= 0) return 0;
-  const push = load.forceN / most.forceN;
-  const turn = load.momentNmm === 0 ? 0 : load.momentNmm / most.momentNmm;
-  return 1 / Math.sqrt(push * push + turn * turn);
-}
-
-/** A push and a turning moment, both without sign. */
-export interface Wrench {
-  readonly forceN: number;
-  readonly momentNmm: number;
 }
 
 type EdgeSum = (ax: number, ay: number, bx: number, by: number) => number;
@@ -72,9 +53,12 @@ function radiusIntegral(ax: number, ay: number, bx: number, by: number): number 
   if (cross === 0 || length === 0) return 0;
   const height = Math.abs(cross) / length;
   const start = (ax * (bx - ax) + ay * (by - ay)) / length;
-  const end = (bx * (bx - ax) + by * (by - ay)) / length;
-  const upTo = (along: number): number =>
-    along * Math.sqrt(along * along + height * height) +
-    height * height * Math.asinh(along / height);
-  return (Math.sign(cross) * height * (upTo(end) - upTo(start))) / 6;
+  const end = start + length;
+  const [near, far] = [Math.sqrt(ax * ax + ay * ay), Math.sqrt(bx * bx + by * by)];
+  // asinh(end / height) - asinh(start / height), in the form that loses no digits on either side.
+  const turn =
+    start + end >= 0
+      ? Math.log((end + far) / (start + near))
+      : Math.log((near - start) / (far - end));
+  return (Math.sign(cross) * height * (end * far - start * near + height * height * turn)) / 6;
 }

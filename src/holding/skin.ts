@@ -9,14 +9,7 @@
  */
 import type { Body } from './body.ts';
 import { CONSTANTS } from './constants.ts';
-
-/** What a skin takes in addition to the friction. */
-export interface SkinHold {
-  readonly forceN: number;
-  readonly momentNmm: number;
-  /** Against lift. */
-  readonly downN: number;
-}
+import type { SkinHold } from './turning.ts';
 
 export const NO_SKIN: SkinHold = { forceN: 0, momentNmm: 0, downN: 0 };
 

@@ -13,7 +13,8 @@ import { CONSTANTS } from './constants.ts';
 import { freeingPass, type PassForce } from './cutting-force.ts';
 import { interfaceShare } from './leak.ts';
 import { type Grip, type Load, loadOf, type Margins, marginsOf } from './margins.ts';
-import { NO_SKIN, type SkinHold } from './skin.ts';
+import { NO_SKIN } from './skin.ts';
+import type { SkinHold } from './turning.ts';
 import { verdictOf } from './verdict.ts';
 import { massKg, vacuumForceN, weightN } from './weight.ts';
 

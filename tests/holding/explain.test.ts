@@ -98,18 +98,13 @@ function follow(lines: readonly ReckoningLine[]): void {
   close(most, friction * (force - lift));
   close(value('Margin against sliding'), most / push);
   const mostMoment = value('Most moment T');
-  close(mostMoment, (most * value('Mean distance of the held area from its centre')) / 1000);
-  const [across, along, lengthwise, sideways] = numbers(formula(lines, 'Worst moment M')) as [
-    number,
-    number,
-    number,
-    number,
-  ];
-  const moment = value('Worst moment M');
-  close(moment, (across * along + lengthwise * sideways) / 1000);
-  const withIt = value('Push with it Q');
-  close(withIt, Math.hypot(across, lengthwise));
-  close(value('Margin against twisting'), 1 / Math.hypot(withIt / most, moment / mostMoment));
+  close(mostMoment, (most * value('Mean distance r of the held area from it')) / 1000);
+  const [across, along] = numbers(formula(lines, 'Push Q that turns it first')) as [number, number];
+  const turningPush = value('Push Q that turns it first');
+  close(turningPush, Math.hypot(across, along));
+  const moment = value('Moment M');
+  close(moment, (turningPush * value('Distance d of its line from that point')) / 1000);
+  close(value('Margin against twisting'), mostMoment / moment);
   const [, centre, edge] = numbers(formula(lines, 'Margin against lifting and tipping')) as [
     number,
     number,

@@ -12,7 +12,7 @@ import {
   toPa,
 } from '../../src/holding/conversions.ts';
 import { axialForceN, tangentialForceN } from '../../src/holding/cutting-force.ts';
-import { discMeanRadius, rectangleMeanRadius, slipMargin } from '../../src/holding/friction.ts';
+import { discMeanRadius, rectangleMeanRadius } from '../../src/holding/friction.ts';
 import {
   borderLossMm,
   criticalPressureRatio,
@@ -192,14 +192,6 @@ function friction(): Record<string, Compute> {
     A_mean_radius_square: (i) => rectangleMeanRadius(num(i, 'a'), num(i, 'b')),
     A_mean_radius_150x100: (i) => rectangleMeanRadius(num(i, 'a_mm'), num(i, 'b_mm')),
     A_friction_torque_disc: (i) => num(i, 'mu') * num(i, 'N') * discMeanRadius(num(i, 'R_m')),
-    C_slip_limit_surface: (i) => {
-      const most = num(i, 'mu') * num(i, 'N');
-      const margin = slipMargin(
-        { forceN: num(i, 'F'), momentNmm: num(i, 'F') * num(i, 'arm_mm') },
-        { forceN: most, momentNmm: most * num(i, 'rbar_mm') },
-      );
-      return 1 / margin ** 2;
-    },
   };
 }
 
@@ -278,8 +270,7 @@ function tabsAndSkins(): Record<string, Compute> {
       const slides = (side: number): boolean => {
         const held = heldMm2(side, side, num(i, 't'));
         const most = num(i, 'mu') * vacuumForceN(num(i, 'dp_kPa'), held);
-        const load = { forceN: num(i, 'F'), momentNmm: 0 };
-        return slipMargin(load, { forceN: most, momentNmm: 0 }) < num(i, 'SF');
+        return most / num(i, 'F') < num(i, 'SF');
       };
       let side = 50;
       while (slides(side)) side += 0.1;
