@@ -46,7 +46,19 @@ const CASES: readonly Case[] = [
     faults: [],
   },
   {
-    what: 'the same a little nearer',
+    what: 'half-turned pieces with two common sides',
+    parts: [
+      partOf(polygon([0, 0], [1000, 0], [1000, 342], [654, 698], [0, 632])),
+      partOf(polygon([654, 356], [1000, 0], [1000, 658], [606, 658], [0, 290])),
+    ],
+    places: [
+      [0, 1000, 1000, 180],
+      [1, 1000, 658, 180],
+    ],
+    faults: [],
+  },
+  {
+    what: 'the triangles a little nearer',
     parts: [TRIANGLE, TRIANGLE],
     places: [
       [0, 10, 10],

@@ -115,13 +115,19 @@ interface Place {
 }
 
 function laidPoint({ x, y }: Place, pose: Placement): Coordinate {
-  const angle = (pose.turn * Math.PI) / 180;
-  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  const [cos, sin] = directionOf(pose.turn);
   const across = pose.mirrored ? -x : x;
   return new Coordinate(
     (pose.x + cos * across - sin * y) / UNITS_PER_MM,
     (pose.y + sin * across + cos * y) / UNITS_PER_MM,
   );
+}
+
+/** Quarter turns without rounding, or the library may give up on sides that touch. */
+function directionOf(turn: number): readonly [cos: number, sin: number] {
+  const angle = (turn * Math.PI) / 180;
+  const parts = [Math.cos(angle), Math.sin(angle)] as const;
+  return turn % 90 === 0 ? [Math.round(parts[0]), Math.round(parts[1])] : parts;
 }
 
 /** The corners, and on each arc as many points as keep its straight parts near it. */
