@@ -1,5 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { boxOf } from '../../src/geometry/box.ts';
+import type { Shape } from '../../src/geometry/shape.ts';
 import { pack } from '../../src/packing/pack.ts';
 import { verifyLayout } from '../../src/verify/verify.ts';
 import { jobOf, partOf, sheetOf } from '../helpers/jobs.ts';
@@ -26,7 +28,21 @@ const outlines = fc.oneof(
     .map(({ limb, count }) =>
       partOf(lShape(5 * limb, 4 * limb, limb), { count, turns: [0, 45, 90, 180] }),
     ),
+  fc
+    .record({ across: side, count })
+    .map(({ across, count }) => partOf(cog(across), { count, turns: [0, 30, 90, 180] })),
 );
+
+/** A wheel of so many teeth that its overlaps, with the edges of a sheet too, are told part by part. */
+function cog(across: number): Shape {
+  const corners = Array.from({ length: 120 }, (_, i) => {
+    const angle = (2 * Math.PI * i) / 120;
+    const reach = (i % 4 < 2 ? 0.5 : 0.35) * across;
+    return { x: reach * Math.cos(angle), y: reach * Math.sin(angle) };
+  });
+  const { minX, minY } = boxOf(corners);
+  return polygon(...corners.map(({ x, y }) => [x - minX, y - minY] as const));
+}
 
 describe('odd-shaped sheets', () => {
   it.each([
