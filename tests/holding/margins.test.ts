@@ -12,6 +12,7 @@ import { NO_SKIN } from '../../src/holding/skin.ts';
 import { verdictOf } from '../../src/holding/verdict.ts';
 import type { Cutter } from '../../src/model/machine.ts';
 import { fromMm, UNITS_PER_MM } from '../../src/model/units.ts';
+import { isInRing } from '../helpers/in-ring.ts';
 import { cutOut, disc, frame, lShape, polygon, rect, rounded } from '../helpers/shapes.ts';
 import { FULL_DEPTH, shopJob } from './jobs.ts';
 
@@ -219,20 +220,9 @@ function gridMean(
   let [count, sum] = [0, 0];
   for (let x = Math.min(...xs) + step / 2; x < Math.max(...xs); x += step)
     for (let y = Math.min(...ys) + step / 2; y < Math.max(...ys); y += step) {
-      if (!inside(x, y, outer) || holes.some((hole) => inside(x, y, hole))) continue;
+      if (!isInRing({ x, y }, outer) || holes.some((hole) => isInRing({ x, y }, hole))) continue;
       count++;
       sum += Math.hypot(x - centre.x, y - centre.y);
     }
   return { mean: sum / count / UNITS_PER_MM, area: count / 4 };
-}
-
-function inside(x: number, y: number, ring: Region['outer']): boolean {
-  let odd = false;
-  let from = ring.at(-1)!;
-  for (const to of ring) {
-    const crosses = from.y > y !== to.y > y;
-    if (crosses && x < from.x + ((y - from.y) * (to.x - from.x)) / (to.y - from.y)) odd = !odd;
-    from = to;
-  }
-  return odd;
 }

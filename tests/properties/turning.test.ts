@@ -7,6 +7,7 @@ import { type Load, worstTurn } from '../../src/holding/margins.ts';
 import { NO_SKIN } from '../../src/holding/skin.ts';
 import { toMm } from '../../src/model/units.ts';
 import { type Random, seededRandom } from '../../src/packing/random.ts';
+import { isInRing } from '../helpers/in-ring.ts';
 import { lShape, polygon, rect } from '../helpers/shapes.ts';
 import { ODD_SHAPES } from './odd-shapes.ts';
 
@@ -89,19 +90,8 @@ function gridPoints({ outer, holes }: Region): Vector[] {
   const points: Vector[] = [];
   for (let x = Math.min(...xs) + step / 2; x < Math.max(...xs); x += step)
     for (let y = Math.min(...ys) + step / 2; y < Math.max(...ys); y += step)
-      if (rings.filter((ring) => isIn(ring, { x, y })).length === 1) points.push({ x, y });
+      if (rings.filter((ring) => isInRing({ x, y }, ring)).length === 1) points.push({ x, y });
   return points;
-}
-
-function isIn(ring: readonly Vector[], { x, y }: Vector): boolean {
-  let odd = false;
-  let from = ring.at(-1)!;
-  for (const to of ring) {
-    const crosses = from.y > y !== to.y > y;
-    if (crosses && x < from.x + ((y - from.y) * (to.x - from.x)) / (to.y - from.y)) odd = !odd;
-    from = to;
-  }
-  return odd;
 }
 
 /** At each corner along both sides that meet there, in all senses. */
