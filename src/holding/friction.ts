@@ -55,10 +55,19 @@ function radiusIntegral(ax: number, ay: number, bx: number, by: number): number 
   const start = (ax * (bx - ax) + ay * (by - ay)) / length;
   const end = start + length;
   const [near, far] = [Math.sqrt(ax * ax + ay * ay), Math.sqrt(bx * bx + by * by)];
-  // asinh(end / height) - asinh(start / height), in the form that loses no digits on either side.
-  const turn =
-    start + end >= 0
-      ? Math.log((end + far) / (start + near))
-      : Math.log((near - start) / (far - end));
+  const turn = asinhBetween(start, end, near, far, height);
   return (Math.sign(cross) * height * (end * far - start * near + height * height * turn)) / 6;
+}
+
+/** asinh(end / height) - asinh(start / height) by one logarithm, in forms that never take nearly equal numbers from one another; `near` and `far` are the distances of both ends. */
+function asinhBetween(
+  start: number,
+  end: number,
+  near: number,
+  far: number,
+  height: number,
+): number {
+  if (start >= 0) return Math.log((end + far) / (start + near));
+  if (end <= 0) return Math.log((near - start) / (far - end));
+  return Math.log(((end + far) / height) * ((near - start) / height));
 }

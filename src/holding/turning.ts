@@ -52,8 +52,11 @@ export interface Hold {
 
 /** What presses on the table, about its centre. */
 export interface Pressed {
+  /** On the grid. */
   readonly pressed: readonly Region[];
+  /** Centre of pressure, in the same coordinates, off the grid. */
   readonly centre: Point;
+  /** Mean distance of the pressed area from its centre. */
   readonly meanRadiusMm: number;
 }
 

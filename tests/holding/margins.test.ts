@@ -43,6 +43,22 @@ describe('the mean radius', () => {
   });
 });
 
+describe('the mean distance from a point', () => {
+  it.each([
+    ['in the line of a side', 0],
+    ['a hair beside it', 1e-9],
+    ['a hair on the other side of it', -1e-9],
+  ])('%s is the same to the last digits', (_, aside) => {
+    const square = [regionOf(rect(100, 100))];
+    const onSide = meanRadius(square, { x: fromMm(50), y: aside }) / UNITS_PER_MM;
+    // Half of a rectangle of twice the height about its middle.
+    expect(onSide).toBeCloseTo(rectangleMeanRadius(100, 200), 9);
+    const beyond = meanRadius(square, { x: fromMm(350), y: aside }) / UNITS_PER_MM;
+    expect(beyond).toBeGreaterThan(300);
+    expect(beyond).toBeLessThan(306);
+  });
+});
+
 describe('a body', () => {
   it('loses a border along every edge, and round its openings', () => {
     const solid = bodyOf(regionOf(rect(200, 100)), 8);
