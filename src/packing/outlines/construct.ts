@@ -95,7 +95,9 @@ function lay(run: Run, sheet: OpenSheet, body: number, most = Number.POSITIVE_IN
   const spot =
     (held >= 0 ? bestSpot(run, sheet, body, [held]) : null) ??
     bestSpot(run, sheet, body, first.slice(0, most)) ??
-    (first.length < count ? bestSpot(run, sheet, body, [...Array(count).keys()]) : null);
+    (first.length < Math.min(count, most)
+      ? bestSpot(run, sheet, body, [...Array(count).keys()])
+      : null);
   if (spot === null) return false;
   sheet.spots.push(spot);
   const form = run.setup.formsOfBody[body]?.[spot.orientation] ?? 0;
