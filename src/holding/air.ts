@@ -1,68 +1,77 @@
 /**
  * The air under one sheet: its pump, its leaks, and the vacuum while the kerfs open.
  *
- * Air comes in through the table beside the sheet, through every open kerf (as wide as its leak
- * makes it), and a little through the sheet itself. The vacuum follows from the operating point and
- * is rounded to the printed 0.01 kPa, so that a person can go on from there.
- * Where we differ: the edge of the sheet is taken as sealed, and parts of the sheet that hang over a
- * smaller table as held. Of an odd-shaped sheet the table counts as bare where the sheet is missing from its
- * box, as it is beside a small sheet; a table without a size is taken to end with the sheet.
+ * On a porous spoilboard air comes in through the table beside the sheet, through every open kerf (as wide as its leak
+ * makes it), and a little through the sheet itself. On a table with gaskets or pods it comes in where these are nicked,
+ * and through what a cord round the whole sheet leaves open when a kerf crosses its grooves. The vacuum follows from the
+ * operating point and is rounded to the printed 0.01 kPa, so that a person can go on from there.
+ * Where we differ: the edge of the sheet is taken as sealed, and the border that a thing loses is that at the deepest
+ * vacuum of the pump, once for all steps.
  */
-import type { Band, PumpPoint, Table } from '../model/machine.ts';
-import { type Material, type SheetStock, sheetArea } from '../model/stock.ts';
+import type { Band, Pipe, PumpPoint, Table } from '../model/machine.ts';
+import type { Material, SheetStock } from '../model/stock.ts';
 import { toMm } from '../model/units.ts';
 import { airPressurePa } from './atmosphere.ts';
 import { CONSTANTS, FAMILY_CONSTANTS } from './constants.ts';
-import { borderLossMm, layerResistancePerM, leakWidthMm, porousFlowM3h } from './leak.ts';
+import {
+  borderLossMm,
+  layerResistancePerM,
+  leakWidthMm,
+  orificeFlowM3h,
+  porousFlowM3h,
+} from './leak.ts';
 import { operatingVacuumKpa } from './operating-point.ts';
-import { curveAtPressure } from './pump.ts';
+import { curveAtPressure, deepestVacuumKpa } from './pump.ts';
+import { type Footing, type Reach, reachOf } from './reach.ts';
 
 /** With the numbers as they are, or at the cautious end of their bands. */
 export type BandEnd = keyof Band;
 
-export interface Air {
+export interface Air extends Reach, Footing {
   readonly atmospherePa: number;
   /** Where the table stands. */
   readonly curve: readonly PumpPoint[];
-  readonly tableMm2: number;
-  readonly bareMm2: number;
-  readonly coveredMm2: number;
+  readonly pipe: Pipe | null;
+  /** 0 on a table without a spoilboard. */
   readonly leakWidthMm: number;
-  readonly borderMm: number;
-  /** Of the spoilboard. */
+  /** Of the spoilboard; 0 without one. */
   readonly boardPerM: Band;
   /** Of the sheet; infinite where its faces are sealed. */
   readonly sheetPerM: number;
+  /** Openings past gaskets or pods before the first cut, and what each millimetre of open kerf adds to them. */
+  readonly slotMm2: number;
+  readonly slotPerKerfMm: number;
 }
 
-export function airOf(table: Table, kerf: number, material: Material, stock: SheetStock): Air {
-  const boardMm = toMm(table.spoilboard.thickness);
-  const { nominal, low } = table.spoilboard.permeabilityM2;
+export function airOf(table: Table, cutter: number, material: Material, stock: SheetStock): Air {
   const atmospherePa = airPressurePa(table.altitudeM);
   const share = atmospherePa / CONSTANTS.seaLevelPressure.value;
+  const curve = curveAtPressure(table.pump.curve, share);
+  const insideShare = Math.max(0, 1 - (deepestVacuumKpa(curve) * 1000) / atmospherePa);
+  const { seal, pipe } = table;
+  const way = seal === null ? throughBoard(table, cutter, insideShare) : pastSeal(seal, cutter);
+  const reach = reachOf(table, stock);
   return {
+    ...reach,
+    // Inside cords or on pods the table around them is no way in.
+    ...(seal === null ? {} : { tableMm2: reach.coveredMm2, bareMm2: 0 }),
+    ...way,
     atmospherePa,
-    curve: curveAtPressure(table.pump.curve, share),
-    ...areasMm2(table, stock),
-    leakWidthMm: leakWidthMm(toMm(kerf), boardMm),
-    borderMm: borderLossMm(boardMm),
-    boardPerM: {
-      nominal: layerResistancePerM(boardMm, nominal),
-      low: layerResistancePerM(boardMm, low),
-    },
+    curve,
+    pipe,
+    seal,
+    cutter,
     sheetPerM: sheetResistancePerM(material),
   };
 }
 
 /** The vacuum under the sheet with `openKerfMm` of kerf open, kPa. */
 export function vacuumAt(air: Air, openKerfMm: number, end: BandEnd): number {
-  const openMm2 = openAreaMm2(air, openKerfMm);
-  const boardPerM = air.boardPerM[end];
-  const vacuum = operatingVacuumKpa(air.curve, (vacuumKpa) => {
-    const open = porousFlowM3h(openMm2, boardPerM, vacuumKpa, air.atmospherePa);
-    const through = boardPerM + air.sheetPerM;
-    return open + porousFlowM3h(air.coveredMm2, through, vacuumKpa, air.atmospherePa);
-  });
+  const vacuum = operatingVacuumKpa(
+    air.curve,
+    (vacuumKpa) => leakM3h(air, openKerfMm, end, vacuumKpa),
+    air.pipe,
+  );
   return Math.round(vacuum * 100) / 100;
 }
 
@@ -71,22 +80,53 @@ export function openAreaMm2(air: Air, openKerfMm: number): number {
   return Math.min(air.tableMm2, air.bareMm2 + openKerfMm * air.leakWidthMm);
 }
 
-function areasMm2(
-  { size }: Table,
-  stock: SheetStock,
-): Pick<Air, 'tableMm2' | 'bareMm2' | 'coveredMm2'> {
-  const sheet = sidesMm(stock.length, stock.width);
-  const share = stock.boundary === null ? 1 : sheetArea(stock) / (stock.length * stock.width);
-  const table = size === null ? sheet : sidesMm(size.length, size.width);
-  const overlapMm2 = Math.min(sheet.long, table.long) * Math.min(sheet.short, table.short);
-  const coveredMm2 = overlapMm2 * share;
-  const tableMm2 = size === null ? coveredMm2 : table.long * table.short;
-  return { tableMm2, bareMm2: tableMm2 - coveredMm2, coveredMm2 };
+/** Openings past gaskets or pods. */
+export function openSlotMm2(air: Air, openKerfMm: number): number {
+  return air.slotMm2 + openKerfMm * air.slotPerKerfMm;
 }
 
-/** A sheet lies on the table with its long side along that of the table. */
-function sidesMm(a: number, b: number): { readonly long: number; readonly short: number } {
-  return { long: toMm(Math.max(a, b)), short: toMm(Math.min(a, b)) };
+/** Free air that comes in at a vacuum. */
+export function leakM3h(air: Air, openKerfMm: number, end: BandEnd, vacuumKpa: number): number {
+  const { atmospherePa, coveredMm2, sheetPerM } = air;
+  const boardPerM = air.boardPerM[end];
+  const open = porousFlowM3h(openAreaMm2(air, openKerfMm), boardPerM, vacuumKpa, atmospherePa);
+  const through = porousFlowM3h(coveredMm2, boardPerM + sheetPerM, vacuumKpa, atmospherePa);
+  const slot = openSlotMm2(air, openKerfMm);
+  return open + through + orificeFlowM3h(slot, vacuumKpa, atmospherePa);
+}
+
+/** Thickness of the spoilboard in the field beside a kerf: more where air goes more easily along it than through it. */
+export function fieldMm({ spoilboard }: Table): number {
+  return toMm(spoilboard.thickness) * Math.sqrt(spoilboard.alongRatio);
+}
+
+type Way = Pick<Air, 'leakWidthMm' | 'borderMm' | 'boardPerM' | 'slotMm2' | 'slotPerKerfMm'>;
+
+function throughBoard(table: Table, cutter: number, insideShare: number): Way {
+  const { spoilboard } = table;
+  const boardMm = toMm(spoilboard.thickness);
+  const { nominal, low } = spoilboard.permeabilityM2;
+  return {
+    leakWidthMm: leakWidthMm(toMm(cutter), fieldMm(table)),
+    borderMm: borderLossMm(fieldMm(table), insideShare),
+    boardPerM: {
+      nominal: layerResistancePerM(boardMm, nominal),
+      low: layerResistancePerM(boardMm, low),
+    },
+    slotMm2: 0,
+    slotPerKerfMm: 0,
+  };
+}
+
+function pastSeal(seal: NonNullable<Table['seal']>, cutter: number): Way {
+  const openShare = seal.kind === 'gasket' && seal.around === 'sheet' ? seal.grooveShare : 0;
+  return {
+    leakWidthMm: 0,
+    borderMm: 0,
+    boardPerM: { nominal: 0, low: 0 },
+    slotMm2: seal.leakMm2,
+    slotPerKerfMm: toMm(cutter) * openShare,
+  };
 }
 
 function sheetResistancePerM({ family, filmFaced, thickness }: Material): number {

@@ -1,23 +1,21 @@
 /**
  * What the reckoning needs to know of the outline of a loose thing, however it lies on the sheet.
  *
- * The vacuum holds the outline less the border that every open kerf and through hole takes. Its
- * centre is the centre of pressure. The cutter acts on the outer ring: at each corner it may come
+ * What the vacuum reaches of it holds it, and the centre of that is the centre of pressure. The cutter acts on the outer ring: at each corner it may come
  * or go along either side, and the arms of its push about the centre are greatest at the ends of a
  * side, so the corners are all the cut points that matter. Those that others exceed in both arms
  * are left out, which changes a margin by a hundredth at most. The thing can tip over each side of
  * its convex hull.
- * Cost: one inward offset, a pass over the corners and 129 for the points to turn about; tipping
+ * Cost: a pass over the corners and 129 for the points to turn about; tipping
  * takes hull sides times hull corners.
- * Degenerate: where the border takes everything, the whole outline stands in for the centre and the
+ * Degenerate: where the vacuum reaches nothing of it, the whole outline stands in for the centre and the
  * mean radius, and only the weight holds.
  */
 import { regionArea, ringLength } from '../geometry/area.ts';
 import { convexHull } from '../geometry/hull.ts';
-import { offsetRegion } from '../geometry/offset.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Region, Ring } from '../geometry/shape.ts';
-import { fromMm, toMm, toMm2, UNITS_PER_MM } from '../model/units.ts';
+import { toMm, toMm2, UNITS_PER_MM } from '../model/units.ts';
 import { meanRadius } from './friction.ts';
 import { type Pressed, type TurningPoint, turningPoints } from './turning.ts';
 
@@ -55,9 +53,8 @@ export interface Tip {
   readonly cutMm: number;
 }
 
-/** `borderMm` is what each open edge loses. */
-export function bodyOf(region: Region, borderMm: number): Body {
-  const held = offsetRegion(region, -fromMm(borderMm), 'mitre');
+/** `held` is what the vacuum reaches of it. */
+export function bodyOf(region: Region, held: readonly Region[]): Body {
   const heldArea = held.reduce((sum, each) => sum + regionArea(each), 0);
   const pressed = heldArea > 0 ? held : [region];
   const centre = centroid(pressed);

@@ -28,6 +28,9 @@ export const CONSTANTS = {
   shopTemperature: constant(293.15, 'K', 'practice', 'a shop at 20 °C'),
   heatCapacityRatio: constant(1.4, '1', 'published', 'dry air'),
   dischargeCoefficient: constant(0.61, '1', 'memory', 'sharp-edged orifice'),
+  airDensity: constant(1.204, 'kg/m3', 'memory', 'dry air at 20 °C and sea level'),
+  pipeFriction: constant(0.02, '1', 'memory', 'friction factor of plain pipe, Moody 1944'),
+  elbowLoss: constant(0.9, 'dynamic pressures', 'memory', 'a sharp elbow, handbook tables'),
   borderLoss: constant(
     (2 * Math.LN2) / Math.PI,
     'spoilboard thicknesses',

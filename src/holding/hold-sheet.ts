@@ -6,6 +6,7 @@ import { type Body, bodyOf } from './body.ts';
 import { planCuts } from './cut-plan.ts';
 import { type LaidPiece, layPieces } from './laid-pieces.ts';
 import { type LooseThing, looseThings } from './loose-things.ts';
+import { heldRegions, isAllReached } from './reach.ts';
 import { type Remedy, remedyFor } from './remedy.ts';
 import { type Reckoned, reckon, type Setting, settingOf } from './stand.ts';
 import { whySentence } from './wording.ts';
@@ -30,28 +31,34 @@ export function holdSheet(job: Job, { number, material, sheet }: NumberedSheet):
   const laid = layPieces(job, sheet);
   const bodies = bodiesOf(laid, setting);
   const { moments, early } = planCuts(setting, laid, bodies);
-  const { borderMm } = setting.air;
-  const cutter = job.machine.cutter.diameter;
   const wholeKerfMm = moments.at(-1)?.openKerfMm ?? 0;
-  const things = looseThings({ stock, cutter, borderMm, laid, bodies, moments }).map((thing) => {
-    const here = reckon(setting, thing.body, thing.moment.openKerfMm);
-    const later = thing.kind === 'piece' ? early.get(thing.laid!) : undefined;
-    const isSaved = later !== undefined && here.verdict === 'stays';
-    const reckoned = isSaved ? later : here;
-    const patient = { ...thing, wholeKerfMm, unit: job.unit };
-    const remedy = isSaved ? earlierRemedy(here) : remedyFor(setting, patient, here);
-    const piece = thing.laid === null ? null : laid[thing.laid]!.piece;
-    const holding = holdingOf({ job, sheet: number, piece, thing }, reckoned, remedy);
-    return { body: thing.body, reckoned, holding };
-  });
+  const things = looseThings({ stock, footing: setting.air, laid, bodies, moments }).map(
+    (thing) => {
+      const here = reckon(setting, thing.body, thing.moment.openKerfMm);
+      const later = thing.kind === 'piece' ? early.get(thing.laid!) : undefined;
+      const isSaved = later !== undefined && here.verdict === 'stays';
+      const reckoned = isSaved ? later : here;
+      const patient = { ...thing, wholeKerfMm, unit: job.unit };
+      const remedy = isSaved ? earlierRemedy(here) : remedyFor(setting, patient, here);
+      const piece = thing.laid === null ? null : laid[thing.laid]!.piece;
+      const holding = holdingOf({ job, sheet: number, piece, thing }, reckoned, remedy);
+      return { body: thing.body, reckoned, holding };
+    },
+  );
   return { setting, things, steps: moments.map(({ step }) => step) };
 }
 
-/** In the coordinates of their parts, so that equal pieces have equal bodies however they lie. */
+/**
+ * In the coordinates of their parts, so that equal pieces have equal bodies however they lie; only a piece that the
+ * vacuum does not reach all over has one of its own.
+ */
 function bodiesOf(laid: readonly LaidPiece[], { air }: Setting): Body[] {
   const known = new Map<number, Body>();
-  return laid.map(({ part, open }) => {
-    const body = known.get(part.index) ?? bodyOf(open.region, air.borderMm);
+  const whole = { ...air, within: null };
+  return laid.map(({ part, open, region }) => {
+    if (!isAllReached(air, region)) return bodyOf(region, heldRegions(air, region, 'piece'));
+    const body =
+      known.get(part.index) ?? bodyOf(open.region, heldRegions(whole, open.region, 'piece'));
     known.set(part.index, body);
     return body;
   });

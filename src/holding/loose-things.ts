@@ -12,6 +12,7 @@ import { type Body, bodyOf } from './body.ts';
 import type { CutMoment } from './kerf-timeline.ts';
 import type { LaidPiece } from './laid-pieces.ts';
 import { type Slug, skeletonOf, slugsOf } from './loose-waste.ts';
+import { type Footing, heldRegions } from './reach.ts';
 import type { TabSite } from './tab-places.ts';
 
 export interface LooseThing {
@@ -27,8 +28,7 @@ export interface LooseThing {
 
 export interface Scene {
   readonly stock: SheetStock;
-  readonly cutter: number;
-  readonly borderMm: number;
+  readonly footing: Footing;
   readonly laid: readonly LaidPiece[];
   readonly bodies: readonly Body[];
   readonly moments: readonly CutMoment[];
@@ -36,7 +36,8 @@ export interface Scene {
 
 /** In the order in which they come free; a slug before a piece before a sliver. */
 export function looseThings(scene: Scene): LooseThing[] {
-  const { stock, cutter, laid } = scene;
+  const { stock, laid } = scene;
+  const { cutter } = scene.footing;
   const slugs = slugsOf(laid, cutter);
   const skeleton = skeletonOf(stock, laid, cutter);
   const things = [
@@ -48,7 +49,8 @@ export function looseThings(scene: Scene): LooseThing[] {
 }
 
 function pieceThing(scene: Scene, index: number, firm: readonly Region[]): LooseThing {
-  const { cutter, laid, bodies, moments } = scene;
+  const { footing, laid, bodies, moments } = scene;
+  const { cutter } = footing;
   const { part, pose, region } = laid[index]!;
   const moment = moments.find(({ laid: i, step }) => i === index && step.kind === 'outline')!;
   const holes = part.holes.map((hole) => ({
@@ -60,18 +62,21 @@ function pieceThing(scene: Scene, index: number, firm: readonly Region[]): Loose
 }
 
 function slugThing(scene: Scene, { laid: index, opening, region }: Slug): LooseThing {
-  const { cutter, borderMm, laid, moments } = scene;
+  const { footing, laid, moments } = scene;
+  const { cutter } = footing;
   const moment = moments.find(
     ({ laid: i, step }) =>
       i === index && step.kind === opening.kind && step.feature === opening.feature,
   )!;
   const site = { ring: region.outer, holes: [], isFirm: inAny([laid[index]!.region]), cutter };
-  return { kind: 'slug', laid: index, body: bodyOf(region, borderMm), region, moment, site };
+  const body = bodyOf(region, heldRegions(footing, region, 'slug'));
+  return { kind: 'slug', laid: index, body, region, moment, site };
 }
 
 /** The last outline beside it sets a sliver free. */
 function sliverThing(scene: Scene, region: Region): LooseThing {
-  const { cutter, borderMm, laid, moments } = scene;
+  const { footing, laid, moments } = scene;
+  const { cutter } = footing;
   const reach = cutter + fromMm(BESIDE_MM);
   const beside = new Set(
     laid.flatMap((l, i) => (closerThan(region, outlineOf(l), reach) ? [i] : [])),
@@ -79,7 +84,8 @@ function sliverThing(scene: Scene, region: Region): LooseThing {
   const moment = moments.findLast(({ laid: i, step }) => step.kind === 'outline' && beside.has(i));
   assert(moment !== undefined, 'a sliver lies between outlines');
   const site = { ring: region.outer, holes: [], isFirm: inAny(laid.map(outlineOf)), cutter };
-  return { kind: 'sliver', laid: null, body: bodyOf(region, borderMm), region, moment, site };
+  const body = bodyOf(region, heldRegions(footing, region, 'sliver'));
+  return { kind: 'sliver', laid: null, body, region, moment, site };
 }
 
 /** More than the rounding of curves to polygons. */

@@ -18,6 +18,7 @@ import { type Body, bodyOf } from './body.ts';
 import { CONSTANTS, FAMILY_CONSTANTS } from './constants.ts';
 import { freeingDepthMm, passForce } from './cutting-force.ts';
 import { roundMargin, worstTip } from './margins.ts';
+import { heldRegions } from './reach.ts';
 import { skinFor, skinHold } from './skin.ts';
 import { type Reckoned, reckon, type Setting, type Stand } from './stand.ts';
 import { type TabSite, tabPlaces } from './tab-places.ts';
@@ -87,7 +88,8 @@ function skinRemedy(setting: Setting, thing: Patient, as: Reckoned): Remedy | nu
 
 /** As few tabs of the usual size as do, else as few large ones. */
 function tabRemedy(setting: Setting, thing: Patient, as: Reckoned): Remedy | null {
-  const body = bodyOf(thing.region, setting.air.borderMm);
+  const held = heldRegions(setting.air, thing.region, thing.kind);
+  const body = bodyOf(thing.region, held);
   let best: Remedy | null = null;
   for (const { size, most } of tabSizes(setting, thing.unit)) {
     for (let count = firstCount(setting, thing.region.outer, as, size); count <= most; count++) {

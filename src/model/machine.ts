@@ -1,3 +1,6 @@
+import type { Box } from '../geometry/box.ts';
+import type { Point } from '../geometry/point.ts';
+
 export const SPIRALS = ['straight', 'up-cut', 'down-cut', 'compression'] as const;
 export type Spiral = (typeof SPIRALS)[number];
 
@@ -39,16 +42,65 @@ export interface Band {
   readonly low: number;
 }
 
+/** The pipe between pump and table: the vacuum that it was seen to take at a flow, or its measures. */
+export type Pipe =
+  | { readonly kind: 'measured'; readonly lossKpa: number; readonly flowM3h: number }
+  | {
+      readonly kind: 'plain';
+      readonly bore: number;
+      readonly length: number;
+      readonly elbows: number;
+    };
+
+/** How the vacuum reaches the stock on a table that lets no air through a board. `leakMm2` is the opening that all its leaks together make. */
+export type Seal =
+  | {
+      readonly kind: 'gasket';
+      /** A cord round each piece, or one round the whole sheet. */
+      readonly around: 'pieces' | 'sheet';
+      /** How far inside the edge the cord lies. */
+      readonly inset: number;
+      /** Share of the table inside a cord round the sheet that is open groove. */
+      readonly grooveShare: number;
+      readonly leakMm2: number;
+    }
+  | {
+      readonly kind: 'pods';
+      readonly length: number;
+      readonly width: number;
+      /** How many pods one piece gets at most. */
+      readonly perPiece: number;
+      readonly leakMm2: number;
+    };
+
+/** A part of the table with a valve of its own, in the coordinates of the table. */
+export interface Zone {
+  readonly box: Box;
+  readonly shut: boolean;
+}
+
 /** The vacuum table. `assumed` names each value that the parts file left out, with the value taken. */
 export interface Table {
   /** Size of the vacuum area; null where the file has none: then it is taken as large as the sheet. */
   readonly size: { readonly length: number; readonly width: number } | null;
+  /** Where the lower-left corner of a sheet lies on the table. */
+  readonly sheetAt: Point;
+  /** None: the table is one zone. Zones that no sheet reaches are shut. */
+  readonly zones: readonly Zone[];
+  /** Places that let no air through. */
+  readonly masked: readonly Box[];
   readonly pump: { readonly kind: string; readonly curve: readonly PumpPoint[] };
+  /** Null: the curve is that at the table. */
+  readonly pipe: Pipe | null;
+  /** Null: the stock lies on the spoilboard, which the air goes through. */
+  readonly seal: Seal | null;
   readonly spoilboard: {
     readonly kind: string;
     readonly thickness: number;
     /** Permeability through the board; `low` is the cautious end, which is the larger number. */
     readonly permeabilityM2: Band;
+    /** Permeability along the board over that through it. */
+    readonly alongRatio: number;
   };
   readonly altitudeM: number;
   readonly friction: Band;

@@ -16,7 +16,6 @@ export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
     'tax',
   ],
   machine: ['kerf', 'stages', 'first-cut', 'stack', 'tool-change'],
-  table: ['zones', 'gasket', 'pods', 'pipe'],
   'materials.*': ['boards', 'pack'],
   'parts.*': ['pockets', 'length', 'show-edge', 'hardware'],
   limits: ['proof', 'drift', 'time', 'weight'],
@@ -83,6 +82,11 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   table: 'table',
   'table.pump': 'pump',
   'table.spoilboard': 'spoilboard',
+  'table.pipe': 'pipe',
+  'table.gasket': 'gasket',
+  'table.pods': 'pods',
+  'table.zones.*': 'a zone',
+  'table.masked.*': 'a masked place',
   'materials.*': 'a material',
   'materials.*.sheets.*': 'a sheet',
   'materials.*.sheets.*.trim': 'trim',
@@ -103,6 +107,4 @@ export const MISSING_HINTS: Readonly<Record<string, string>> = {
   thickness: 'write thickness: 18, or whatever it is',
   name: 'write name: and what the shop calls the part',
   material: 'write material: and the key of one of the materials',
-  curve:
-    'write the flow at each vacuum from the plate of the pump, or leave pump out for a cautious one',
 };

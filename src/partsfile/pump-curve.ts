@@ -17,6 +17,20 @@ const VACUUM: Omit<Quantity, 'usual' | 'right'> = {
   range: 'it must be between 0 and the pressure of the air, 101.325 kPa (29.92 inHg)',
 };
 
+/** A flow of air; a bare number is in the unit that goes with the file's. */
+export function flowQuantity({ unit }: Reading): Quantity {
+  return unit === 'in'
+    ? { ...FLOW, usual: 'cfm', right: 'a flow in cfm, such as 300' }
+    : { ...FLOW, usual: 'm3/h', right: 'a flow in m3/h, such as 520' };
+}
+
+/** A vacuum below the air; a bare number is in the unit that goes with the file's. */
+export function vacuumQuantity({ unit }: Reading): Quantity {
+  return unit === 'in'
+    ? { ...VACUUM, usual: 'inhg', right: 'a vacuum in inHg, such as 8' }
+    : { ...VACUUM, usual: 'kpa', right: 'a vacuum in kPa, such as 26' };
+}
+
 /** Pairs of flow and vacuum in ascending vacuum; a pump moves less air the deeper it pulls. Null after a problem. */
 export function readPumpCurve(field: Field, reading: Reading): readonly PumpPoint[] | null {
   if (isFlawed(field)) return null;
@@ -42,18 +56,9 @@ export function readPumpCurve(field: Field, reading: Reading): readonly PumpPoin
 }
 
 function readPumpPoint(pair: Field, reading: Reading): PumpPoint | null {
-  const inches = reading.unit === 'in';
   const [flowField, vacuumField] = itemsOf(pair);
   if (flowField === undefined || vacuumField === undefined) return null;
-  const flowM3h = readQuantity(flowField, reading, {
-    ...FLOW,
-    usual: inches ? 'cfm' : 'm3/h',
-    right: inches ? 'a flow in cfm, such as 300' : 'a flow in m3/h, such as 520',
-  });
-  const vacuumKpa = readQuantity(vacuumField, reading, {
-    ...VACUUM,
-    usual: inches ? 'inhg' : 'kpa',
-    right: inches ? 'a vacuum in inHg, such as 8' : 'a vacuum in kPa, such as 26',
-  });
+  const flowM3h = readQuantity(flowField, reading, flowQuantity(reading));
+  const vacuumKpa = readQuantity(vacuumField, reading, vacuumQuantity(reading));
   return flowM3h === null || vacuumKpa === null ? null : { flowM3h, vacuumKpa };
 }

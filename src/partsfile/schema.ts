@@ -1,34 +1,23 @@
 import { z } from 'zod';
 import { SPIRALS } from '../model/machine.ts';
 import { FAMILIES } from '../model/stock.ts';
+import { table } from './schema-table.ts';
+import {
+  length,
+  number,
+  point,
+  points,
+  price,
+  sides,
+  size,
+  text,
+  yesOrNo,
+} from './schema-values.ts';
 
 /**
  * The form of a parts file: which keys there are and what kind of value each takes. What the values mean together is
  * checked by the readers of the sections. The text given with a type completes "write …" in hints.
  */
-
-const length = z.union([z.number(), z.string()], 'a length, such as 18, 18.5, 3/4in or 18mm');
-const number = z.union([z.number(), z.string()], 'a number');
-const text = z.union([z.string(), z.number(), z.boolean()], 'a text');
-const yesOrNo = z.union([z.boolean(), z.enum(['yes', 'no'])], 'yes or no');
-const price = z.union([z.number(), z.string()], 'a price, such as 92 or 92.50');
-
-const size = z.union(
-  [z.string(), z.tuple([length, length], 'two lengths')],
-  'two lengths, such as 720 x 560 or [720, 560]',
-);
-const point = z.tuple([length, length], 'a point of two lengths, such as [50, 40]');
-const points = z.array(point, 'a list of points, such as [[0, 0], [600, 0], [0, 400]]');
-
-const sides = z.strictObject(
-  {
-    left: length.optional().describe('the left side; 0 if left out'),
-    right: length.optional().describe('the right side; 0 if left out'),
-    bottom: length.optional().describe('the bottom side; 0 if left out'),
-    top: length.optional().describe('the top side; 0 if left out'),
-  },
-  'a length for each side, such as { left: 10, bottom: 10 }',
-);
 
 const keepOut = z
   .strictObject(
@@ -209,52 +198,6 @@ const machine = z
     'a machine, such as { kind: router, cutter: { diameter: 6.35 } }',
   )
   .describe('the router; cautious values are assumed, and named, for what is left out');
-
-const band = (right: string) => z.union([number, z.tuple([number, number], 'two numbers')], right);
-
-const table = z
-  .strictObject(
-    {
-      size: size.optional().describe('vacuum area; as large as the sheet if left out'),
-      pump: z
-        .strictObject(
-          {
-            kind: text.optional().describe('blower, vane, claw …'),
-            curve: z
-              .array(
-                z.tuple([number, number], 'a pair of flow and vacuum, such as [340, 10]'),
-                'a list of pairs, such as [[520, 0], [340, 10], [0, 26]]',
-              )
-              .describe('free air at vacuum: m3/h at kPa, in an inch file cfm at inHg'),
-          },
-          'a pump, such as { kind: blower, curve: [[520, 0], [0, 26]] }',
-        )
-        .optional()
-        .describe('the vacuum pump'),
-      spoilboard: z
-        .strictObject(
-          {
-            kind: text.optional().describe('mdf …'),
-            thickness: length.describe('thickness of the spoilboard'),
-            permeability: band('a permeability in m2, such as 3e-13')
-              .optional()
-              .describe('through the board in m2: nominal, or [nominal, cautious]'),
-          },
-          'a spoilboard, such as { kind: mdf, thickness: 18 }',
-        )
-        .optional()
-        .describe('the sacrificial board'),
-      altitude: length.optional().describe('above the sea, such as 300 m'),
-      friction: band('a number such as 0.4')
-        .optional()
-        .describe('between stock and spoilboard: nominal, or [nominal, low]'),
-      'friction-film-faced': band('a number such as 0.25')
-        .optional()
-        .describe('the same for film-faced stock'),
-    },
-    'a table, such as { size: 2500 x 1250, altitude: 300 m }',
-  )
-  .describe('the vacuum table; cautious values are assumed, and named, for what is left out');
 
 const limits = z
   .strictObject(

@@ -1,8 +1,10 @@
 import type { FileUnit } from '../model/job.ts';
-import type { Band, PumpPoint, Table } from '../model/machine.ts';
+import type { Band, Table } from '../model/machine.ts';
 import { fromMm, UNITS_PER_MM } from '../model/units.ts';
-import { readPumpCurve } from './pump-curve.ts';
+import { readPipe } from './pipe.ts';
+import { readPump } from './pump.ts';
 import { type Quantity, readQuantity } from './quantities.ts';
+import { readSeal } from './seal.ts';
 import { child, type Field, isFlawed, itemsOf, subjectOf, textOf } from './tree.ts';
 import {
   type LengthRange,
@@ -13,16 +15,7 @@ import {
   readSize,
 } from './values.ts';
 import { quote } from './visible.ts';
-
-/** An illustrative curve of a blower of about 5 kW, no product's: a shop enters the plate of its own pump. */
-const USUAL_CURVE: readonly PumpPoint[] = [
-  { flowM3h: 520, vacuumKpa: 0 },
-  { flowM3h: 430, vacuumKpa: 5 },
-  { flowM3h: 340, vacuumKpa: 10 },
-  { flowM3h: 245, vacuumKpa: 15 },
-  { flowM3h: 140, vacuumKpa: 20 },
-  { flowM3h: 0, vacuumKpa: 26 },
-];
+import { readTablePlaces } from './zones.ts';
 
 /** MDF with both faces planed, and the top of the published range. */
 const USUAL_PERMEABILITY: Band = { nominal: 3e-13, low: 6.3e-13 };
@@ -41,6 +34,15 @@ const FRICTION: Quantity = {
   right: 'a number such as 0.4',
 };
 
+const ALONG_RATIO: Quantity = {
+  units: { '': 1 },
+  usual: '',
+  min: 0.1,
+  max: 100,
+  range: 'it must be between 0.1 and 100',
+  right: 'a number such as 2, for a board that lets through twice as much along as across',
+};
+
 const ALTITUDE: Omit<Quantity, 'usual' | 'right'> = {
   units: { m: 1, km: 1000, ft: 0.3048, feet: 0.3048, "'": 0.3048 },
   min: -430,
@@ -54,16 +56,26 @@ export function readTable(field: Field | null, reading: Reading): Table | null {
   const assumed: string[] = [];
   const size = readTableSize(child(field, 'size'), assumed, reading);
   const pump = readPump(child(field, 'pump'), assumed, reading);
-  const spoilboard = readSpoilboard(child(field, 'spoilboard'), assumed, reading);
+  const pipe = readPipe(child(field, 'pipe'), reading);
+  const seal = readSeal(field, assumed, reading);
+  const isPorous = seal === null;
+  const spoilboard = readSpoilboard(child(field, 'spoilboard'), isPorous ? assumed : [], reading);
   const altitudeM = readAltitude(child(field, 'altitude'), assumed, reading);
   const friction = readFriction(child(field, 'friction'), 'friction', assumed, reading);
   const filmFaced = child(field, 'friction-film-faced');
   const frictionFilmFaced = readFriction(filmFaced, 'film-faced friction', assumed, reading);
   if (size === null || pump === null || spoilboard === null || altitudeM === null) return null;
   if (friction === null || frictionFilmFaced === null) return null;
+  if (pipe === undefined || seal === undefined) return null;
+  const tableSize = size === 'as the sheet' ? null : size;
+  const places = readTablePlaces(field, tableSize, reading);
+  if (places === null) return null;
   return {
-    size: size === 'as the sheet' ? null : size,
+    size: tableSize,
+    ...places,
     pump,
+    pipe,
+    seal,
     spoilboard,
     altitudeM,
     friction,
@@ -85,19 +97,6 @@ function readTableSize(
   return size === null ? null : { length: size[0], width: size[1] };
 }
 
-function readPump(field: Field | null, assumed: string[], reading: Reading): Table['pump'] | null {
-  if (field === null) {
-    assumed.push('an ordinary blower, 520 m3/h open and 26 kPa closed');
-    return { kind: 'blower', curve: USUAL_CURVE };
-  }
-  if (isFlawed(field)) return null;
-  const kindField = child(field, 'kind');
-  const kind = kindField === null ? 'pump' : readName(kindField, reading);
-  const curveField = child(field, 'curve');
-  const curve = curveField === null ? null : readPumpCurve(curveField, reading);
-  return kind === null || curve === null ? null : { kind, curve };
-}
-
 function readSpoilboard(
   field: Field | null,
   assumed: string[],
@@ -110,6 +109,7 @@ function readSpoilboard(
       kind: 'mdf',
       thickness: fromMm(USUAL_THICKNESS_MM),
       permeabilityM2: USUAL_PERMEABILITY,
+      alongRatio: 1,
     };
   }
   if (isFlawed(field)) return null;
@@ -119,8 +119,11 @@ function readSpoilboard(
   const thickness =
     thicknessField === null ? null : readLength(thicknessField, reading, SPOILBOARD);
   const permeabilityM2 = readPermeability(field, kind, assumed, reading);
-  if (kind === null || thickness === null || permeabilityM2 === null) return null;
-  return { kind, thickness, permeabilityM2 };
+  const ratioField = child(field, 'along-ratio');
+  const alongRatio = ratioField === null ? 1 : readQuantity(ratioField, reading, ALONG_RATIO);
+  if (kind === null || thickness === null || permeabilityM2 === null || alongRatio === null)
+    return null;
+  return { kind, thickness, permeabilityM2, alongRatio };
 }
 
 const USUAL_PERMEABILITY_TEXT = `spoilboard permeability ${USUAL_PERMEABILITY.nominal} m2, at worst ${USUAL_PERMEABILITY.low} m2`;

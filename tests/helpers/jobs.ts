@@ -14,6 +14,7 @@ import {
 } from '../../src/model/part.ts';
 import type { Material, SheetStock } from '../../src/model/stock.ts';
 import { fromMm } from '../../src/model/units.ts';
+import { PLAIN_BOARD, PLAIN_PLACES } from './tables.ts';
 
 /**
  * Jobs built by hand. All lengths here are in mm; a value with a fraction goes to the nearest base length,
@@ -149,12 +150,9 @@ const ROUTER = {
 
 const TABLE = {
   size: null,
+  ...PLAIN_PLACES,
   pump: { kind: 'blower', curve: [{ flowM3h: 0, vacuumKpa: 20 }] },
-  spoilboard: {
-    kind: 'mdf',
-    thickness: fromMm(18),
-    permeabilityM2: { nominal: 3e-13, low: 6.3e-13 },
-  },
+  spoilboard: PLAIN_BOARD,
   altitudeM: 0,
   friction: { nominal: 0.4, low: 0.3 },
   frictionFilmFaced: { nominal: 0.25, low: 0.2 },

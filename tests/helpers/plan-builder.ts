@@ -14,6 +14,7 @@ import {
 import type { Plan } from '../../src/model/plan.ts';
 import type { Material, SheetStock } from '../../src/model/stock.ts';
 import { fromMm } from '../../src/model/units.ts';
+import { PLAIN_BOARD, PLAIN_PLACES } from './tables.ts';
 
 const PLACE = { line: 1, column: 1 };
 
@@ -319,6 +320,7 @@ const ROUTER: Router = {
 
 const TABLE: Table = {
   size: null,
+  ...PLAIN_PLACES,
   pump: {
     kind: 'blower',
     curve: [
@@ -326,11 +328,7 @@ const TABLE: Table = {
       { flowM3h: 0, vacuumKpa: 26 },
     ],
   },
-  spoilboard: {
-    kind: 'mdf',
-    thickness: fromMm(18),
-    permeabilityM2: { nominal: 3e-13, low: 6.3e-13 },
-  },
+  spoilboard: PLAIN_BOARD,
   altitudeM: 0,
   friction: { nominal: 0.4, low: 0.3 },
   frictionFilmFaced: { nominal: 0.25, low: 0.2 },

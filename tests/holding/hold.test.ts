@@ -9,6 +9,7 @@ import { fromMm } from '../../src/model/units.ts';
 import { at, layoutOf, partOf, sheetOf } from '../helpers/jobs.ts';
 import { disc, frame, lShape, rect } from '../helpers/shapes.ts';
 import { mirrorScene, turnScene } from '../helpers/symmetry.ts';
+import { PLAIN_BOARD } from '../helpers/tables.ts';
 import { rows, type Shop, shopJob, singleRectangle } from './jobs.ts';
 
 describe('the holding plan', () => {
@@ -30,7 +31,7 @@ describe('the holding plan', () => {
   it('lets the vacuum fall along the order, faster over a leakier spoilboard', () => {
     const fall = (nominal: number): number[] => {
       const permeabilityM2 = { nominal, low: 2 * nominal };
-      const spoilboard = { kind: 'mdf', thickness: fromMm(18), permeabilityM2 };
+      const spoilboard = { ...PLAIN_BOARD, permeabilityM2 };
       const job = shopJob([partOf(rect(500, 350), { count: 12 })], { table: { spoilboard } });
       return holdSheets(job, [rows(job)])[0]!.loose.map(({ vacuumKpa }) => vacuumKpa);
     };
@@ -215,7 +216,7 @@ function only(side: number, shop: Shop): readonly Holding[] {
 
 /** Two lids that just stay while the vacuum is full, far apart, with large plates between them. */
 function twoLids(permeabilityM2: Band): SheetHolding {
-  const spoilboard = { kind: 'mdf', thickness: fromMm(18), permeabilityM2 };
+  const spoilboard = { ...PLAIN_BOARD, permeabilityM2 };
   const parts = [
     partOf(rect(310, 310)),
     partOf(rect(600, 580), { count: 4 }),

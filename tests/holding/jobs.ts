@@ -1,3 +1,7 @@
+import { flattenShape, PACKING_CHORD_ERROR } from '../../src/geometry/flatten.ts';
+import { offsetRegion } from '../../src/geometry/offset.ts';
+import type { Region, Shape } from '../../src/geometry/shape.ts';
+import { type Body, bodyOf } from '../../src/holding/body.ts';
 import type { Job } from '../../src/model/job.ts';
 import type { Layout, Placement } from '../../src/model/layout.ts';
 import type { Cutter, Router, Table } from '../../src/model/machine.ts';
@@ -13,6 +17,7 @@ import {
   sheetOf,
 } from '../helpers/jobs.ts';
 import { rect } from '../helpers/shapes.ts';
+import { PLAIN_BOARD, PLAIN_PLACES } from '../helpers/tables.ts';
 
 /** A blower of about 5 kW: an illustrative curve, no product. */
 export const BLOWER = curve([520, 0], [430, 5], [340, 10], [245, 15], [140, 20], [0, 26]);
@@ -23,12 +28,9 @@ export const VANE = curve([250, 0], [222, 10], [170, 30], [120, 50], [72, 70], [
 /** What a parts file without `table:` gets. */
 export const DEFAULT_TABLE: Table = {
   size: null,
+  ...PLAIN_PLACES,
   pump: { kind: 'blower', curve: BLOWER },
-  spoilboard: {
-    kind: 'mdf',
-    thickness: fromMm(18),
-    permeabilityM2: { nominal: 3e-13, low: 6.3e-13 },
-  },
+  spoilboard: PLAIN_BOARD,
   altitudeM: 0,
   friction: { nominal: 0.4, low: 0.3 },
   frictionFilmFaced: { nominal: 0.25, low: 0.2 },
@@ -72,6 +74,16 @@ export function shopJob(parts: readonly PartInput[], shop: Shop = {}): Job {
     table: { ...DEFAULT_TABLE, ...shop.table },
     materials: job.materials.map((material) => ({ ...material, ...shop.material })),
   };
+}
+
+/** A shape as the reckoning sees it. */
+export function regionOf(shape: Shape): Region {
+  return flattenShape(shape, 'curve', PACKING_CHORD_ERROR);
+}
+
+/** On a porous spoilboard that takes `borderMm` of vacuum from each edge. */
+export function borderedBody(region: Region, borderMm: number): Body {
+  return bodyOf(region, offsetRegion(region, -fromMm(borderMm), 'mitre'));
 }
 
 /** One rectangle of `width` by `height` in the middle of a sheet. */

@@ -1,9 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { flattenShape, PACKING_CHORD_ERROR } from '../../src/geometry/flatten.ts';
 import { placeRegion } from '../../src/geometry/pose.ts';
 import type { Region, Shape } from '../../src/geometry/shape.ts';
-import { type Body, bodyOf } from '../../src/holding/body.ts';
+import type { Body } from '../../src/holding/body.ts';
 import { freeingPass } from '../../src/holding/cutting-force.ts';
 import { meanRadius, rectangleMeanRadius } from '../../src/holding/friction.ts';
 import { borderLossMm } from '../../src/holding/leak.ts';
@@ -14,7 +13,7 @@ import type { Cutter } from '../../src/model/machine.ts';
 import { fromMm, UNITS_PER_MM } from '../../src/model/units.ts';
 import { isInRing } from '../helpers/in-ring.ts';
 import { cutOut, disc, frame, lShape, polygon, rect, rounded } from '../helpers/shapes.ts';
-import { FULL_DEPTH, shopJob } from './jobs.ts';
+import { borderedBody, FULL_DEPTH, regionOf, shopJob } from './jobs.ts';
 
 const PLYWOOD = shopJob([]).materials[0]!;
 const BORDER_MM = borderLossMm(18);
@@ -36,10 +35,10 @@ describe('the mean radius', () => {
     ['a plate with a window off its middle', cutOut(rect(200, 160), rect(60, 40), 20, 90)],
   ])('of %s is the mean over a fine grid of points', (_, shape) => {
     const region = regionOf(shape);
-    const { centre } = bodyOf(region, 0);
+    const { centre } = borderedBody(region, 0);
     const { mean, area } = gridMean(region, centre);
     expect(meanRadius([region], centre) / UNITS_PER_MM / mean).toBeCloseTo(1, 2);
-    expect(bodyOf(region, 0).areaMm2 / area).toBeCloseTo(1, 2);
+    expect(borderedBody(region, 0).areaMm2 / area).toBeCloseTo(1, 2);
   });
 });
 
@@ -61,21 +60,21 @@ describe('the mean distance from a point', () => {
 
 describe('a body', () => {
   it('loses a border along every edge, and round its openings', () => {
-    const solid = bodyOf(regionOf(rect(200, 100)), 8);
+    const solid = borderedBody(regionOf(rect(200, 100)), 8);
     expect(solid.heldAreaMm2).toBeCloseTo(184 * 84, 6);
-    const open = bodyOf(regionOf(cutOut(rect(200, 100), rect(40, 20), 80, 40)), 8);
+    const open = borderedBody(regionOf(cutOut(rect(200, 100), rect(40, 20), 80, 40)), 8);
     expect(open.heldAreaMm2).toBeCloseTo(184 * 84 - 56 * 36, 6);
   });
 
   it('that is all border is held by its weight about its own middle', () => {
-    const strip = bodyOf(regionOf(rect(300, 12)), 8);
+    const strip = borderedBody(regionOf(rect(300, 12)), 8);
     expect(strip.heldAreaMm2).toBe(0);
     expect(strip.centre).toEqual({ x: fromMm(150), y: fromMm(6) });
     expect(strip.meanRadiusMm).toBeCloseTo(rectangleMeanRadius(300, 12), 6);
   });
 
   it('knows its sides and how narrow it is', () => {
-    const body = bodyOf(regionOf(rect(200, 100)), 8);
+    const body = borderedBody(regionOf(rect(200, 100)), 8);
     expect(body.tips.map(({ centreMm, cutMm }) => [centreMm, cutMm])).toEqual([
       [50, 100],
       [100, 200],
@@ -89,7 +88,7 @@ describe('a body', () => {
 
 describe('margins', () => {
   it('follow by hand for a square and a straight cutter', () => {
-    const body = bodyOf(regionOf(rect(200, 200)), BORDER_MM);
+    const body = borderedBody(regionOf(rect(200, 200)), BORDER_MM);
     const grip = { forceN: 800, friction: 0.4, skin: NO_SKIN };
     const margins = marginsOf(body, grip, loadOf(freeingPass(FULL_DEPTH, PLYWOOD), 1));
     const most = 320;
@@ -111,7 +110,7 @@ describe('margins', () => {
       { ...FULL_DEPTH, cutter: { ...FULL_DEPTH.cutter, ...cutter } },
       PLYWOOD,
     );
-    const body = bodyOf(regionOf(rect(120, 120)), BORDER_MM);
+    const body = borderedBody(regionOf(rect(120, 120)), BORDER_MM);
     const margins = marginsOf(body, { forceN: 300, friction: 0.4, skin: NO_SKIN }, loadOf(pass, 1));
     const lift = 156.6 * Math.tan(Math.PI / 6);
     expect(margins.slide).toBeCloseTo((0.4 * (300 - lift)) / pass.resultantN, 2);
@@ -119,7 +118,7 @@ describe('margins', () => {
   });
 
   it('are nothing where the lift takes all the weight off', () => {
-    const body = bodyOf(regionOf(rect(40, 40)), BORDER_MM);
+    const body = borderedBody(regionOf(rect(40, 40)), BORDER_MM);
     const load = { ...loadOf(freeingPass(FULL_DEPTH, PLYWOOD), 1), liftN: 50 };
     expect(marginsOf(body, { forceN: 30, friction: 0.4, skin: NO_SKIN }, load).least).toBe(0);
   });
@@ -143,7 +142,7 @@ describe('margins of random pieces', () => {
         cutters,
         fc.double({ min: 0.3, max: 1, noNaN: true }),
         (shape, cutter, share) => {
-          const body = bodyOf(regionOf(shape), BORDER_MM);
+          const body = borderedBody(regionOf(shape), BORDER_MM);
           const pass = freeingPass(
             { ...FULL_DEPTH, cutter: { ...FULL_DEPTH.cutter, ...cutter } },
             PLYWOOD,
@@ -173,9 +172,11 @@ describe('margins of random pieces', () => {
     ];
     fc.assert(
       fc.property(pieces, (shape) => {
-        const straight = looked(bodyOf(regionOf(shape), BORDER_MM));
+        const straight = looked(borderedBody(regionOf(shape), BORDER_MM));
         for (const pose of poses)
-          expect(looked(bodyOf(placeRegion(regionOf(shape), pose), BORDER_MM))).toEqual(straight);
+          expect(looked(borderedBody(placeRegion(regionOf(shape), pose), BORDER_MM))).toEqual(
+            straight,
+          );
       }),
       { seed: 21, numRuns: 100 },
     );
@@ -184,9 +185,9 @@ describe('margins of random pieces', () => {
   it('are the same to a hundredth for the piece at any angle', () => {
     fc.assert(
       fc.property(pieces, fc.integer({ min: 1, max: 359 }), (shape, turn) => {
-        const straight = looked(bodyOf(regionOf(shape), BORDER_MM));
+        const straight = looked(borderedBody(regionOf(shape), BORDER_MM));
         const pose = { x: 0, y: 0, turn, mirrored: false };
-        const turned = looked(bodyOf(placeRegion(regionOf(shape), pose), BORDER_MM));
+        const turned = looked(borderedBody(placeRegion(regionOf(shape), pose), BORDER_MM));
         for (const kind of ['slide', 'turn', 'tip'] as const)
           expect(Math.abs(turned[kind] - straight[kind])).toBeLessThanOrEqual(0.0101);
       }),
@@ -219,10 +220,6 @@ function looked(body: Body): Margins {
   const forceN = body.heldAreaMm2 * 0.025 + 1;
   const load = loadOf(freeingPass(FULL_DEPTH, PLYWOOD), 1);
   return marginsOf(body, { forceN, friction: 0.4, skin: NO_SKIN }, load);
-}
-
-function regionOf(shape: Shape): Region {
-  return flattenShape(shape, 'curve', PACKING_CHORD_ERROR);
 }
 
 /** Mean distance from a centre and area by points half a millimetre apart, in mm. */

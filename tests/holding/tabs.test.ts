@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { flattenShape, PACKING_CHORD_ERROR } from '../../src/geometry/flatten.ts';
 import type { Point } from '../../src/geometry/point.ts';
 import type { Ring, Shape } from '../../src/geometry/shape.ts';
-import { bodyOf } from '../../src/holding/body.ts';
 import { FAMILY_CONSTANTS } from '../../src/holding/constants.ts';
 import { freeingPass } from '../../src/holding/cutting-force.ts';
 import { loadOf } from '../../src/holding/margins.ts';
@@ -18,7 +17,7 @@ import {
 } from '../../src/holding/tab-strength.ts';
 import { fromMm } from '../../src/model/units.ts';
 import { disc, lShape, rect } from '../helpers/shapes.ts';
-import { FULL_DEPTH, shopJob } from './jobs.ts';
+import { borderedBody, FULL_DEPTH, shopJob } from './jobs.ts';
 
 const WIDTH = fromMm(10);
 const SPREAD = fromMm(75);
@@ -99,7 +98,7 @@ describe('the strength of tabs', () => {
   });
 
   it('against tipping grows with the distance from the side', () => {
-    const body = bodyOf({ outer: ringOf(rect(100, 100)), holes: [] }, 8);
+    const body = borderedBody({ outer: ringOf(rect(100, 100)), holes: [] }, 8);
     const bottom = body.tips.find(({ from, to }) => from.y === 0 && to.y === 0)!;
     expect(tabTipNmm([point(50, 100)], bottom, 20)).toBeCloseTo(2000, 6);
     expect(tabTipNmm([point(50, 100), point(0, 50)], bottom, 20)).toBeCloseTo(2500, 6);
@@ -116,7 +115,7 @@ describe('the strength of tabs', () => {
 
 describe('a skin', () => {
   it('ties a piece by its sides, its ring and its edge', () => {
-    const body = bodyOf({ outer: ringOf(rect(80, 50)), holes: [] }, 8);
+    const body = borderedBody({ outer: ringOf(rect(80, 50)), holes: [] }, 8);
     expect(skinHold(body, 0.5)).toEqual({ forceN: 150, momentNmm: 12_000, downN: 390 });
   });
 

@@ -2,6 +2,7 @@ import { rectangle, type Shape } from '../../src/geometry/shape.ts';
 import type { Job } from '../../src/model/job.ts';
 import { type MatchedSet, NO_SIDES, type Part, type Piece } from '../../src/model/part.ts';
 import type { SheetStock } from '../../src/model/stock.ts';
+import { PLAIN_BOARD, PLAIN_PLACES } from '../helpers/tables.ts';
 
 /** A part of a test job: a rectangle, unless it brings its own shape with its lower-left corner at the origin. */
 export interface PartSketch {
@@ -72,12 +73,9 @@ export function jobOf(
     },
     table: {
       size: null,
+      ...PLAIN_PLACES,
       pump: { kind: 'blower', curve: [] },
-      spoilboard: {
-        kind: 'mdf',
-        thickness: 144_000,
-        permeabilityM2: { nominal: 3e-13, low: 6.3e-13 },
-      },
+      spoilboard: PLAIN_BOARD,
       altitudeM: 0,
       friction: { nominal: 0.4, low: 0.3 },
       frictionFilmFaced: { nominal: 0.25, low: 0.2 },

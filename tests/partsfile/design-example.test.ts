@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { PLAIN_BOARD, PLAIN_PLACES } from '../helpers/tables.ts';
 import { jobOf, MM, read } from './reading.ts';
 
 /** The example of the documentation, with every section and most keys. */
@@ -85,6 +86,7 @@ describe('the example of the documentation', () => {
     });
     expect(job.table).toEqual({
       size: { length: 2500 * MM, width: 1250 * MM },
+      ...PLAIN_PLACES,
       pump: {
         kind: 'blower',
         curve: [
@@ -94,11 +96,7 @@ describe('the example of the documentation', () => {
           { flowM3h: 0, vacuumKpa: 26 },
         ],
       },
-      spoilboard: {
-        kind: 'mdf',
-        thickness: 18 * MM,
-        permeabilityM2: { nominal: 3e-13, low: 6.3e-13 },
-      },
+      spoilboard: PLAIN_BOARD,
       altitudeM: 300,
       friction: { nominal: 0.4, low: 0.3 },
       frictionFilmFaced: { nominal: 0.25, low: 0.2 },

@@ -130,6 +130,7 @@ describe('the table', () => {
       kind: 'mdf',
       thickness: 18 * MM,
       permeabilityM2: { nominal: 3e-13, low: 6.3e-13 },
+      alongRatio: 1,
     });
     expect(table.assumed).toEqual([
       'vacuum under the whole sheet',

@@ -2,13 +2,13 @@ import { describe, expect, it } from 'vitest';
 import { ringArea } from '../../src/geometry/area.ts';
 import { flattenShape, PACKING_CHORD_ERROR } from '../../src/geometry/flatten.ts';
 import type { Region, Shape } from '../../src/geometry/shape.ts';
-import { bodyOf } from '../../src/holding/body.ts';
 import { type Load, worstTurn } from '../../src/holding/margins.ts';
 import { NO_SKIN } from '../../src/holding/skin.ts';
 import { toMm } from '../../src/model/units.ts';
 import { type Random, seededRandom } from '../../src/packing/random.ts';
 import { isInRing } from '../helpers/in-ring.ts';
 import { lShape, polygon, rect } from '../helpers/shapes.ts';
+import { borderedBody } from '../holding/jobs.ts';
 import { ODD_SHAPES } from './odd-shapes.ts';
 
 const SHAPES: readonly { readonly what: string; readonly make: (random: Random) => Shape }[] = [
@@ -36,7 +36,11 @@ describe('the margin against turning', () => {
       // Nine kinds of outline make more than two hundred.
       for (let trial = 0; trial < 23; trial++) {
         const region: Region = flattenShape(make(random), 'curve', PACKING_CHORD_ERROR);
-        const found = worstTurn(bodyOf(region, 0), { frictionN: 100, skin: NO_SKIN }, LOAD).margin;
+        const found = worstTurn(
+          borderedBody(region, 0),
+          { frictionN: 100, skin: NO_SKIN },
+          LOAD,
+        ).margin;
         // The plain search adds up 1,500 points in place of an integral.
         expect(Math.abs(found / plainMargin(region, 100) - 1)).toBeLessThan(0.025);
       }

@@ -1,6 +1,5 @@
 import { rectangle } from '../../src/geometry/shape.ts';
 import { airPressurePa, pressureAtGeopotentialPa } from '../../src/holding/atmosphere.ts';
-import { bodyOf } from '../../src/holding/body.ts';
 import { feedPerToothMm, meanChipMm, usualChipIn } from '../../src/holding/chip.ts';
 import { CONSTANTS } from '../../src/holding/constants.ts';
 import {
@@ -32,6 +31,7 @@ import { massKg, vacuumForceN, weightN } from '../../src/holding/weight.ts';
 import type { PumpPoint } from '../../src/model/machine.ts';
 import type { Family } from '../../src/model/stock.ts';
 import { fromMm } from '../../src/model/units.ts';
+import { borderedBody } from '../holding/jobs.ts';
 
 export type Inputs = Readonly<Record<string, unknown>>;
 type Compute = (inputs: Inputs) => number | readonly number[];
@@ -282,7 +282,7 @@ function tabsAndSkins(): Record<string, Compute> {
 /** Area of a rectangle that keeps its vacuum on a spoilboard of a thickness. */
 function heldMm2(a: number, b: number, boardMm: number): number {
   const region = { outer: rectangle(0, 0, fromMm(a), fromMm(b)), holes: [] };
-  return bodyOf(region, borderLossMm(boardMm)).heldAreaMm2;
+  return borderedBody(region, borderLossMm(boardMm)).heldAreaMm2;
 }
 
 function num(inputs: Inputs, name: string): number {

@@ -1,0 +1,116 @@
+/**
+ * Where on a sheet the vacuum works, and what of a loose thing it reaches.
+ *
+ * The table is its size, or those of its zones that are open and under the sheet, less what is masked. The sheet lies
+ * with its long side along that of the table; what hangs over, or lies on a masked place or a shut zone, is not held.
+ * Over a porous spoilboard a thing loses a border along every open kerf; inside a gasket it loses what lies outside
+ * the cord; on pods it keeps the area of as many pods as fit under it.
+ * Where we differ: nobody lays a gasket or a pod under waste, so there only the weight holds it.
+ * Degenerate: a table without a size ends with the sheet, and all of the sheet is reached.
+ */
+import { regionArea } from '../geometry/area.ts';
+import { intersect, subtract, unite } from '../geometry/boolean.ts';
+import { offsetRegion } from '../geometry/offset.ts';
+import type { Point } from '../geometry/point.ts';
+import { type Region, rectangle } from '../geometry/shape.ts';
+import type { LooseKind } from '../model/holding.ts';
+import type { Seal, Table } from '../model/machine.ts';
+import { type SheetStock, sheetRing } from '../model/stock.ts';
+import { fromMm, toMm2 } from '../model/units.ts';
+import { podsUnder } from './pods.ts';
+
+export interface Reach {
+  readonly tableMm2: number;
+  readonly bareMm2: number;
+  readonly coveredMm2: number;
+  /** The part of the sheet over a working table, in the coordinates of the sheet; null where that is all of it. */
+  readonly within: readonly Region[] | null;
+}
+
+export function reachOf(table: Table, stock: SheetStock): Reach {
+  const sheet: Region = { outer: sheetRing(stock), holes: [] };
+  const sealed = sealedSheet(table.seal, sheet);
+  const working = workingTable(table, stock, sheet) ?? [sheet];
+  const covered = intersect(sealed, working);
+  const [tableMm2, coveredMm2] = [areaMm2(working), areaMm2(covered)];
+  const within = subtract([sheet], covered).length === 0 ? null : covered;
+  return { tableMm2, bareMm2: tableMm2 - coveredMm2, coveredMm2, within };
+}
+
+/** The sheet, or what of it lies inside a cord round it. */
+function sealedSheet(seal: Seal | null, sheet: Region): Region[] {
+  const isRound = seal?.kind === 'gasket' && seal.around === 'sheet';
+  return isRound ? offsetRegion(sheet, -seal.inset, 'mitre') : [sheet];
+}
+
+/** What a thing is held by: the border lost along its edges, and the seals of the table. */
+export interface Footing {
+  readonly within: readonly Region[] | null;
+  readonly borderMm: number;
+  readonly seal: Seal | null;
+  readonly cutter: number;
+}
+
+/** What of a region the vacuum reaches, as the region lies on its sheet. */
+export function heldRegions(footing: Footing, region: Region, kind: LooseKind): Region[] {
+  const held = sealedRegions(footing, region, kind);
+  return footing.within === null ? held : intersect(held, footing.within);
+}
+
+/** Whether all of a region lies over a working table: then what is held of it does not depend on its place. */
+export function isAllReached({ within }: Footing, region: Region): boolean {
+  return within === null || subtract([region], within).length === 0;
+}
+
+function sealedRegions(
+  { seal, borderMm, cutter }: Footing,
+  region: Region,
+  kind: LooseKind,
+): Region[] {
+  if (seal === null) return offsetRegion(region, -fromMm(borderMm), 'mitre');
+  if (kind !== 'piece') return [];
+  if (seal.kind === 'pods') return podsUnder(region, seal, cutter);
+  // Inside one cord the grooves carry the vacuum to the edge of every piece.
+  return seal.around === 'sheet' ? [region] : offsetRegion(region, -seal.inset, 'mitre');
+}
+
+/** In the coordinates of the sheet; null where the table ends with the sheet. */
+function workingTable(
+  { size, zones, masked, sheetAt }: Table,
+  stock: SheetStock,
+  sheet: Region,
+): Region[] | null {
+  if (size === null) return null;
+  const onSheet = sheetMap(size, stock, sheetAt);
+  const place = (region: Region): Region => ({ outer: region.outer.map(onSheet), holes: [] });
+  const whole = place(boxRegion({ minX: 0, minY: 0, maxX: size.length, maxY: size.width }));
+  const open = zones
+    .filter(({ shut }) => !shut)
+    .map(({ box }) => place(boxRegion(box)))
+    .filter((zone) => intersect([zone], [sheet]).length > 0);
+  const air = zones.length === 0 ? [whole] : unite(open);
+  return subtract(
+    air,
+    masked.map((box) => place(boxRegion(box))),
+  );
+}
+
+/** From the table to the sheet, which is turned a quarter counter-clockwise where its long side would lie across the table. */
+function sheetMap(
+  table: { readonly length: number; readonly width: number },
+  { length, width }: SheetStock,
+  at: Point,
+): (point: Point) => Point {
+  const turned = length !== width && length > width !== table.length >= table.width;
+  return turned
+    ? ({ x, y }) => ({ x: y - at.y, y: width - (x - at.x) })
+    : ({ x, y }) => ({ x: x - at.x, y: y - at.y });
+}
+
+function boxRegion({ minX, minY, maxX, maxY }: Table['masked'][number]): Region {
+  return { outer: rectangle(minX, minY, maxX - minX, maxY - minY), holes: [] };
+}
+
+function areaMm2(regions: readonly Region[]): number {
+  return toMm2(regions.reduce((sum, region) => sum + regionArea(region), 0));
+}
