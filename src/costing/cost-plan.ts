@@ -14,6 +14,7 @@ import type { Region } from '../geometry/shape.ts';
 import type { Costs, PartCosts, SheetCosts } from '../model/costs.ts';
 import type { Job } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
+import { passCount } from '../model/machine.ts';
 import type { Part } from '../model/part.ts';
 import { type NumberedSheet, numberedSheets } from '../model/plan.ts';
 import { sheetArea, usableRegions } from '../model/stock.ts';
@@ -67,7 +68,7 @@ function costSheet(job: Job, numbered: NumberedSheet, parts: readonly PartCosts[
   );
   const kerfMm2 = Math.min(kerfAreaMm2(job, usable, placed), usableMm2 - pieceMm2 - offcutMm2);
   const cutLengthMm = sum(placed.map(lengthMm));
-  const passes = Math.ceil(material.thickness / job.machine.passDepth);
+  const passes = passCount(job.machine, material.thickness);
   return {
     sheet: number,
     areaMm2,

@@ -1,14 +1,18 @@
 /** From feed and speed to the force of the pass that frees the piece. */
 import type { ReckoningLine } from '../model/holding.ts';
 import type { Job } from '../model/job.ts';
+import type { Router } from '../model/machine.ts';
 import { toMm, UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
 import { usualChipIn } from './chip.ts';
 import { CONSTANTS, FAMILY_CONSTANTS } from './constants.ts';
-import type { Push } from './cutting-force.ts';
+import type { PassForce, Push } from './cutting-force.ts';
 import { amount, line } from './explain-numbers.ts';
+import type { HeldThing } from './hold-sheet.ts';
 import type { Setting } from './stand.ts';
 
-export function forceLines(job: Job, { machine, material, pass }: Setting): ReckoningLine[] {
+export function forceLines(job: Job, setting: Setting, { reckoned }: HeldThing): ReckoningLine[] {
+  const { machine, material } = setting;
+  const { pass } = reckoned.nominal;
   const { cutter } = machine;
   const family = FAMILY_CONSTANTS[material.family];
   const density = material.densityKgPerM3 / family.referenceDensityKgPerM3;
@@ -18,11 +22,11 @@ export function forceLines(job: Job, { machine, material, pass }: Setting): Reck
     line(
       'Feed per tooth h',
       `${machine.feedMmPerMin} mm/min / (${machine.spindleRpm} rpm x ${cutter.flutes} flutes); usual is ${usualChip(job, material.family, pass.depthMm)} (common practice)`,
-      amount(pass.chipMm, 4, 'mm'),
+      amount(pass.feedMm, 4, 'mm'),
     ),
     line(
-      'Depth of the pass that frees it b',
-      `${thicknessMm} mm in ${Math.round(thicknessMm / pass.depthMm)} equal passes`,
+      'Depth of the pass b',
+      depthText(machine, thicknessMm, pass),
       amount(pass.depthMm, 3, 'mm'),
     ),
     line(
@@ -35,6 +39,7 @@ export function forceLines(job: Job, { machine, material, pass }: Setting): Reck
       `${family.shearNPerMm2} N/mm2 x density ${density.toFixed(3)}`,
       amount(pass.shearNPerMm2, 3, 'N/mm2'),
     ),
+    ...chipLines(pass),
     line(
       'Tangential force Ft',
       'b (ke + kc h), the peak of one tooth',
@@ -56,6 +61,27 @@ export function forceLines(job: Job, { machine, material, pass }: Setting): Reck
       amount(Math.max(0, pass.axialN), 2, 'N'),
     ),
   ];
+}
+
+/** In a cut of full width the chip is as thick as the feed per tooth. */
+function chipLines({ kind, frontDeg, chipMm }: PassForce): ReckoningLine[] {
+  if (kind !== 'finishing') return [];
+  const formula = `feed per tooth x cos ${frontDeg.toFixed(1)}, where the tooth is deepest in`;
+  return [line('Chip of the finishing cut h', formula, amount(chipMm, 4, 'mm'))];
+}
+
+/** Which pass comes nearest to moving the piece. */
+function depthText({ lastPass, finish }: Router, thicknessMm: number, pass: PassForce): string {
+  switch (pass.kind) {
+    case 'freeing':
+      return lastPass > 0 && pass.depthMm < thicknessMm
+        ? 'kept for the last pass, which frees it'
+        : `the pass that frees it: ${thicknessMm} mm in ${Math.round(thicknessMm / pass.depthMm)} equal passes`;
+    case 'above':
+      return `the passes above the last ${toMm(lastPass)} mm, which tie it meanwhile`;
+    case 'finishing':
+      return `the finishing cut: ${toMm(finish)} mm off the sides over the whole thickness`;
+  }
 }
 
 function pushText({ deg, acrossN, alongN }: Push): string {

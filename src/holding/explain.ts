@@ -34,7 +34,7 @@ export function explainPiece(
   return [
     ...assumedLines(job),
     ...airLines(job, held.setting, thing),
-    ...forceLines(job, held.setting),
+    ...forceLines(job, held.setting, thing),
     ...marginLines(thing),
     ...verdictLines(job, thing.holding),
     ...vacuumAlong(held),

@@ -10,10 +10,10 @@ import { toMm } from '../model/units.ts';
 import { type Air, airOf, type BandEnd, vacuumAt } from './air.ts';
 import type { Body } from './body.ts';
 import { CONSTANTS } from './constants.ts';
-import { freeingPass, type PassForce } from './cutting-force.ts';
+import { freeingPasses, type PassForce } from './cutting-force.ts';
 import { interfaceShare } from './leak.ts';
 import { type Grip, type Load, loadOf, type Margins, marginsOf } from './margins.ts';
-import { NO_SKIN } from './skin.ts';
+import { NO_SKIN, skinHold } from './skin.ts';
 import type { SkinHold } from './turning.ts';
 import { verdictOf } from './verdict.ts';
 import { massKg, vacuumForceN, weightN } from './weight.ts';
@@ -24,8 +24,8 @@ export interface Setting {
   readonly material: Material;
   readonly air: Air;
   readonly friction: Band;
-  /** The pass that frees a thing where nothing is left standing. */
-  readonly pass: PassForce;
+  /** The passes that act on a thing where nothing is left standing, the one that frees it first. */
+  readonly passes: readonly [PassForce, ...PassForce[]];
 }
 
 export interface Stand {
@@ -34,6 +34,8 @@ export interface Stand {
   readonly reachShare: number;
   readonly weightN: number;
   readonly grip: Grip;
+  /** The pass that comes nearest to moving it. */
+  readonly pass: PassForce;
   readonly load: Load;
   readonly margins: Margins;
 }
@@ -64,7 +66,7 @@ export function settingOf(
     material,
     air: airOf(table, machine.cutter.diameter, material, stock),
     friction: material.filmFaced ? table.frictionFilmFaced : table.friction,
-    pass: freeingPass(machine, material),
+    passes: freeingPasses(machine, material),
   };
 }
 
@@ -84,18 +86,29 @@ export function reckon(
 
 /** The same at a given vacuum. */
 export function standAt(
-  { air, material, friction, pass }: Setting,
+  setting: Setting,
   body: Body,
   vacuumKpa: number,
   { end, ...help }: Help & { readonly end: BandEnd },
 ): Stand {
+  const { air, material, friction } = setting;
   const thicknessMm = toMm(material.thickness);
   const reachShare = interfaceShare(air.sheetPerM, air.boardPerM[end]);
   const vacuumN = vacuumForceN(vacuumKpa * reachShare, body.heldAreaMm2);
   const ownN = weightN(massKg(body.areaMm2, thicknessMm, material.densityKgPerM3));
   const forceN = vacuumN + ownN + (help.clampN ?? 0);
-  const grip = { forceN, friction: friction[end], skin: help.skin ?? NO_SKIN };
-  const load = loadOf(help.pass ?? pass, end === 'low' ? 1 + CONSTANTS.forceBand.value : 1);
-  const margins = marginsOf(body, grip, load);
-  return { vacuumKpa, reachShare, weightN: ownN, grip, load, margins };
+  const factor = end === 'low' ? 1 + CONSTANTS.forceBand.value : 1;
+  const cases = (help.pass === undefined ? setting.passes : [help.pass]).map((pass) => {
+    const skin = help.skin ?? tieOf(setting, pass, body);
+    const grip = { forceN, friction: friction[end], skin };
+    const load = loadOf(pass, factor);
+    return { grip, pass, load, margins: marginsOf(body, grip, load) };
+  });
+  const worst = cases.reduce((a, b) => (b.margins.least < a.margins.least ? b : a));
+  return { vacuumKpa, reachShare, weightN: ownN, ...worst };
+}
+
+/** While a pass runs above what the last one takes, that layer ties the thing to the sheet as a skin does. */
+function tieOf({ machine }: Setting, { kind }: PassForce, body: Body): SkinHold {
+  return kind === 'above' ? skinHold(body, toMm(machine.lastPass)) : NO_SKIN;
 }

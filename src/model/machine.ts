@@ -23,12 +23,22 @@ export interface Router {
   readonly feedMmPerMin: number;
   /** Deepest cut of one pass. */
   readonly passDepth: number;
+  /** Depth that is kept for a pass of its own at the end of each cut; 0 where the passes are equal. */
+  readonly lastPass: number;
+  /** What the cut leaves on the sides for a finishing cut of the whole depth; 0 without one. */
+  readonly finish: number;
   /** Least distance between two pieces, and between a piece and a keep-out. */
   readonly spacing: number;
   readonly assumed: readonly string[];
 }
 
 export type Machine = Router;
+
+/** How many times the cutter goes round a cut of this depth. */
+export function passCount({ passDepth, lastPass, finish }: Machine, depth: number): number {
+  const last = lastPass > 0 && lastPass < depth ? 1 : 0;
+  return Math.ceil((depth - last * lastPass) / passDepth) + last + (finish > 0 ? 1 : 0);
+}
 
 /** One point of a pump curve: free air moved at this vacuum below the atmosphere. */
 export interface PumpPoint {

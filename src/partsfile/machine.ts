@@ -84,10 +84,30 @@ export function readMachine(
   const passField = child(field, 'pass-depth');
   const passDepth = passField === null ? thickest : readLength(passField, reading, POSITIVE);
   if (passField === null) assumed.push('each cut in one pass of full depth');
+  const lastField = child(field, 'last-pass');
+  const lastPass = lastField === null ? 0 : readLength(lastField, reading, POSITIVE);
+  const finish = readFinish(field, cutter, reading);
   const spacing = readSpacing(field, cutter, assumed, reading);
   if (cutter === null || spindleRpm === null || feedMmPerMin === null) return null;
-  if (passDepth === null || spacing === null) return null;
-  return { kind: 'router', cutter, spindleRpm, feedMmPerMin, passDepth, spacing, assumed };
+  if (passDepth === null || spacing === null || lastPass === null || finish === null) return null;
+  const passes = { passDepth, lastPass, finish };
+  return { kind: 'router', cutter, spindleRpm, feedMmPerMin, ...passes, spacing, assumed };
+}
+
+/** A finishing cut takes less than half of the cutter's width, or it is no finishing cut. */
+function readFinish(machine: Field | null, cutter: Cutter | null, reading: Reading): number | null {
+  const field = child(machine, 'finish');
+  const finish = field === null ? 0 : readLength(field, reading, NOT_NEGATIVE);
+  if (field === null || finish === null || cutter === null) return finish;
+  if (2 * finish < cutter.diameter) return finish;
+  const message = `a finishing allowance of ${showLength(finish, reading.unit)} is half the cutter or more`;
+  reading.report.error(
+    field,
+    'out-of-range',
+    message,
+    'write what the finishing cut takes, such as 0.3mm',
+  );
+  return null;
 }
 
 function readCutter(field: Field | null, assumed: string[], reading: Reading): Cutter | null {

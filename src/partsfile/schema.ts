@@ -192,6 +192,12 @@ const machine = z
       speed: number.optional().describe('spindle speed, such as 18000 rpm'),
       feed: number.optional().describe('in the unit of the file per minute, or such as 9 m/min'),
       'pass-depth': length.optional().describe('deepest cut of one pass'),
+      'last-pass': length
+        .optional()
+        .describe('depth kept for a pass of its own at the end of each cut'),
+      finish: length
+        .optional()
+        .describe('allowance on the sides, taken by a finishing cut of the whole depth'),
       spacing: length.optional().describe('least distance between pieces; the cutter if left out'),
       'common-cuts': yesOrNo.optional().describe('whether one cut may part two pieces'),
     },

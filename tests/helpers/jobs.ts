@@ -145,6 +145,8 @@ const ROUTER = {
   spindleRpm: 18_000,
   feedMmPerMin: 6000,
   passDepth: fromMm(6),
+  lastPass: 0,
+  finish: 0,
   assumed: [],
 } as const;
 

@@ -314,6 +314,8 @@ const ROUTER: Router = {
   spindleRpm: 18_000,
   feedMmPerMin: 9000,
   passDepth: fromMm(9),
+  lastPass: 0,
+  finish: 0,
   spacing: fromMm(8),
   assumed: ['flutes: 2'],
 };

@@ -85,7 +85,7 @@ function follow(lines: readonly ReckoningLine[]): void {
   close(share, value('Resistance of the sheet Rw') / (value('Resistance of the sheet Rw') + board));
 
   const tangential = value('Tangential force Ft');
-  const depth = value('Depth of the pass that frees it b');
+  const depth = value('Depth of the pass b');
   const perMm = value('Edge force ke') + value('Shear force kc') * value('Feed per tooth h');
   close(tangential, depth * perMm);
   const push = value('Cutting force P');

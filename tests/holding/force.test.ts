@@ -3,14 +3,14 @@ import { usualChipIn } from '../../src/holding/chip.ts';
 import { FAMILY_CONSTANTS } from '../../src/holding/constants.ts';
 import {
   freeingDepthMm,
-  freeingPass,
+  freeingPasses,
   type PassForce,
   passForce,
 } from '../../src/holding/cutting-force.ts';
 import type { Cutter, Router } from '../../src/model/machine.ts';
 import { FAMILIES } from '../../src/model/stock.ts';
 import { fromMm } from '../../src/model/units.ts';
-import { FULL_DEPTH, shopJob } from './jobs.ts';
+import { FULL_DEPTH, freeingPass, shopJob } from './jobs.ts';
 
 const PLYWOOD = shopJob([]).materials[0]!;
 const MDF = { ...PLYWOOD, family: 'mdf', densityKgPerM3: 750 } as const;
@@ -83,6 +83,31 @@ describe('the force of a pass', () => {
     expect(worn.resultantN / sharp.resultantN).toBeGreaterThan(1.3);
     expect(worn.resultantN / sharp.resultantN).toBeLessThan(2);
     expect(dense.resultantN).toBeCloseTo(2 * sharp.resultantN, 9);
+  });
+
+  it('is in a finishing cut that of a thin chip over the whole depth', () => {
+    // 0.3 mm of 6.35: the tooth is in for acos(1 - 2 x 0.3 / 6.35) = 25.1 degrees, its chip 0.424 of the feed.
+    const [freeing, finishing] = freeingPasses({ ...FULL_DEPTH, finish: fromMm(0.3) }, PLYWOOD);
+    expect([freeing.kind, finishing!.kind, finishing!.depthMm]).toEqual([
+      'freeing',
+      'finishing',
+      18,
+    ]);
+    expect(finishing!.chipMm).toBeCloseTo(0.25 * 0.4243, 4);
+    expect(finishing!.tangentialN).toBeLessThan(freeing.tangentialN);
+    const half = freeingPasses({ ...FULL_DEPTH, finish: fromMm(3.1749) }, PLYWOOD)[1]!;
+    expect(half.resultantN).toBeCloseTo(freeing.resultantN, 1);
+  });
+
+  it('is that of the last pass where the file keeps one, and of the passes above it', () => {
+    const machine = { ...FULL_DEPTH, passDepth: fromMm(9), lastPass: fromMm(1) };
+    const depths = (router: Router): (string | number)[][] =>
+      freeingPasses(router, PLYWOOD).map(({ kind, depthMm }) => [kind, depthMm]);
+    expect(depths(machine)).toEqual([
+      ['freeing', 1],
+      ['above', 8.5],
+    ]);
+    expect(depths({ ...machine, lastPass: fromMm(20) })).toEqual([['freeing', 9]]);
   });
 
   it('takes as many equal passes as the depth needs', () => {

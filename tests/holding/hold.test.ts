@@ -4,7 +4,7 @@ import { holdSheets } from '../../src/holding/hold.ts';
 import type { Holding, SheetHolding } from '../../src/model/holding.ts';
 import type { Job } from '../../src/model/job.ts';
 import type { Layout, Placement } from '../../src/model/layout.ts';
-import type { Band } from '../../src/model/machine.ts';
+import type { Band, Router } from '../../src/model/machine.ts';
 import { fromMm } from '../../src/model/units.ts';
 import { at, layoutOf, partOf, sheetOf } from '../helpers/jobs.ts';
 import { disc, frame, lShape, rect } from '../helpers/shapes.ts';
@@ -26,6 +26,19 @@ describe('the holding plan', () => {
       expect(orders).toEqual(orders.toSorted((a, b) => a - b));
       expect(loose).toHaveLength(steps.length);
     }
+  });
+
+  it('holds a piece better with a shallow last pass, and no better with a finishing cut', () => {
+    const marginWith = (machine: Partial<Router>): number => {
+      const [job, layouts] = singleRectangle(180, 150, { machine });
+      return holdSheets(job, layouts)[0]!.loose[0]!.margin;
+    };
+    const plain = marginWith({});
+    expect(marginWith({ lastPass: fromMm(1) })).toBeGreaterThan(2 * plain);
+    expect(marginWith({ finish: fromMm(0.3) })).toBe(plain);
+    const both = marginWith({ lastPass: fromMm(1), finish: fromMm(0.3) });
+    expect(both).toBeLessThan(marginWith({ lastPass: fromMm(1) }));
+    expect(both).toBeGreaterThan(plain);
   });
 
   it('lets the vacuum fall along the order, faster over a leakier spoilboard', () => {

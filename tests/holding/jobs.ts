@@ -2,6 +2,7 @@ import { flattenShape, PACKING_CHORD_ERROR } from '../../src/geometry/flatten.ts
 import { offsetRegion } from '../../src/geometry/offset.ts';
 import type { Region, Shape } from '../../src/geometry/shape.ts';
 import { type Body, bodyOf } from '../../src/holding/body.ts';
+import { freeingPasses, type PassForce } from '../../src/holding/cutting-force.ts';
 import type { Job } from '../../src/model/job.ts';
 import type { Layout, Placement } from '../../src/model/layout.ts';
 import type { Cutter, Router, Table } from '../../src/model/machine.ts';
@@ -53,6 +54,8 @@ export const FULL_DEPTH: Router = {
   spindleRpm: 18_000,
   feedMmPerMin: 9000,
   passDepth: fromMm(18),
+  lastPass: 0,
+  finish: 0,
   spacing: fromMm(6.35),
   assumed: [],
 };
@@ -74,6 +77,11 @@ export function shopJob(parts: readonly PartInput[], shop: Shop = {}): Job {
     table: { ...DEFAULT_TABLE, ...shop.table },
     materials: job.materials.map((material) => ({ ...material, ...shop.material })),
   };
+}
+
+/** The pass that frees a piece. */
+export function freeingPass(machine: Router, material: Material): PassForce {
+  return freeingPasses(machine, material)[0];
 }
 
 /** A shape as the reckoning sees it. */

@@ -3,7 +3,6 @@ import { describe, expect, it } from 'vitest';
 import { placeRegion } from '../../src/geometry/pose.ts';
 import type { Region, Shape } from '../../src/geometry/shape.ts';
 import type { Body } from '../../src/holding/body.ts';
-import { freeingPass } from '../../src/holding/cutting-force.ts';
 import { meanRadius, rectangleMeanRadius } from '../../src/holding/friction.ts';
 import { borderLossMm } from '../../src/holding/leak.ts';
 import { loadOf, type Margins, marginsOf } from '../../src/holding/margins.ts';
@@ -13,7 +12,7 @@ import type { Cutter } from '../../src/model/machine.ts';
 import { fromMm, UNITS_PER_MM } from '../../src/model/units.ts';
 import { isInRing } from '../helpers/in-ring.ts';
 import { cutOut, disc, frame, lShape, polygon, rect, rounded } from '../helpers/shapes.ts';
-import { borderedBody, FULL_DEPTH, regionOf, shopJob } from './jobs.ts';
+import { borderedBody, FULL_DEPTH, freeingPass, regionOf, shopJob } from './jobs.ts';
 
 const PLYWOOD = shopJob([]).materials[0]!;
 const BORDER_MM = borderLossMm(18);

@@ -3,7 +3,6 @@ import { flattenShape, PACKING_CHORD_ERROR } from '../../src/geometry/flatten.ts
 import type { Point } from '../../src/geometry/point.ts';
 import type { Ring, Shape } from '../../src/geometry/shape.ts';
 import { FAMILY_CONSTANTS } from '../../src/holding/constants.ts';
-import { freeingPass } from '../../src/holding/cutting-force.ts';
 import { loadOf } from '../../src/holding/margins.ts';
 import { skinFor, skinHold } from '../../src/holding/skin.ts';
 import { type TabSite, tabPlaces } from '../../src/holding/tab-places.ts';
@@ -17,7 +16,7 @@ import {
 } from '../../src/holding/tab-strength.ts';
 import { fromMm } from '../../src/model/units.ts';
 import { disc, lShape, rect } from '../helpers/shapes.ts';
-import { borderedBody, FULL_DEPTH, shopJob } from './jobs.ts';
+import { borderedBody, FULL_DEPTH, freeingPass, shopJob } from './jobs.ts';
 
 const WIDTH = fromMm(10);
 const SPREAD = fromMm(75);

@@ -68,6 +68,8 @@ export function jobOf(
       spindleRpm: 18_000,
       feedMmPerMin: 9000,
       passDepth: 72_000,
+      lastPass: 0,
+      finish: 0,
       spacing,
       assumed: [],
     },

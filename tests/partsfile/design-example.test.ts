@@ -81,6 +81,8 @@ describe('the example of the documentation', () => {
       spindleRpm: 18_000,
       feedMmPerMin: 9000,
       passDepth: 9 * MM,
+      lastPass: 0,
+      finish: 0,
       spacing: 8 * MM,
       assumed: ['flutes at 30 degrees'],
     });

@@ -27,6 +27,8 @@ describe('the machine', () => {
       spindleRpm: 18_000,
       feedMmPerMin: 9000,
       passDepth: 18 * MM,
+      lastPass: 0,
+      finish: 0,
       spacing: 6.35 * MM,
       assumed: [
         'cutter 6.35 mm',
@@ -57,6 +59,13 @@ describe('the machine', () => {
     ['feed: 30 ft/min', 9144],
   ])('reads %s as %d mm a minute', (keys, feed) => {
     expect(machineOf(keys).feedMmPerMin).toBe(feed);
+  });
+
+  it('reads the last pass and the finishing allowance', () => {
+    expect(machineOf('last-pass: 1, finish: 0.3')).toMatchObject({
+      lastPass: MM,
+      finish: 0.3 * MM,
+    });
   });
 
   it.each<readonly [string, number]>([
@@ -103,6 +112,9 @@ describe('the machine', () => {
     ['feed: 9 furlongs', 'bad-quantity'],
     ['feed: 9e3', 'bad-quantity'],
     ['pass-depth: 0', 'out-of-range'],
+    ['last-pass: 0', 'out-of-range'],
+    ['finish: -1', 'out-of-range'],
+    ['cutter: { diameter: 6 }, finish: 3', 'out-of-range'],
     ['kind: panel-saw', 'not-yet'],
     ['kerf: 3.2', 'not-yet'],
     ['kind: lathe', 'unknown-word'],
