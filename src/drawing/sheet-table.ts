@@ -1,3 +1,5 @@
+import type { Box } from '../geometry/box.ts';
+import type { Point } from '../geometry/point.ts';
 import { lengthNumber } from '../model/format.ts';
 import type { Action, Holding, Tab } from '../model/holding.ts';
 import type { FileUnit } from '../model/job.ts';
@@ -40,19 +42,28 @@ export function sheetRows(view: SheetView): readonly TableRow[] {
 /** What has to be known apart from the rows: where the tabs are, and what the keep-outs mean. */
 export function sheetNotes(view: SheetView): readonly string[] {
   const { unit } = view.job;
-  const place = ({ at }: Tab) => `(${nearNumber(at.x, unit, 1)}, ${nearNumber(at.y, unit, 1)})`;
-  const tabbed = [
+  const place = ({ at }: Pick<Tab, 'at'>) =>
+    `(${nearNumber(at.x, unit, 1)}, ${nearNumber(at.y, unit, 1)})`;
+  const inOrder = [
     ...view.pieces.flatMap(({ holding }) => (holding === null ? [] : [holding])),
     ...view.waste.map(({ holding }) => holding),
-  ].filter((holding) => holding.tabs.length > 0);
-  const tabs = tabbed
-    .sort((a, b) => a.cutOrder - b.cutOrder)
+  ].sort((a, b) => a.cutOrder - b.cutOrder);
+  const tabs = inOrder
+    .filter((holding) => holding.tabs.length > 0)
     .map((holding) => `${holding.cutOrder}: ${holding.tabs.map(place).join(' ')}`);
+  const clamps = inOrder.flatMap(({ clamp, cutOrder }) =>
+    clamp === null ? [] : [`${cutOrder}: ${place({ at: middleOf(clamp) })}`],
+  );
   const keepOuts = view.stock.keepOuts.map((keepOut, i) => `K${i + 1}: ${plainText(keepOut.why)}`);
   return [
     ...(tabs.length > 0 ? [`Tabs (x, y) from the lower left: ${tabs.join(' · ')}`] : []),
+    ...(clamps.length > 0 ? [`Middle of clamps (x, y): ${clamps.join(' · ')}`] : []),
     ...(keepOuts.length > 0 ? [`Keep out: ${keepOuts.join(' · ')}`] : []),
   ];
+}
+
+function middleOf({ minX, minY, maxX, maxY }: Box): Point {
+  return { x: (minX + maxX) / 2, y: (minY + maxY) / 2 };
 }
 
 /** What to do, in few words; nothing where nothing is needed. */

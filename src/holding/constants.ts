@@ -67,6 +67,12 @@ export const CONSTANTS = {
   ),
   mostTabs: constant(6, '1', 'practice', 'more tabs than this cost more than a clamp'),
   tabSpread: constant(75, 'mm', 'practice', 'tabs 150 to 300 mm apart, so two places for each'),
+  skinSeconds: constant(5, 's', 'practice', 'going down and up again for a skin, besides the way'),
+  tabSeconds: constant(20, 's', 'practice', 'cutting one tab by hand and sanding its place'),
+  slantedTab: constant(1.5, '1', 'practice', 'such a tab tears along the grain: more sanding'),
+  showTab: constant(3, '1', 'practice', 'a tab on an edge that is seen: filling and sanding'),
+  clampSeconds: constant(180, 's', 'practice', 'setting up one clamp and looking after it'),
+  colletNutRadius: constant(32, 'mm', 'practice', 'nuts of router spindles, 40 to 63 mm wide'),
   clampForce: constant(500, 'N', 'practice', 'a screw clamp tightened by hand, cautiously'),
   clampFoot: constant(60, 'mm', 'practice', 'side of the square that a clamp needs'),
   skeletonArea: constant(

@@ -4,11 +4,13 @@
  * Every line names a quantity, how it follows from the lines above it, and its value with the unit.
  * The values are those of the holding plan itself, not reckoned anew.
  */
+import type { Box } from '../geometry/box.ts';
 import { formatLength } from '../model/format.ts';
 import type { Holding, ReckoningLine } from '../model/holding.ts';
 import type { Job } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
 import { numberedSheets } from '../model/plan.ts';
+import { toMm } from '../model/units.ts';
 import { CONSTANTS } from './constants.ts';
 import { airLines } from './explain-air.ts';
 import { forceLines } from './explain-force.ts';
@@ -56,7 +58,7 @@ function verdictLines(job: Job, holding: Holding): ReckoningLine[] {
   return [...lines, line('Margin after the remedy', remedyText(job, holding), after)];
 }
 
-function remedyText(job: Job, { action, cutOrder, skin, tabs }: Holding): string {
+function remedyText(job: Job, { action, cutOrder, skin, tabs, clamp }: Holding): string {
   switch (action) {
     case 'none':
       return '';
@@ -67,8 +69,16 @@ function remedyText(job: Job, { action, cutOrder, skin, tabs }: Holding): string
     case 'tabs':
       return `${tabs.length} tabs: friction plus the worst tab, or tipping against all of them`;
     case 'clamp':
-      return `a clamp adds ${CONSTANTS.clampForce.value} N in the middle`;
+      return `a clamp presses ${CONSTANTS.clampForce.value} N${clamp === null ? '' : `; to have its place in waste: ${keepOutText(clamp)}`}`;
   }
+}
+
+/** The place of a clamp as a parts file takes it, in mm whatever the unit of the file. */
+function keepOutText({ minX, minY, maxX, maxY }: Box): string {
+  const [x, y, length, width] = [minX, minY, maxX - minX, maxY - minY].map((l) =>
+    Number(toMm(l).toFixed(1)),
+  );
+  return `keep-out: [{ at: [${x}mm, ${y}mm], size: ${length}mm x ${width}mm, why: clamp }]`;
 }
 
 /** The vacuum at the first, the middle and the last piece that comes free where it was reckoned. */

@@ -1,13 +1,14 @@
 /** The holding plan of one sheet: its cutting order, and each loose thing with its whole reckoning. */
-import type { Action, CutStep, Holding, LooseKind, Verdict } from '../model/holding.ts';
+import type { CutStep, Holding } from '../model/holding.ts';
 import type { Job } from '../model/job.ts';
 import type { NumberedSheet } from '../model/plan.ts';
 import { type Body, bodyOf } from './body.ts';
 import { planCuts } from './cut-plan.ts';
 import { type LaidPiece, layPieces } from './laid-pieces.ts';
 import { type LooseThing, looseThings } from './loose-things.ts';
+import { type Remedy, remedyOf } from './patient.ts';
 import { heldRegions, isAllReached } from './reach.ts';
-import { type Remedy, remedyFor } from './remedy.ts';
+import { remedyFor } from './remedy.ts';
 import { type Reckoned, reckon, type Setting, settingOf } from './stand.ts';
 import { whySentence } from './wording.ts';
 
@@ -64,9 +65,9 @@ function bodiesOf(laid: readonly LaidPiece[], { air }: Setting): Body[] {
   });
 }
 
-function earlierRemedy({ nominal, low, verdict }: Reckoned): Remedy {
-  const [margin, marginLow] = [nominal.margins.least, low.margins.least];
-  return { action: 'earlier', margin, marginLow, verdict, skin: 0, tabs: [] };
+function earlierRemedy({ nominal, low }: Reckoned): Remedy {
+  const margins = { margin: nominal.margins.least, marginLow: low.margins.least };
+  return remedyOf('earlier', margins, 0);
 }
 
 interface Subject {
@@ -94,18 +95,15 @@ function holdingOf(subject: Subject, reckoned: Reckoned, remedy: Remedy | null):
     margin: nominal.margins.least,
     marginLow: low.margins.least,
     verdict,
-    action: remedy?.action ?? actionWithoutRemedy(kind, verdict),
+    action: remedy?.action ?? 'none',
     marginAfter: remedy?.margin ?? nominal.margins.least,
     verdictAfter: remedy?.verdict ?? verdict,
     skin: remedy?.skin ?? 0,
     tabs: remedy?.tabs ?? [],
+    clamp: remedy?.clamp ?? null,
+    remedyS: Math.round(remedy?.seconds ?? 0),
     why: whySentence(about, reckoned, remedy),
   };
-}
-
-/** A piece that nothing reckoned here holds is for the clamp all the same; waste is for the pocket, as its sentence says. */
-function actionWithoutRemedy(kind: LooseKind, verdict: Verdict): Action {
-  return kind === 'piece' && verdict !== 'stays' ? 'clamp' : 'none';
 }
 
 /** To the printed 0.1 N. */

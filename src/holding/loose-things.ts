@@ -3,9 +3,11 @@ import { assert } from '../geometry/assert.ts';
 import { closerThan } from '../geometry/distance.ts';
 import { pointInRegion } from '../geometry/inside.ts';
 import type { Point } from '../geometry/point.ts';
-import { placePoint } from '../geometry/pose.ts';
+import { type Pose, placePoint } from '../geometry/pose.ts';
 import type { Region } from '../geometry/shape.ts';
+import { cosDeg, sinDeg } from '../geometry/trigonometry.ts';
 import type { LooseKind } from '../model/holding.ts';
+import type { Side } from '../model/part.ts';
 import type { SheetStock } from '../model/stock.ts';
 import { fromMm } from '../model/units.ts';
 import { type Body, bodyOf } from './body.ts';
@@ -49,7 +51,7 @@ export function looseThings(scene: Scene): LooseThing[] {
 }
 
 function pieceThing(scene: Scene, index: number, firm: readonly Region[]): LooseThing {
-  const { footing, laid, bodies, moments } = scene;
+  const { stock, footing, laid, bodies, moments } = scene;
   const { cutter } = footing;
   const { part, pose, region } = laid[index]!;
   const moment = moments.find(({ laid: i, step }) => i === index && step.kind === 'outline')!;
@@ -57,7 +59,9 @@ function pieceThing(scene: Scene, index: number, firm: readonly Region[]): Loose
     at: placePoint(hole, pose),
     radius: hole.diameter / 2,
   }));
-  const site = { ring: region.outer, holes, isFirm: inAny(firm), cutter };
+  const isShow = (out: Point): boolean => part.showEdges.includes(sideOf(out, pose));
+  const edges = { isShow, grainAxis: stock.grainAxis };
+  const site = { ring: region.outer, holes, isFirm: inAny(firm), cutter, ...edges };
   return { kind: 'piece', laid: index, body: bodies[index]!, region, moment, site };
 }
 
@@ -68,7 +72,8 @@ function slugThing(scene: Scene, { laid: index, opening, region }: Slug): LooseT
     ({ laid: i, step }) =>
       i === index && step.kind === opening.kind && step.feature === opening.feature,
   )!;
-  const site = { ring: region.outer, holes: [], isFirm: inAny([laid[index]!.region]), cutter };
+  const isFirm = inAny([laid[index]!.region]);
+  const site = { ring: region.outer, holes: [], isFirm, cutter, ...wasteEdges(scene) };
   const body = bodyOf(region, heldRegions(footing, region, 'slug'));
   return { kind: 'slug', laid: index, body, region, moment, site };
 }
@@ -83,9 +88,25 @@ function sliverThing(scene: Scene, region: Region): LooseThing {
   );
   const moment = moments.findLast(({ laid: i, step }) => step.kind === 'outline' && beside.has(i));
   assert(moment !== undefined, 'a sliver lies between outlines');
-  const site = { ring: region.outer, holes: [], isFirm: inAny(laid.map(outlineOf)), cutter };
+  const isFirm = inAny(laid.map(outlineOf));
+  const site = { ring: region.outer, holes: [], isFirm, cutter, ...wasteEdges(scene) };
   const body = bodyOf(region, heldRegions(footing, region, 'sliver'));
   return { kind: 'sliver', laid: null, body, region, moment, site };
+}
+
+/** Nobody sees the edges of waste. */
+function wasteEdges({ stock }: Scene): Pick<TabSite, 'isShow' | 'grainAxis'> {
+  return { isShow: () => false, grainAxis: stock.grainAxis };
+}
+
+/** The side of the part's own box that an edge faces, by the direction out of the piece as it lies. */
+function sideOf(out: Point, { turn, mirrored }: Pose): Side {
+  const [cos, sin] = [cosDeg(turn), sinDeg(turn)];
+  const along = cos * out.x + sin * out.y;
+  const x = mirrored ? -along : along;
+  const y = cos * out.y - sin * out.x;
+  if (Math.abs(x) >= Math.abs(y)) return x > 0 ? 'right' : 'left';
+  return y > 0 ? 'top' : 'bottom';
 }
 
 /** More than the rounding of curves to polygons. */

@@ -12,11 +12,12 @@ import { regionArea } from '../geometry/area.ts';
 import { intersect, subtract, unite } from '../geometry/boolean.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import type { Point } from '../geometry/point.ts';
-import { type Region, rectangle } from '../geometry/shape.ts';
+import type { Region } from '../geometry/shape.ts';
 import type { LooseKind } from '../model/holding.ts';
 import type { Seal, Table } from '../model/machine.ts';
 import { type SheetStock, sheetRing } from '../model/stock.ts';
 import { fromMm, toMm2 } from '../model/units.ts';
+import { boxRegion } from './fitting-boxes.ts';
 import { podsUnder } from './pods.ts';
 
 export interface Reach {
@@ -105,10 +106,6 @@ function sheetMap(
   return turned
     ? ({ x, y }) => ({ x: y - at.y, y: width - (x - at.x) })
     : ({ x, y }) => ({ x: x - at.x, y: y - at.y });
-}
-
-function boxRegion({ minX, minY, maxX, maxY }: Table['masked'][number]): Region {
-  return { outer: rectangle(minX, minY, maxX - minX, maxY - minY), holes: [] };
 }
 
 function areaMm2(regions: readonly Region[]): number {

@@ -50,9 +50,8 @@ export interface Reckoned {
 /** What a remedy changes; what is left out stays as it is. */
 export interface Help {
   readonly pass?: PassForce;
+  /** A skin or a clamp. */
   readonly skin?: SkinHold;
-  /** A clamp, pressing in the middle. */
-  readonly clampN?: number;
 }
 
 export function settingOf(
@@ -96,7 +95,7 @@ export function standAt(
   const reachShare = interfaceShare(air.sheetPerM, air.boardPerM[end]);
   const vacuumN = vacuumForceN(vacuumKpa * reachShare, body.heldAreaMm2);
   const ownN = weightN(massKg(body.areaMm2, thicknessMm, material.densityKgPerM3));
-  const forceN = vacuumN + ownN + (help.clampN ?? 0);
+  const forceN = vacuumN + ownN;
   const factor = end === 'low' ? 1 + CONSTANTS.forceBand.value : 1;
   const cases = (help.pass === undefined ? setting.passes : [help.pass]).map((pass) => {
     const skin = help.skin ?? tieOf(setting, pass, body);

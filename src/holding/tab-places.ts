@@ -5,7 +5,8 @@
  * where firm stock is on the other side of the kerf. From them the first is taken in the middle of
  * the longest side and each further one as far as possible from those already taken, never closer
  * than a tab's width between two. An outline with hardly any such place gets candidates all round
- * instead, with the same distance from holes.
+ * instead, with the same distance from holes. Asked for places off the show edges, or with the
+ * grain across the kerf besides, it leaves out all others.
  * Source: common practice. Cost: candidates times tabs.
  * Degenerate: where nothing firm is near there is no place, and the list comes back shorter than
  * asked.
@@ -21,12 +22,30 @@ export interface TabSite {
   /** Whether stock that a tab can hang on is at this point. */
   readonly isFirm: (point: Point) => boolean;
   readonly cutter: number;
+  /** Whether an edge is seen later, by the direction out of the thing there. */
+  readonly isShow: (out: Point) => boolean;
+  /** Which way the grain of the sheet runs; null where it has none. */
+  readonly grainAxis: 'x' | 'y' | null;
 }
 
+/** Which edges may have tabs: `best` is off the show edges with the grain across the kerf, so that the fibres bridge it. */
+export const TAB_EDGES = ['best', 'hidden', 'any'] as const;
+export type TabEdges = (typeof TAB_EDGES)[number];
+
 /** All lengths in base lengths. Up to `count` places, on the grid. */
-export function tabPlaces(site: TabSite, width: number, spread: number, count: number): Point[] {
-  const straight = spotsOf(site.ring, width, spread).filter((spot) => isClear(site, spot, width));
-  const spots = straight.length >= Math.min(count, ENOUGH) ? straight : roundSpots(site, width);
+export function tabPlaces(
+  site: TabSite,
+  width: number,
+  spread: number,
+  count: number,
+  edges: TabEdges = 'any',
+): Point[] {
+  const clear = (spot: Spot): boolean => isClear(site, spot, width);
+  const straight = spotsOf(site.ring, width, spread).filter(clear);
+  const isStraight = straight.length >= Math.min(count, ENOUGH);
+  const spots = (isStraight ? straight : roundSpots(site).filter(clear)).filter((spot) =>
+    isOn(site, spot, edges),
+  );
   const [first, ...others] = spots.toSorted(byRoom);
   if (first === undefined) return [];
   const chosen = [first];
@@ -82,7 +101,7 @@ function spotsOf(ring: Ring, width: number, spread: number): Spot[] {
 }
 
 /** Spots all round, for an outline that has no straight sides to speak of. */
-function roundSpots(site: TabSite, width: number): Spot[] {
+function roundSpots(site: TabSite): Spot[] {
   const step = ringLength(site.ring) / ROUND_SPOTS;
   let due = step / 2;
   const spots: Spot[] = [];
@@ -92,7 +111,7 @@ function roundSpots(site: TabSite, width: number): Spot[] {
     for (; due < length; due += step) spots.push(spotAt(from, to, due, length));
     due -= length;
   });
-  return spots.filter((spot) => isClear(site, spot, width));
+  return spots;
 }
 
 const ROUND_SPOTS = 24;
@@ -105,6 +124,18 @@ function spotAt(from: Point, to: Point, along: number, length: number): Spot {
   };
   return { at, from, to, length, offMiddle: Math.abs(along - length / 2) };
 }
+
+function isOn({ isShow, grainAxis }: TabSite, { from, to }: Spot, edges: TabEdges): boolean {
+  if (edges === 'any') return true;
+  const out = { x: to.y - from.y, y: from.x - to.x };
+  if (isShow(out)) return false;
+  if (edges === 'hidden' || grainAxis === null) return true;
+  const [along, across] = grainAxis === 'x' ? [out.x, out.y] : [out.y, out.x];
+  return Math.abs(across) <= MOST_SLANT * Math.abs(along);
+}
+
+/** How far the fibres may run off the straight way over the kerf: a third, some 18 degrees. */
+const MOST_SLANT = 1 / 3;
 
 function isClear({ holes, isFirm, cutter }: TabSite, spot: Spot, width: number): boolean {
   const { at, from, to, length } = spot;

@@ -36,7 +36,7 @@ export interface PushAt {
   readonly forceYN: number;
 }
 
-/** What a skin takes in addition to the friction. */
+/** What a skin, or the friction under a clamp, takes in addition to the friction under the thing. */
 export interface SkinHold {
   readonly forceN: number;
   readonly momentNmm: number;
@@ -107,7 +107,7 @@ export function worstTurning<Push extends PushAt>(
     .reduce(byMargin);
 }
 
-/** Whether a skin holds too; that is many times what the push asks for, so points on the circles will do. */
+/** Whether a skin or a clamp holds too; that is many times what the push asks for, so points on the circles will do. */
 export function isTied({ skin }: Hold): boolean {
   return skin.forceN > 0 || skin.momentNmm > 0;
 }
@@ -139,7 +139,7 @@ function marginAbout(point: TurningPoint, push: PushAt, hold: Hold): number {
   return holdAboutNmm(point, hold) / Math.abs(momentAboutNmm(point, push));
 }
 
-/** The moment that friction and skin take before the thing turns about a point. */
+/** The moment that friction and skin or clamp take before the thing turns about a point. */
 export function holdAboutNmm(
   { xMm, yMm, meanMm }: TurningPoint,
   { frictionN, skin }: Hold,

@@ -2,10 +2,10 @@
 import { formatLength } from '../model/format.ts';
 import type { LooseKind } from '../model/holding.ts';
 import type { FileUnit } from '../model/job.ts';
-import { toMm } from '../model/units.ts';
+import { toMm, UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
 import type { Body } from './body.ts';
 import type { Margins } from './margins.ts';
-import type { Remedy } from './remedy.ts';
+import type { Remedy } from './patient.ts';
 import type { Reckoned } from './stand.ts';
 import { MOVES } from './verdict.ts';
 
@@ -55,8 +55,22 @@ function advice(about: Case, remedy: Remedy): string {
       return `${pocketFirst(about)}leave ${remedy.tabs.length} tabs, ${size}, and cut them by hand`;
     }
     case 'clamp':
-      return 'clamp it before the cut that frees it';
+      return `clamp it ${clampPlace(remedy, unit)} before the cut that frees it`;
   }
+}
+
+/** The middle of the foot, from the lower-left corner of the sheet. */
+function clampPlace({ clamp }: Remedy, unit: FileUnit): string {
+  if (clamp === null) return '';
+  const middle = [(clamp.minX + clamp.maxX) / 2, (clamp.minY + clamp.maxY) / 2];
+  const [x, y] = middle.map((at) => formatLength(nearest(at, unit), unit));
+  return `at ${x}, ${y} of the sheet (foot ${formatLength(nearest(clamp.maxX - clamp.minX, unit), unit)})`;
+}
+
+/** To a millimetre, or a 16th of an inch. */
+function nearest(length: number, unit: FileUnit): number {
+  const step = unit === 'in' ? UNITS_PER_INCH / 16 : UNITS_PER_MM;
+  return Math.round(length / step) * step;
 }
 
 function cutsOf(kind: LooseKind): string {

@@ -1,3 +1,4 @@
+import type { Box } from '../geometry/box.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Ring } from '../geometry/shape.ts';
 
@@ -34,6 +35,10 @@ export interface Holding {
   readonly verdictAfter: Verdict;
   readonly skin: number;
   readonly tabs: readonly Tab[];
+  /** Where the clamp stands, on the sheet; null without one, or where no place was found for it. */
+  readonly clamp: Box | null;
+  /** What the remedy costs in time at the machine and the bench; 0 without one. */
+  readonly remedyS: number;
   /** One sentence for the person at the machine. */
   readonly why: string;
 }

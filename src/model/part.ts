@@ -23,6 +23,8 @@ export interface Sides {
   readonly top: number;
 }
 
+export type Side = keyof Sides;
+
 export const NO_SIDES: Sides = { left: 0, right: 0, bottom: 0, top: 0 };
 
 /** A design that is cut one or more times. The members of a matched set are one part each, under one name. */
@@ -45,6 +47,8 @@ export interface Part {
   readonly finishedHeight: number;
   /** Thickness of the edge band on each side of a rectangular part. */
   readonly edgeBands: Sides;
+  /** Sides of its box whose edges are seen later: no tab is put there while there is another place. */
+  readonly showEdges: readonly Side[];
   readonly grain: PartGrain;
   readonly face: PartFace;
   /** Allowed turns in degrees counter-clockwise, ascending, before the grain is looked at. */

@@ -17,7 +17,7 @@ export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
   ],
   machine: ['kerf', 'stages', 'first-cut', 'stack', 'tool-change'],
   'materials.*': ['boards', 'pack'],
-  'parts.*': ['pockets', 'length', 'show-edge', 'hardware'],
+  'parts.*': ['pockets', 'length', 'hardware'],
   limits: ['proof', 'drift', 'time', 'weight'],
 };
 

@@ -112,6 +112,8 @@ const cutOut = z.strictObject(
   'a cut-out, such as { at: [100, 80], size: 200 x 60 }',
 );
 
+const side = z.enum(['left', 'right', 'bottom', 'top', 'all']);
+
 const part = z
   .strictObject(
     {
@@ -157,6 +159,12 @@ const part = z
         .optional()
         .describe('whether smaller pieces may lie in the cut-outs of this part'),
       edges: sides.optional().describe('thickness of edge bands, deducted from the cut size'),
+      'show-edge': z
+        .union([side, z.array(side, 'a list of sides')], 'sides, such as [left, top], or all')
+        .optional()
+        .describe(
+          'sides whose edges are seen later: no tab is left there if there is another place',
+        ),
       oversize: length.optional().describe('added on every side of the cut size'),
       holes: z.array(hole, 'a list of holes').optional().describe('drilled holes'),
       'cut-outs': z.array(cutOut, 'a list of cut-outs').optional().describe('through openings'),

@@ -209,6 +209,7 @@ function makePart(index: number, traits: PartTraits, shape: Shape): Part {
     finishedWidth: width,
     finishedHeight: height,
     edgeBands: NO_SIDES,
+    showEdges: [],
     grain: traits.grain ?? 'any',
     face: traits.face ?? 'up',
     turns: traits.turns ?? QUARTERS,

@@ -164,6 +164,8 @@ export function holding(sheet: number, more: Partial<Holding>): Holding {
     verdictAfter: 'stays',
     skin: 0,
     tabs: [],
+    clamp: null,
+    remedyS: 0,
     why: 'large enough for the vacuum that is left',
     ...more,
   };
@@ -186,6 +188,7 @@ function buildPart(sketch: PartSketch, index: number): Part {
     finishedWidth: width,
     finishedHeight: height,
     edgeBands: { ...NO_SIDES, ...sketch.bands },
+    showEdges: [],
     grain: 'any',
     face: 'up',
     turns: [0, 90, 180, 270],

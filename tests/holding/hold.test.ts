@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { Point } from '../../src/geometry/point.ts';
 import { holdSheets } from '../../src/holding/hold.ts';
 import type { Holding, SheetHolding } from '../../src/model/holding.ts';
 import type { Job } from '../../src/model/job.ts';
@@ -182,16 +183,65 @@ describe('what to do', () => {
     expect(loose.map(({ piece }) => piece)).toEqual([0, 1, 4, 3, 2, 5]);
   });
 
-  it('is a clamp where the stock is too thin for a skin and no firm stock is near for tabs', () => {
-    const job = shopJob([partOf(rect(80, 80), { count: 9 })], {
-      material: { thickness: fromMm(2) },
+  it.each([
+    [0, false],
+    [90, false],
+    [0, true],
+    [90, true],
+  ])('are tabs off the edges that are seen, turned by %d, mirrored: %s', (turn, mirrored) => {
+    // Stock too thin for a skin; the left edge is seen, which is the right one of a mirrored piece.
+    const job = shopJob([partOf(rect(220, 60))], { material: { thickness: fromMm(2.9) } });
+    const showEdges = ['left'] as const;
+    const shown = { ...job, parts: job.parts.map((part) => ({ ...part, showEdges })) };
+    const place = { ...at(0, 900, 400), turn, mirrored };
+    const [loose] = holdSheets(shown, [layoutOf([{ stock: 0, placements: [place] }])])[0]!.loose;
+    expect(loose!.action).toBe('tabs');
+    for (const tab of loose!.tabs) {
+      expect(unplace(tab.at, place).x).toBeGreaterThan(0);
+    }
+  });
+
+  describe('where the stock is too thin for a skin and no firm stock is near for tabs', () => {
+    /** The middle one of nine squares, one cutter apart, in thin stock cut fast. */
+    const middle = (side: number): Holding => {
+      const job = shopJob([partOf(rect(side, side), { count: 9 })], {
+        material: { thickness: fromMm(2.9) },
+        machine: { feedMmPerMin: 14_000 },
+      });
+      const grid = [0, 1, 2].flatMap((row) => [0, 1, 2].map((column) => [column, row] as const));
+      const step = side + 6.35;
+      const placements = grid.map(([x, y], i) => at(i, 500 + x * step, 500 + y * step));
+      const { loose } = holdSheets(job, [layoutOf([{ stock: 0, placements }])])[0]!;
+      return loose.find(({ piece }) => piece === 4)!;
+    };
+
+    it('is a clamp that the nut of the spindle clears', () => {
+      const side = 125;
+      const held = middle(side);
+      expect([held.verdict, held.action, held.verdictAfter]).toEqual([
+        'marginal',
+        'clamp',
+        'stays',
+      ]);
+      const { minX, minY, maxX, maxY } = held.clamp!;
+      expect([maxX - minX, maxY - minY]).toEqual([fromMm(60), fromMm(60)]);
+      const edge = 500 + side + 6.35;
+      // The way of the cutter is half a cutter outside the edge.
+      const clear = (at: number, wall: number): number =>
+        Math.abs(at - fromMm(wall)) / 8000 + 3.175;
+      for (const each of [clear(minX, edge), clear(minY, edge)])
+        expect(each).toBeGreaterThan(31.99);
+      for (const each of [clear(maxX, edge + side), clear(maxY, edge + side)])
+        expect(each).toBeGreaterThan(31.99);
+      expect(held.remedyS).toBe(180);
+      expect(held.why).toContain('clamp it at 694 mm, 694 mm of the sheet');
     });
-    const grid = [0, 1, 2].flatMap((row) => [0, 1, 2].map((column) => [column, row] as const));
-    const placements = grid.map(([x, y], i) => at(i, 500 + x * 86.35, 500 + y * 86.35));
-    const { loose } = holdSheets(job, [layoutOf([{ stock: 0, placements }])])[0]!;
-    const actions = new Map(loose.map(({ piece, action }) => [piece, action]));
-    expect(actions.get(4)).toBe('clamp');
-    for (const corner of [0, 2, 6, 8]) expect(actions.get(corner)).toBe('tabs');
+
+    it('is nothing where the clamp has no room', () => {
+      const held = middle(80);
+      expect([held.action, held.clamp]).toEqual(['none', null]);
+      expect(held.why).toContain('nothing reckoned here holds it');
+    });
   });
 
   it('never makes a thing worse, and its sentence names it', () => {
@@ -256,4 +306,11 @@ function figures(job: Job, layout: Layout): unknown {
       [kind, piece, cutOrder, vacuumKpa, margin, marginLow, action].join(' '),
     ),
   }));
+}
+
+/** A point of the sheet in the coordinates of the part, for quarter turns. */
+function unplace(point: Point, { x, y, turn, mirrored }: Placement): Point {
+  const [dx, dy] = [point.x - x, point.y - y];
+  const turned = turn === 90 ? { x: dy, y: -dx } : { x: dx, y: dy };
+  return { x: mirrored ? 0 - turned.x : turned.x, y: turned.y };
 }

@@ -5,7 +5,7 @@ import type { Ring, Shape } from '../../src/geometry/shape.ts';
 import { FAMILY_CONSTANTS } from '../../src/holding/constants.ts';
 import { loadOf } from '../../src/holding/margins.ts';
 import { skinFor, skinHold } from '../../src/holding/skin.ts';
-import { type TabSite, tabPlaces } from '../../src/holding/tab-places.ts';
+import { type TabEdges, type TabSite, tabPlaces } from '../../src/holding/tab-places.ts';
 import {
   fewestTabs,
   tabCount,
@@ -62,6 +62,22 @@ describe('places of tabs', () => {
     expect(tabPlaces({ ...siteOf(rect(120, 90)), isFirm: () => false }, WIDTH, SPREAD, 2)).toEqual(
       [],
     );
+  });
+
+  it('leave the show edges alone where there is another place, and bridge the kerf with the grain', () => {
+    const site: TabSite = { ...siteOf(rect(120, 90)), isShow: ({ y }) => y > 0, grainAxis: 'y' };
+    const on = (edges: TabEdges): [number, number][] =>
+      inMm(tabPlaces(site, WIDTH, SPREAD, 4, edges));
+    expect(on('any')).toContainEqual([60, 90]);
+    expect(on('hidden')).toEqual([
+      [60, 0],
+      [120, 45],
+      [0, 45],
+    ]);
+    expect(on('best')).toEqual([[60, 0]]);
+    const round = { ...siteOf(disc(100)), grainAxis: 'x' } as const;
+    for (const [x, y] of inMm(tabPlaces(round, WIDTH, SPREAD, 4, 'best')))
+      expect(Math.abs(y - 50)).toBeLessThan(Math.abs(x - 50) / 2.5);
   });
 
   it('go round a piece that has no straight sides', () => {
@@ -135,7 +151,8 @@ describe('more tabs of one size', () => {
 });
 
 function siteOf(shape: Shape): TabSite {
-  return { ring: ringOf(shape), holes: [], isFirm: () => true, cutter: fromMm(6.35) };
+  const edges = { isShow: () => false, grainAxis: null };
+  return { ring: ringOf(shape), holes: [], isFirm: () => true, cutter: fromMm(6.35), ...edges };
 }
 
 function ringOf(shape: Shape): Ring {

@@ -135,6 +135,7 @@ function partOf(sketch: PartSketch, index: number): Part {
     finishedWidth: width,
     finishedHeight: height,
     edgeBands: NO_SIDES,
+    showEdges: [],
     grain: grain ?? 'any',
     face: face ?? 'up',
     turns: turns ?? QUARTERS,

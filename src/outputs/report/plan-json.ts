@@ -140,6 +140,8 @@ function holdingRecord(plan: Plan, loose: Holding): object {
       height: toMm(height),
     })),
     why: loose.why,
+    clamp: loose.clamp === null ? null : boxRecord(loose.clamp),
+    remedySeconds: loose.remedyS,
   };
 }
 

@@ -1,0 +1,45 @@
+import type { Box } from '../geometry/box.ts';
+import type { Region } from '../geometry/shape.ts';
+import type { Action, LooseKind, Tab, Verdict } from '../model/holding.ts';
+import type { FileUnit } from '../model/job.ts';
+import type { Body } from './body.ts';
+import type { TabSite } from './tab-places.ts';
+import { verdictOf } from './verdict.ts';
+
+/** A loose thing and what of its sheet a remedy needs to know. */
+export interface Patient {
+  readonly kind: LooseKind;
+  readonly body: Body;
+  readonly region: Region;
+  readonly site: TabSite;
+  /** Kerf that is open on the sheet when everything is cut. */
+  readonly wholeKerfMm: number;
+  /** The unit in which tabs get round sizes. */
+  readonly unit: FileUnit;
+}
+
+export interface Remedy {
+  readonly action: Action;
+  readonly margin: number;
+  readonly marginLow: number;
+  readonly verdict: Verdict;
+  /** What it costs, s. */
+  readonly seconds: number;
+  /** Base lengths; 0 without a skin. */
+  readonly skin: number;
+  readonly tabs: readonly Tab[];
+  /** Null without a clamp. */
+  readonly clamp: Box | null;
+}
+
+/** A remedy with its verdict; what is left out is not part of it. */
+export function remedyOf(
+  action: Action,
+  margins: { readonly margin: number; readonly marginLow: number },
+  seconds: number,
+  means: Partial<Pick<Remedy, 'skin' | 'tabs' | 'clamp'>> = {},
+): Remedy {
+  const { margin, marginLow } = margins;
+  const verdict = verdictOf(margin, marginLow);
+  return { action, margin, marginLow, verdict, seconds, skin: 0, tabs: [], clamp: null, ...means };
+}

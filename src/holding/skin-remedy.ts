@@ -1,0 +1,33 @@
+/**
+ * A skin as a remedy: what ties the thing while the passes above it run, and the last light pass that takes it away.
+ *
+ * The last pass comes when every kerf of the sheet is open; the worse of both stages counts.
+ * Degenerate: stock that is too thin for a skin has none.
+ */
+import { fromMm, toMm } from '../model/units.ts';
+import { CONSTANTS } from './constants.ts';
+import { freeingDepthMm, passForce } from './cutting-force.ts';
+import { type Patient, type Remedy, remedyOf } from './patient.ts';
+import { skinFor, skinHold } from './skin.ts';
+import { type Reckoned, reckon, type Setting } from './stand.ts';
+
+export function skinRemedy(setting: Setting, thing: Patient, as: Reckoned): Remedy | null {
+  const { machine, material } = setting;
+  const thicknessMm = toMm(material.thickness);
+  const skinMm = skinFor(thicknessMm);
+  if (skinMm === 0) return null;
+  const above = passForce(machine, material, freeingDepthMm(machine, thicknessMm - skinMm));
+  const tied = reckon(setting, thing.body, as.openKerfMm, {
+    pass: above,
+    skin: skinHold(thing.body, skinMm),
+  });
+  const freed = reckon(setting, thing.body, thing.wholeKerfMm, {
+    pass: passForce(machine, material, skinMm),
+  });
+  const margins = {
+    margin: Math.min(tied.nominal.margins.least, freed.nominal.margins.least),
+    marginLow: Math.min(tied.low.margins.least, freed.low.margins.least),
+  };
+  const wayS = (thing.body.perimeterMm * 60) / machine.feedMmPerMin;
+  return remedyOf('skin', margins, wayS + CONSTANTS.skinSeconds.value, { skin: fromMm(skinMm) });
+}
