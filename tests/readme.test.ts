@@ -48,6 +48,20 @@ describe('the README', () => {
     expect(code).toBe(0);
   });
 
+  it('shows a vacuum table that reads, also with what stands in comments in place of the spoilboard', async () => {
+    const [, block = ''] = [...README.matchAll(/```yaml\n([\s\S]*?)```/g)].map(([, text]) => text);
+    const job =
+      'unit: mm\nmaterials: { ply: { family: plywood, thickness: 18, sheets: [{ size: 2440 x 1220 }] } }\nparts: [{ name: Top, material: ply, size: 900 x 600 }]\n';
+    const sealed = (kind: string): string =>
+      block.replace(/ {2}spoilboard:.*\n/, '').replace(new RegExp(`# (${kind}: {.*?})`), '$1 #');
+    for (const text of [block, sealed('gasket'), sealed('pods')]) {
+      const folder = folderWith({ 'table.yaml': `${job}${text}` });
+      const { code, err } = await holdfast(folder, ['check', 'table.yaml']);
+      expect([err, code]).toEqual(['', 0]);
+    }
+    expect(sealed('gasket')).toMatch(/^ {2}gasket:/m);
+  });
+
   it('shows pictures and files that exist', () => {
     const links = [...README.matchAll(/\]\(((?!https?:|#)[^)]+)\)/g)].map((match) => match[1]!);
     expect(links.length).toBeGreaterThan(0);
