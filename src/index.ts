@@ -14,12 +14,15 @@ import { toSvg } from './outputs/svg/svg.ts';
 import type { Problem } from './partsfile/problem.ts';
 
 export { brokenLimits } from './costing/limits.ts';
+export { type GaugeResult, gaugeTable } from './gauge.ts';
 export { AssertionError } from './geometry/assert.ts';
 export { formatMoney } from './model/format.ts';
 export type { Holding } from './model/holding.ts';
 export type { Job } from './model/job.ts';
 export { EFFORTS, type Effort, numberedSheets, type Plan, type StopCause } from './model/plan.ts';
 export { PAPER_NAMES, type Paper } from './outputs/pdf/pdf.ts';
+export { gaugeLines } from './outputs/report/gauge.ts';
+export { GAUGE_HELP } from './outputs/report/gauge-help.ts';
 export type { Line, Tone } from './outputs/report/line.ts';
 export { toMarkdown as planReport } from './outputs/report/markdown.ts';
 export { careLines, planSummary } from './outputs/report/summary.ts';

@@ -1,6 +1,6 @@
 import { EFFORTS, PAPER_NAMES } from '../index.ts';
 
-export type CommandName = 'plan' | 'check' | 'explain' | 'schema' | 'new';
+export type CommandName = 'plan' | 'check' | 'explain' | 'gauge' | 'schema' | 'new';
 
 /** The values of a command's options, each as the text that was given or its default; a missing one was not set. */
 export type Settings = Readonly<Record<string, string | undefined>>;
@@ -128,7 +128,7 @@ export const OPTIONS: readonly Option[] = [
     words: ['auto', 'always', 'never'],
     fallback: 'auto',
     help: 'colour the terminal output; NO_COLOR is honoured too',
-    commands: ['plan', 'check', 'explain'],
+    commands: ['plan', 'check', 'explain', 'gauge'],
   },
 ];
 

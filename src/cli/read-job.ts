@@ -26,6 +26,11 @@ export function readParts(world: World, name: string): PartsFile {
   return { path, sha256: sha256(bytes), job, problems };
 }
 
+/** The text of a file that is no parts file. Throws `CommandFailure` only where the disk says no. */
+export function readText(world: World, name: string): string {
+  return readWhole(resolve(world.cwd, name), name).toString('utf8');
+}
+
 /** As `readParts`, but prints the problems and ends the command where there is no job. */
 export function readJob(world: World, name: string): PartsFile & { readonly job: Job } {
   const parts = readParts(world, name);
@@ -47,7 +52,7 @@ function readWhole(path: string, name: string): Buffer {
   try {
     const stat = statSync(path);
     if (stat.isDirectory())
-      throw new CommandFailure(EXIT.disk, `${name} is a folder, not a parts file`);
+      throw new CommandFailure(EXIT.disk, `${name} is a folder, not a file to read`);
     if (!stat.isFile()) throw new CommandFailure(EXIT.disk, `${name} is not an ordinary file`);
     return stat.size > MAX_FILE_BYTES ? Buffer.alloc(MAX_FILE_BYTES + 1, ' ') : readFileSync(path);
   } catch (error) {

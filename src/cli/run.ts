@@ -1,7 +1,8 @@
 import { Command, CommanderError } from 'commander';
-import { AssertionError, TOOL_VERSION } from '../index.ts';
+import { AssertionError, GAUGE_HELP, TOOL_VERSION } from '../index.ts';
 import { checkCommand } from './check-command.ts';
 import { explainCommand } from './explain-command.ts';
+import { gaugeCommand } from './gauge-command.ts';
 import { newCommand } from './new-command.ts';
 import { type CommandName, faultOf, flagsOf, OPTIONS, type Settings } from './options.ts';
 import { planCommand } from './plan-command.ts';
@@ -13,6 +14,8 @@ interface CommandEntry {
   readonly name: CommandName;
   readonly usage: string;
   readonly help: string;
+  /** What its own help says below the options. */
+  readonly more?: string;
   readonly act: (world: World, words: readonly string[], settings: Settings) => Promise<number>;
 }
 
@@ -34,6 +37,13 @@ export const COMMANDS: readonly CommandEntry[] = [
     usage: '<parts-file> [part]',
     help: 'show the hold-down reckoning of a part step by step; without a part, of all that needs care',
     act: explainCommand,
+  },
+  {
+    name: 'gauge',
+    usage: '<readings-file>',
+    help: 'reckon permeability, pump and friction of your table from readings, for the parts file; writes nothing',
+    more: GAUGE_HELP,
+    act: gaugeCommand,
   },
   {
     name: 'new',
@@ -87,6 +97,7 @@ function buildProgram(world: World, finish: (exitCode: number) => void): Command
       const help = option.fallback === null ? option.help : `${option.help} (${option.fallback})`;
       command.option(flagsOf(option), help);
     }
+    if (entry.more !== undefined) command.addHelpText('after', `\n${entry.more}`);
   }
   return program;
 }

@@ -96,6 +96,7 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   'parts.*.holes.*': 'a hole',
   'parts.*.cut-outs.*': 'a cut-out',
   limits: 'limits',
+  'readings.*': 'a reading',
 };
 
 /** What to write for a key that must not be missing. */
@@ -104,6 +105,7 @@ export const MISSING_HINTS: Readonly<Record<string, string>> = {
   materials: 'write materials: { birch18: { thickness: 18, sheets: [{ size: 2440 x 1220 }] } }',
   parts:
     'write parts: and under it a list, such as - { name: Side, material: birch18, size: 720 x 560 }',
+  readings: 'write readings: and under it a list, such as - { kind: bare, vacuum: 12.5 kPa }',
   thickness: 'write thickness: 18, or whatever it is',
   name: 'write name: and what the shop calls the part',
   material: 'write material: and the key of one of the materials',

@@ -75,7 +75,9 @@ export const PROBLEM_CODES = [
   'drawing-pixels',
   'drawing-ignored',
 ] as const;
-export type ProblemCode = (typeof PROBLEM_CODES)[number];
+
+/** Beside these, the trouble that only a file of readings can have. */
+export type ProblemCode = (typeof PROBLEM_CODES)[number] | 'impossible-reading';
 
 export type Severity = 'error' | 'warning';
 

@@ -11,7 +11,16 @@ import type { Problem } from './problem.ts';
 import { Report } from './report.ts';
 import { checkShape } from './shape-check.ts';
 import { readTable } from './table.ts';
-import { child, type Field, isFlawed, itemsOf, keysOf, rootField, textOf } from './tree.ts';
+import {
+  child,
+  type Field,
+  isFlawed,
+  itemsOf,
+  keysOf,
+  rootField,
+  type Tree,
+  textOf,
+} from './tree.ts';
 import { plainName, type Reading, readName } from './values.ts';
 import { quote } from './visible.ts';
 import { readYaml, START_HINT } from './yaml-text.ts';
@@ -36,11 +45,16 @@ export function readPartsFile(
   readDrawing: (path: string) => DrawingRead,
 ): PartsFileResult {
   const report = new Report();
-  const tree = isText(text, report) ? readYaml(withoutMark(text), report) : null;
+  const tree = readTree(text, report);
   const root = tree === null ? null : rootField(checkShape(tree, report));
   const job =
     root === null || isFlawed(root) ? null : readJob(root, new Drawings(readDrawing), report);
   return { job: report.hasErrors ? null : job, problems: report.list() };
+}
+
+/** What the text says, whatever kind of file it is; null where it has no sound structure. */
+export function readTree(text: string, report: Report): Tree | null {
+  return isText(text, report) ? readYaml(withoutMark(text), report) : null;
 }
 
 /** Refuses what no editor of texts has written before any time is spent on it. */

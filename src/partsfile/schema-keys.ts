@@ -1,13 +1,24 @@
 import { partsFileSchema } from './schema.ts';
 
+/** The JSON Schema of a kind of file. */
+export type SchemaOf = () => object;
+
 /** The keys that a section may have; sections are named by their path with `*` for any item, such as `materials.*.sheets.*`. */
-export function keysOfSection(section: string): readonly string[] {
-  return allSections().get(section) ?? [];
+export function keysOfSection(
+  section: string,
+  schemaOf: SchemaOf = partsFileSchema,
+): readonly string[] {
+  return allSections(schemaOf).get(section) ?? [];
 }
 
 /** The sections that have a key of this name. */
-export function sectionsWithKey(key: string): readonly string[] {
-  return [...allSections()].filter(([, keys]) => keys.includes(key)).map(([section]) => section);
+export function sectionsWithKey(
+  key: string,
+  schemaOf: SchemaOf = partsFileSchema,
+): readonly string[] {
+  return [...allSections(schemaOf)]
+    .filter(([, keys]) => keys.includes(key))
+    .map(([section]) => section);
 }
 
 interface JsonSchema {
@@ -17,16 +28,16 @@ interface JsonSchema {
   readonly anyOf?: readonly JsonSchema[];
 }
 
-let sections: ReadonlyMap<string, readonly string[]> | null = null;
+const sections = new Map<SchemaOf, ReadonlyMap<string, readonly string[]>>();
 
 /** Taken from the schema on first use, which is the first unknown key. */
-function allSections(): ReadonlyMap<string, readonly string[]> {
-  if (sections === null) {
-    const found = new Map<string, readonly string[]>();
-    collectSections(partsFileSchema() as JsonSchema, '', found);
-    sections = found;
-  }
-  return sections;
+function allSections(schemaOf: SchemaOf): ReadonlyMap<string, readonly string[]> {
+  const known = sections.get(schemaOf);
+  if (known !== undefined) return known;
+  const found = new Map<string, readonly string[]>();
+  collectSections(schemaOf() as JsonSchema, '', found);
+  sections.set(schemaOf, found);
+  return found;
 }
 
 function collectSections(schema: JsonSchema, path: string, found: Map<string, readonly string[]>) {

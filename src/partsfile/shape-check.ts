@@ -10,29 +10,38 @@ import {
 } from './key-words.ts';
 import { nearest, suggest } from './nearest.ts';
 import type { Report, Spot } from './report.ts';
-import { FILE_SCHEMA } from './schema.ts';
-import { keysOfSection, sectionsWithKey } from './schema-keys.ts';
+import { FILE_SCHEMA, partsFileSchema } from './schema.ts';
+import { keysOfSection, type SchemaOf, sectionsWithKey } from './schema-keys.ts';
 import { joinKey, type Mapping, type Tree } from './tree.ts';
 import { quote, shortened } from './visible.ts';
 
 type Issue = z.core.$ZodIssue;
 type Way = readonly PropertyKey[];
 
+/** A kind of file: its schema, and the same as JSON Schema. */
+export interface Form {
+  readonly schema: z.ZodType;
+  readonly schemaOf: SchemaOf;
+}
+
+const PARTS_FILE: Form = { schema: FILE_SCHEMA, schemaOf: partsFileSchema };
+
 /**
  * Checks the form of the whole file against the schema and reports every fault where it stands. Afterwards each value in the
  * tree is either of the form that the schema asks for or marked as flawed, and unknown keys are gone: readers of the sections
  * find what they expect, and say nothing a second time.
  */
-export function checkShape(tree: Tree, report: Report): Tree {
+export function checkShape(tree: Tree, report: Report, form: Form = PARTS_FILE): Tree {
   const top: Mapping = {
     kind: 'mapping',
     entries: new Map([['', { keyPlace: tree.place, value: tree }]]),
     place: tree.place,
   };
-  const issues = FILE_SCHEMA.safeParse(plainValue(tree)).error?.issues ?? [];
+  const issues = form.schema.safeParse(plainValue(tree)).error?.issues ?? [];
   // Unknown keys first: a mistyped key is not missing as well.
   const unknownFirst = issues.toSorted((a, b) => rank(a) - rank(b));
-  for (const issue of unknownFirst) reportIssue(issue, [], { top, report });
+  for (const issue of unknownFirst)
+    reportIssue(issue, [], { top, report, schemaOf: form.schemaOf });
   return top.entries.get('')?.value ?? tree;
 }
 
@@ -55,6 +64,7 @@ interface Check {
   /** Holds the tree under an empty key, so that the root can be marked like any other value. */
   readonly top: Mapping;
   readonly report: Report;
+  readonly schemaOf: SchemaOf;
 }
 
 function reportIssue(issue: Issue, base: Way, check: Check): void {
@@ -171,8 +181,8 @@ function reportUnknownKey(way: Way, key: string, check: Check): void {
     check.report.error(spot, 'not-yet', `the key ${key} is not acted on yet`, NOT_YET_HINT);
   else {
     const message = `${SECTION_NAMES[where] ?? where} has no key ${quote(key)}`;
-    const meant = meantKey(where, key);
-    const hint = meant === null ? otherwiseHint(where, key) : `did you mean ${meant}?`;
+    const meant = meantKey(where, key, check);
+    const hint = meant === null ? otherwiseHint(where, key, check) : `did you mean ${meant}?`;
     check.report.error(spot, 'unknown-key', message, hint);
     if (meant !== null && !entries.has(meant))
       entries.set(meant, { keyPlace, value: { kind: 'flawed', place: keyPlace } });
@@ -203,17 +213,17 @@ function reportSplitNumber(
   return true;
 }
 
-function meantKey(where: string, key: string): string | null {
-  const known = keysOfSection(where);
+function meantKey(where: string, key: string, { schemaOf }: Check): string | null {
+  const known = keysOfSection(where, schemaOf);
   const synonym = KEY_SYNONYMS[key.toLowerCase()];
   return synonym !== undefined && known.includes(synonym) ? synonym : nearest(key, known);
 }
 
-function otherwiseHint(where: string, key: string): string {
-  const elsewhere = sectionsWithKey(key).map((path) => SECTION_NAMES[path] ?? path);
+function otherwiseHint(where: string, key: string, { schemaOf }: Check): string {
+  const elsewhere = sectionsWithKey(key, schemaOf).map((path) => SECTION_NAMES[path] ?? path);
   return 0 < elsewhere.length
     ? `${key} belongs to ${elsewhere.join(' or ')}`
-    : `possible: ${keysOfSection(where).join(', ')}`;
+    : `possible: ${keysOfSection(where, schemaOf).join(', ')}`;
 }
 
 interface Located {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { MISSING_HINTS, SECTION_NAMES } from '../../src/partsfile/key-words.ts';
+import { readingsFileSchema } from '../../src/partsfile/readings-schema.ts';
 import { partsFileSchema } from '../../src/partsfile/schema.ts';
 import { keysOfSection, sectionsWithKey } from '../../src/partsfile/schema-keys.ts';
 import { codesOf, jobText, read } from './reading.ts';
@@ -37,13 +38,22 @@ describe('the schema', () => {
 
   it('describes every key', () => {
     expect(undescribed(schema, '')).toEqual([]);
+    expect(undescribed(readingsFileSchema() as Schema, '')).toEqual([]);
   });
 
   it('knows the keys of every section that messages name', () => {
+    const forms = [partsFileSchema, readingsFileSchema];
     for (const section of Object.keys(SECTION_NAMES))
-      expect(keysOfSection(section), section).not.toEqual([]);
+      expect(
+        forms.flatMap((form) => keysOfSection(section, form)),
+        section,
+      ).not.toEqual([]);
     expect(sectionsWithKey('trim')).toEqual(['materials.*.sheets.*']);
-    for (const key of Object.keys(MISSING_HINTS)) expect(sectionsWithKey(key), key).not.toEqual([]);
+    for (const key of Object.keys(MISSING_HINTS))
+      expect(
+        forms.flatMap((form) => sectionsWithKey(key, form)),
+        key,
+      ).not.toEqual([]);
   });
 });
 
