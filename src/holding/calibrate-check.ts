@@ -9,6 +9,7 @@ import type { Table } from '../model/machine.ts';
 import {
   type AirReading,
   FACTOR_BOUNDS,
+  FRICTION_BOUNDS,
   type FrictionReading,
   formatVacuum,
   type GaugeReading,
@@ -121,8 +122,6 @@ function contradiction(
     hint: 'read both again: were they swapped, or does the sheet not lie flat?',
   };
 }
-
-const FRICTION_BOUNDS = [0.02, 2] as const;
 
 function badFriction(table: Table, reading: FrictionReading): Fault | null {
   const key = reading.kind === 'tilt' ? 'angle' : 'force';

@@ -11,6 +11,7 @@
  */
 import type { Band, Table } from '../model/machine.ts';
 import {
+  FRICTION_BOUNDS,
   type FrictionReading,
   type GaugeReading,
   isAir,
@@ -35,7 +36,7 @@ export function frictionBand(
   if (values.length === 0) return null;
   const nominal = values.reduce((sum, value) => sum + value, 0) / values.length;
   const share = values.length < MANY_READINGS ? FEW_READINGS_SHARE : READINGS_SHARE;
-  return { nominal, low: Math.min(...values, share * nominal) };
+  return { nominal, low: Math.max(FRICTION_BOUNDS[0], Math.min(...values, share * nominal)) };
 }
 
 /** By one reading; infinite where a pull of nothing is held. */

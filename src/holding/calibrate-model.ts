@@ -6,6 +6,8 @@
  * that at the pump from its curve, and the flow that fits the hole between the two is found by halving.
  * Sources: as in leak.ts; the plate is a nozzle whose outer side is the table.
  * Where we differ: a sheet is taken as airtight with sealed edges, and as lying wholly over the table as far as it goes.
+ * The discharge coefficient of a hole is one number, though at deep vacuum a sharp-edged hole lets through up to a third
+ * more (from memory): holes should be so large that the gauge stays under 40 kPa.
  * Degenerate: where nothing comes in the pump holds its deepest vacuum, with or without a plate.
  */
 import type { Pipe, PumpPoint, Table } from '../model/machine.ts';

@@ -154,7 +154,8 @@ function fitNames(table: Table, readings: readonly AirReading[], names: readonly
 }
 
 const LEAST_KPA = 1e-6;
-const PERMEABILITY_BOUNDS = [1e-16, 1e-9] as const;
+/** With its cautious end it then stays within what a parts file takes. */
+const PERMEABILITY_BOUNDS = [1e-16, 1e-10] as const;
 const START_STEPS = 32;
 
 function unknownOf({ pump }: Table, name: Name): Unknown {

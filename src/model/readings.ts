@@ -70,6 +70,9 @@ export const PUMP_READINGS = 3;
 /** The most by which a pump may be found to differ from its curve; more is another pump. */
 export const FACTOR_BOUNDS = { flow: [0.25, 4], vacuum: [0.6, 1.6] } as const;
 
+/** No less and no more friction is believed. */
+export const FRICTION_BOUNDS = [0.02, 2] as const;
+
 export type PumpFactor = 'flow' | 'vacuum';
 
 /** What the readings say of the table. A figure is null where no reading says anything of it. */

@@ -17,10 +17,11 @@ From three on the pump's vacuum is fitted too; its flow needs a known hole. A
 good set of eight: bare; covered; a kerf of 10 m or more; two bare with a
 throttle (a plate with a hole between pump and table, the gauge on the table's
 side) that bring the gauge to a third and to two thirds; and three of kind hole
-that bring it to a third, a half and two thirds. Three tilts give the friction;
-a pull gives it under vacuum (squares of 200 mm or more). Film-faced test
-pieces take surface: film-faced. The table is written as in a parts file; what
-the readings give may be left out.
+that bring it to a third, a half and two thirds; with a pump for deep vacuum,
+holes that keep it under 40 kPa. Three tilts give the friction; a pull gives it
+under vacuum (squares of 200 mm or more). Film-faced test pieces take surface:
+film-faced. The table is written as in a parts file; what the readings give may
+be left out.
 
 A readings file:
   unit: mm

@@ -143,8 +143,8 @@ function plainName(reading: GaugeReading, unit: FileUnit): string {
 function figureSentences({ readings }: TableReadings, found: Calibration): readonly string[] {
   const { permeabilityM2, permeabilitySpread, flowFactor, vacuumFactor, airResidual } = found;
   const pump = [
-    ...(flowFactor === null ? [] : [`moves ${times(flowFactor)} the flow of the given curve`]),
-    ...(vacuumFactor === null ? [] : [`reaches ${times(vacuumFactor)} its vacuum`]),
+    ...(flowFactor === null ? [] : [`moves ${times(flowFactor)} the flow`]),
+    ...(vacuumFactor === null ? [] : [`reaches ${times(vacuumFactor)} the vacuum`]),
   ];
   const frictions = readings.filter((reading) => !isAir(reading)).length;
   return [
@@ -156,7 +156,7 @@ function figureSentences({ readings }: TableReadings, found: Calibration): reado
       : [
           `Permeability: ${permeabilityM2.nominal.toPrecision(3)} m2, by these readings within about ${Math.ceil(100 * Math.expm1(permeabilitySpread))} %; the cautious end is that much up, at least 10 %.`,
         ]),
-    ...(pump.length === 0 ? [] : [`Pump: it ${pump.join(' and ')}.`]),
+    ...(pump.length === 0 ? [] : [`Pump: it ${pump.join(' and ')} of the given curve.`]),
     ...(frictions === 0
       ? []
       : [
