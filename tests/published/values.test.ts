@@ -1,36 +1,30 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { parse } from 'yaml';
-import { COMPUTED, type Inputs } from './computed.ts';
+import { COMPUTED } from './computed.ts';
+import { NOT_OURS } from './not-ours.ts';
+import { KINDS, VALUES } from './values.ts';
 
-interface Value {
-  readonly id: string;
-  readonly quantity: string;
-  readonly inputs: Inputs;
-  readonly expected: number | readonly number[];
-  readonly tolerance: number | string;
-  readonly unit: string;
-  readonly kind: string;
-  readonly source: string;
-}
-
-const VALUES: readonly Value[] = parse(
-  readFileSync(join(import.meta.dirname, 'values.yaml'), 'utf8'),
-);
+const IDS = VALUES.map(({ id }) => id);
 
 describe('values from outside', () => {
-  it('are at least 60, each with inputs, a kind and a source', () => {
-    expect(VALUES.length).toBeGreaterThanOrEqual(60);
+  it('are at least 100, each with inputs, a kind and a source', () => {
+    expect(VALUES.length).toBeGreaterThanOrEqual(100);
     for (const value of VALUES) {
       expect(Object.keys(value.inputs).length, value.id).toBeGreaterThan(0);
-      expect(['published', 'derived', 'memory', 'practice'], value.id).toContain(value.kind);
+      expect(KINDS, value.id).toContain(value.kind);
       expect(value.source.length, value.id).toBeGreaterThan(5);
     }
   });
 
-  it('are all computed, and nothing else is', () => {
-    expect(Object.keys(COMPUTED).sort()).toEqual(VALUES.map(({ id }) => id).sort());
+  it('are all computed, once each, and nothing else is', () => {
+    expect(Object.keys(COMPUTED).sort()).toEqual(IDS.toSorted());
+    expect(new Set(IDS).size).toBe(IDS.length);
+  });
+
+  it('are none of those that are left out, each with a reason', () => {
+    const left = NOT_OURS.map(([id]) => id);
+    expect(left.filter((id) => IDS.includes(id))).toEqual([]);
+    expect(new Set(left).size).toBe(left.length);
+    for (const [id, why] of NOT_OURS) expect(why.length, id).toBeGreaterThan(20);
   });
 
   it.each(
