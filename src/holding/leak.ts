@@ -95,7 +95,7 @@ export function criticalPressureRatio(): number {
   return (2 / (g + 1)) ** (g / (g - 1));
 }
 
-/** A blower stays above; there the closed form is at most a tenth of the border too narrow. */
+/** A blower stays above; there a border is up to an eighth wider than the closed form, beside a kerf of a third of the board up to a twentieth. */
 const SHALLOW = 0.7;
 
 /** In spoilboard thicknesses: the field falls off by a factor of 4.8 each, so beyond nothing is lost. */
