@@ -55,6 +55,8 @@ export interface PlanSketch {
   readonly sheets: readonly SheetSketch[];
 }
 
+const NO_FIGURES = { travelMm: 0, leastMargin: null };
+
 /** A whole plan from a sketch: what the sketch leaves out is ordinary. */
 export function buildPlan(sketch: PlanSketch): Plan {
   const pieces = buildPieces(sketch);
@@ -68,6 +70,10 @@ export function buildPlan(sketch: PlanSketch): Plan {
     holding: sketch.sheets.map((sheet, i) => ({
       sheet: i + 1,
       steps: [],
+      vacuumStartKpa: 20,
+      vacuumAlongKpa: [],
+      order: NO_FIGURES,
+      fileOrder: NO_FIGURES,
       loose: [...buildHoldings(sketch, i), ...(sheet.waste ?? []).map((w) => holding(i + 1, w))],
     })),
     costs: {

@@ -1,5 +1,6 @@
 import type { SheetCosts } from '../../model/costs.ts';
 import { formatLength, formatMoney, formatShare, formatSize } from '../../model/format.ts';
+import type { ContourStep, SkinStep } from '../../model/holding.ts';
 import type { Layout } from '../../model/layout.ts';
 import type { Part } from '../../model/part.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
@@ -155,13 +156,23 @@ function holdingSection(plan: Plan): string {
 
 function orderSection(plan: Plan): string {
   const sheets = plan.holding.map(({ sheet, steps }) => {
-    const words = steps.map(({ kind, piece }) => {
-      const name = plain(pieceName(plan, piece));
-      return kind === 'outline' ? name : `${kind} in ${name}`;
-    });
-    return `**Sheet ${sheet}**: ${joinRuns(words)}.`;
+    const cuts = steps.flatMap((step) => (step.kind === 'skin' ? [] : [cutWords(plan, step)]));
+    const skins = steps.flatMap((step) => (step.kind === 'skin' ? [skinWords(plan, step)] : []));
+    const last = skins.length === 0 ? '' : ` Then take the skin off: ${joinRuns(skins)}.`;
+    return `**Sheet ${sheet}**: ${joinRuns(cuts)}.${last}`;
   });
   return sheets.length === 0 ? '' : `## Order of cutting\n\n${sheets.join('\n\n')}`;
+}
+
+function cutWords(plan: Plan, { kind, piece }: ContourStep): string {
+  const name = plain(pieceName(plan, piece));
+  return kind === 'outline' ? name : `${kind} in ${name}`;
+}
+
+function skinWords(plan: Plan, { thing, piece, cutOrder }: SkinStep): string {
+  if (piece === null) return `${thing} of cut ${cutOrder}`;
+  const name = plain(pieceName(plan, piece));
+  return thing === 'piece' ? name : `${thing} in ${name}`;
 }
 
 function partSection(plan: Plan): string {
