@@ -5,7 +5,14 @@ import type { Layout } from '../../model/layout.ts';
 import type { Part } from '../../model/part.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
 import { actionsCalledFor, calmPieces, looseName, needsCare, pieceName } from '../care.ts';
-import { actionSentence, CAUTIONS, proofSentence, stopSentence } from '../wording.ts';
+import {
+  actionSentence,
+  CAUTIONS,
+  orderSentence,
+  proofSentence,
+  stopSentence,
+  vacuumSentence,
+} from '../wording.ts';
 
 /** The yield report as Markdown: sheets with proof, where the area goes, hold-down, cutting order, parts, cautions. */
 export function toMarkdown(plan: Plan, date: Date | null): string {
@@ -155,11 +162,15 @@ function holdingSection(plan: Plan): string {
 }
 
 function orderSection(plan: Plan): string {
-  const sheets = plan.holding.map(({ sheet, steps }) => {
+  const sheets = plan.holding.map((holding) => {
+    const { sheet, steps } = holding;
     const cuts = steps.flatMap((step) => (step.kind === 'skin' ? [] : [cutWords(plan, step)]));
     const skins = steps.flatMap((step) => (step.kind === 'skin' ? [skinWords(plan, step)] : []));
     const last = skins.length === 0 ? '' : ` Then take the skin off: ${joinRuns(skins)}.`;
-    return `**Sheet ${sheet}**: ${joinRuns(cuts)}.${last}`;
+    const worth = [orderSentence(holding), vacuumSentence(holding)].filter((text) => text !== null);
+    return [`**Sheet ${sheet}**: ${joinRuns(cuts)}.${last}`, worth.join(' ')]
+      .join('\n\n')
+      .trimEnd();
   });
   return sheets.length === 0 ? '' : `## Order of cutting\n\n${sheets.join('\n\n')}`;
 }
