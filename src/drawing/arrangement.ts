@@ -23,6 +23,7 @@ import {
   tableColumns,
   tableHeight,
 } from './table-drawing.ts';
+import { CHART } from './vacuum-chart.ts';
 
 /** Room on an A4 page in landscape less its margins and foot, in millimetres. */
 export const PAGE = { width: 281, height: 188 };
@@ -49,6 +50,8 @@ export interface Arrangement {
   };
   readonly table: TableArrangement & { readonly x: number; readonly y: number };
   readonly notes: { readonly lines: readonly string[]; readonly x: number; readonly y: number };
+  /** Null where there is nothing to show. */
+  readonly chart: { readonly x: number; readonly y: number } | null;
   /** Whole drawing, margins included. */
   readonly totalWidth: number;
   readonly totalHeight: number;
@@ -141,45 +144,67 @@ function firstThatFits(
 }
 
 function arrange(contents: Contents, unit: number, form: Form): Arrangement {
-  const { stock } = contents.view;
+  const { stock, vacuum } = contents.view;
   const sheetLength = toMm(stock.length) / unit;
   const sheetWidth = toMm(stock.width) / unit;
   const left = -MARGINS.leftOfSheet;
   const sheetBlock = Math.max(MARGINS.leftOfSheet + sheetLength, LEAST_WIDTH);
   const onRight = form.legend === 'right';
+  const beside = form.table === 'beside';
+  const chart = vacuum === null ? NO_CHART : CHART;
   const rows = legendRows(contents.legend, onRight ? 0 : sheetBlock);
   const legendHeight = rows.length * LEGEND_PITCH;
-  const upper = sheetBlock + (onRight ? TABLE_GAP + legendColumnWidth(contents.legend) : 0);
+  const column = Math.max(legendColumnWidth(contents.legend), chart.width);
+  const upper = sheetBlock + (onRight ? TABLE_GAP + column : 0);
   const body = onRight
-    ? Math.max(sheetWidth + MARGINS.belowSheet, legendHeight)
+    ? Math.max(sheetWidth + MARGINS.belowSheet, legendHeight + BODY_GAP + chart.height)
     : sheetWidth + MARGINS.belowSheet + legendHeight;
   const underBody = sheetWidth - body - BODY_GAP;
-  const beside = form.table === 'beside';
   const table = arrangeTable(contents, form.table, body);
-  const notes = noteLines(contents.notes, beside ? upper : Math.max(upper, table.width));
-  const notesTall = notesHeight(notes);
-  const under = (beside ? 0 : table.height) + notesTall;
+  const wide = beside ? upper : Math.max(upper, table.width);
+  const foot = arrangeFoot(contents, wide, onRight || beside ? NO_CHART : chart);
+  const footY = underBody - (beside ? 0 : table.height);
+  const under = (beside ? 0 : table.height) + foot.height;
   const withUnder = body + (under === 0 ? 0 : BODY_GAP + under);
-  const width = beside ? upper + TABLE_GAP + table.width : Math.max(upper, table.width);
+  const rightX = left + upper + TABLE_GAP;
+  const columnX = left + sheetBlock + TABLE_GAP;
+  const underLegend = { x: columnX, y: sheetWidth - legendHeight - BODY_GAP };
+  const underTable = { x: rightX, y: sheetWidth - table.height - BODY_GAP };
+  const inFoot = { x: left + wide - chart.width, y: footY - BODY_GAP };
+  const chartAt = onRight ? underLegend : beside ? underTable : inFoot;
   return {
     unit,
     sheetLength,
     sheetWidth,
     legend: onRight
-      ? { rows, x: left + sheetBlock + TABLE_GAP, y: sheetWidth }
+      ? { rows, x: columnX, y: sheetWidth }
       : { rows, x: left, y: -MARGINS.belowSheet },
-    table: beside
-      ? { ...table, x: left + upper + TABLE_GAP, y: sheetWidth }
-      : { ...table, x: left, y: underBody },
-    notes: { lines: notes, x: left, y: underBody - (beside ? 0 : table.height) },
-    totalWidth: 2 * MARGINS.edge + width,
+    table: beside ? { ...table, x: rightX, y: sheetWidth } : { ...table, x: left, y: underBody },
+    notes: { lines: foot.notes, x: left, y: footY },
+    chart: vacuum === null ? null : chartAt,
+    totalWidth:
+      2 * MARGINS.edge + (beside ? upper + TABLE_GAP + Math.max(table.width, chart.width) : wide),
     totalHeight:
       2 * MARGINS.edge +
       MARGINS.title +
       MARGINS.aboveSheet +
-      (beside ? Math.max(withUnder, table.height) : withUnder),
+      (beside ? Math.max(withUnder, table.height + BODY_GAP + chart.height) : withUnder),
     tableApart: form.table === 'apart',
   };
+}
+
+const NO_CHART = { width: 0, height: 0 } as const;
+
+/** The notes, and beside them the chart where it has no place elsewhere. */
+function arrangeFoot(
+  { notes }: Contents,
+  width: number,
+  chart: { readonly width: number; readonly height: number },
+): { readonly notes: readonly string[]; readonly height: number } {
+  const hasChart = chart.width > 0;
+  const lines = noteLines(notes, width - (hasChart ? chart.width + TABLE_GAP : 0));
+  const height = Math.max(notesHeight(lines), hasChart ? BODY_GAP + chart.height : 0);
+  return { notes: lines, height };
 }
 
 function arrangeTable(

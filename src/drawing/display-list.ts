@@ -84,6 +84,7 @@ export type LayerName =
   | 'dimensions'
   | 'legend'
   | 'table'
+  | 'chart'
   | 'title';
 
 export interface Layer {

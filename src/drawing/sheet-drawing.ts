@@ -12,6 +12,7 @@ import { type SheetView, viewSheet } from './sheet-view.ts';
 import { drawNotes, drawStretches } from './table-drawing.ts';
 import { tablePages } from './table-pages.ts';
 import { plainText } from './text.ts';
+import { drawVacuumChart } from './vacuum-chart.ts';
 
 /** The sheet with this index in the whole job, from 0, to scale, with the table of its pieces beside it or below. */
 export function drawSheet(plan: Plan, sheetIndex: number): Drawing {
@@ -55,6 +56,7 @@ function sheetPicture(view: SheetView, arrangement: Arrangement): Drawing {
       ]),
       layer('legend', drawLegend(legend.rows, frame(legend.x, legend.y))),
       layer('table', placeTable(arrangement, paper)),
+      layer('chart', placeChart(view, arrangement, paper)),
       layer('title', drawTitle(view, totalWidth - 2 * MARGINS.edge, titleAt)),
     ],
   };
@@ -80,6 +82,11 @@ function sheetLayers(view: SheetView, unit: number): readonly Layer[] {
 
 function layer(name: Layer['name'], items: readonly Item[]): Layer {
   return { name, groups: [group(items)] };
+}
+
+function placeChart({ vacuum }: SheetView, { chart }: Arrangement, paper: Frame): Item[] {
+  if (vacuum === null || chart === null) return [];
+  return drawVacuumChart(vacuum, frameAt(paper.at(chart.x, chart.y), paper.unit));
 }
 
 function placeTable({ table, notes, totalWidth }: Arrangement, paper: Frame): Item[] {

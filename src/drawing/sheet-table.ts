@@ -55,7 +55,9 @@ export function sheetNotes(view: SheetView): readonly string[] {
     clamp === null ? [] : [`${cutOrder}: ${place({ at: middleOf(clamp) })}`],
   );
   const keepOuts = view.stock.keepOuts.map((keepOut, i) => `K${i + 1}: ${plainText(keepOut.why)}`);
+  const skins = skinTexts(view);
   return [
+    ...(skins.length > 0 ? [`After all cuts take the skin off: ${skins.join(', ')}`] : []),
     ...(tabs.length > 0 ? [`Tabs (x, y) from the lower left: ${tabs.join(' · ')}`] : []),
     ...(clamps.length > 0 ? [`Middle of clamps (x, y): ${clamps.join(' · ')}`] : []),
     ...(keepOuts.length > 0 ? [`Keep out: ${keepOuts.join(' · ')}`] : []),
@@ -64,6 +66,23 @@ export function sheetNotes(view: SheetView): readonly string[] {
 
 function middleOf({ minX, minY, maxX, maxY }: Box): Point {
   return { x: (minX + maxX) / 2, y: (minY + maxY) / 2 };
+}
+
+/** By the number of the cut that left the skin, runs of three and more as `4–9`. */
+function skinTexts({ skins }: SheetView): readonly string[] {
+  const runs: { from: number; to: number }[] = [];
+  for (const { thing, cutOrder } of skins) {
+    if (thing === 'sliver') continue;
+    const last = runs.at(-1);
+    if (last?.to === cutOrder - 1) last.to = cutOrder;
+    else runs.push({ from: cutOrder, to: cutOrder });
+  }
+  const numbers = runs.flatMap(({ from, to }) => {
+    if (to - from >= 2) return [`${from}–${to}`];
+    return from === to ? [`${from}`] : [`${from}`, `${to}`];
+  });
+  const slivers = skins.filter(({ thing }) => thing === 'sliver');
+  return [...numbers, ...slivers.map(({ cutOrder }) => `sliver at ${cutOrder}`)];
 }
 
 /** What to do, in few words; nothing where nothing is needed. */

@@ -5,7 +5,7 @@ import { boxOfShape, placeShape } from '../geometry/pose.ts';
 import type { Region, Ring, Shape } from '../geometry/shape.ts';
 import type { SheetCosts } from '../model/costs.ts';
 import { lengthNumber } from '../model/format.ts';
-import type { Holding } from '../model/holding.ts';
+import type { Holding, SheetHolding, SkinStep } from '../model/holding.ts';
 import type { Job } from '../model/job.ts';
 import type { Placement } from '../model/layout.ts';
 import type { Part, Piece } from '../model/part.ts';
@@ -52,6 +52,10 @@ export interface SheetView {
   readonly pieces: readonly LaidPiece[];
   readonly waste: readonly LaidWaste[];
   readonly costs: SheetCosts | null;
+  /** Along the cutting order; null where nothing is cut. */
+  readonly vacuum: Pick<SheetHolding, 'vacuumStartKpa' | 'vacuumAlongKpa'> | null;
+  /** Taken off after all cuts, in this order. */
+  readonly skins: readonly SkinStep[];
 }
 
 /** The sheet with this index in the whole job, from 0. */
@@ -63,7 +67,8 @@ export function viewSheet(plan: Plan, sheetIndex: number): SheetView {
   const material = job.materials[numbered.material];
   const stock = material?.sheets[numbered.sheet.stock];
   assert(material !== undefined && stock !== undefined, 'the sheet is of a stock of its material');
-  const loose = plan.holding.find((entry) => entry.sheet === numbered.number)?.loose ?? [];
+  const held = plan.holding.find((entry) => entry.sheet === numbered.number);
+  const loose = held?.loose ?? [];
   return {
     job,
     number: numbered.number,
@@ -73,6 +78,8 @@ export function viewSheet(plan: Plan, sheetIndex: number): SheetView {
     pieces: numbered.sheet.placements.map((placement) => layPiece(job, placement, loose)),
     waste: loose.flatMap((holding) => layWaste(job, holding)),
     costs: plan.costs.sheets.find((entry) => entry.sheet === numbered.number) ?? null,
+    vacuum: held !== undefined && held.vacuumAlongKpa.length > 0 ? held : null,
+    skins: held?.steps.filter((step) => step.kind === 'skin') ?? [],
   };
 }
 

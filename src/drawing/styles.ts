@@ -87,6 +87,8 @@ export const STYLES = {
   dimension: drawn(SOFT_INK, 0.13, {}),
   rule: drawn(PALE_LINE, 0.15, {}),
   'rule-strong': drawn(INK, 0.3, {}),
+  vacuum: drawn(SLATE, 0.4, {}),
+  'vacuum-alarm': drawn(RUST, 0.25, { dash: [1.4, 0.9] }),
   'bar-dark': drawn(INK, 0.15, { fill: INK }),
   'bar-light': drawn(INK, 0.15, { fill: CLEAN }),
   text: filled(INK),

@@ -1,23 +1,24 @@
-/**
- * The cutting order of one sheet, by what the order does to the vacuum.
- *
- * Each piece is first reckoned as if it were cut first: those that do not stay even then are weak,
- * the others strong. With the order that follows, strong pieces that the fallen vacuum no longer
- * holds become early ones and the order is made anew, until no more do; the early ones only grow in
- * number, so this ends.
- * Cost: a few reckonings a piece, each of two operating points, and the ordering.
- */
-import { boxOf } from '../geometry/box.ts';
+/** The cutting order of one sheet with what it does to the vacuum and the way, and what the order of the file would do. */
+import type { OrderFigures } from '../model/holding.ts';
+import { UNITS_PER_MM } from '../model/units.ts';
+import { vacuumAt } from './air.ts';
+import { wholeKerfUm } from './best-least.ts';
 import type { Body } from './body.ts';
-import { cuttingOrder, type OrderedPiece, type Standing } from './cutting-order.ts';
-import { type CutMoment, cutMoments, ownKerfMm } from './kerf-timeline.ts';
+import { cuttingOrder, type Holds, stepsOf } from './cutting-order.ts';
+import { kerfLimits } from './kerf-limits.ts';
+import { type CutMoment, cutMoments } from './kerf-timeline.ts';
 import type { LaidPiece } from './laid-pieces.ts';
-import { type Reckoned, reckon, type Setting } from './stand.ts';
+import { type Block, blocksOf } from './open-kerf.ts';
+import { fileOrder } from './short-way.ts';
+import { type Reckoned, reckon, type Setting, standAt } from './stand.ts';
+import { wayLength } from './way-moves.ts';
 
 export interface CutPlan {
   readonly moments: readonly CutMoment[];
-  /** How each early piece, by its index in the list, would stand at the place that it would have else. */
+  /** How each piece that stays only because it is cut early, by its index in the list, would stand on the shortest way. */
   readonly early: ReadonlyMap<number, Reckoned>;
+  readonly order: OrderFigures;
+  readonly fileOrder: OrderFigures;
 }
 
 /** `bodies` go with `laid`, one each. */
@@ -26,36 +27,77 @@ export function planCuts(
   laid: readonly LaidPiece[],
   bodies: readonly Body[],
 ): CutPlan {
-  const alone = laid.map((each, i) => reckon(setting, bodies[i]!, ownKerfMm(each)));
-  const early = new Map<number, Reckoned>();
-  const standingOf = (i: number): Standing => {
-    if (alone[i]!.verdict !== 'stays') return 'weak';
-    return early.has(i) ? 'early' : 'strong';
-  };
-  for (;;) {
-    const ordered = laid.map((each, i) =>
-      orderedPiece(each, standingOf(i), alone[i]!.nominal.margins.least),
+  const blocks = blocksOf(laid);
+  const holds = holdsOf(setting, blocks, bodies);
+  const { order, shortest } = cuttingOrder(blocks, holds);
+  const momentsOf = (way: readonly number[]): CutMoment[] =>
+    cutMoments(
+      laid,
+      way.flatMap((i) => stepsOf(countsOf(laid[i]!))),
     );
-    const moments = cutMoments(laid, cuttingOrder(ordered));
-    const failing = moments.flatMap(({ step, laid: i, openKerfMm }) => {
-      if (step.kind !== 'outline' || standingOf(i) !== 'strong') return [];
-      const reckoned = reckon(setting, bodies[i]!, openKerfMm);
-      return reckoned.verdict === 'stays' ? [] : [[i, reckoned] as const];
-    });
-    if (failing.length === 0) return { moments, early };
-    for (const [i, reckoned] of failing) early.set(i, reckoned);
-  }
+  const figuresOf = (way: readonly number[], moments: readonly CutMoment[]): OrderFigures => ({
+    travelMm: Math.round(wayLength(blocks, way) / 2 / UNITS_PER_MM),
+    leastMargin: leastMargin(holds, moments),
+  });
+  const moments = momentsOf(order);
+  const listed = fileOrder(blocks);
+  return {
+    moments,
+    early:
+      order === shortest ? new Map() : earlyPieces(setting, bodies, momentsOf(shortest), moments),
+    order: figuresOf(order, moments),
+    fileOrder: figuresOf(listed, momentsOf(listed)),
+  };
 }
 
-function orderedPiece(each: LaidPiece, standing: Standing, margin: number): OrderedPiece {
-  const { minX, minY, maxX, maxY } = boxOf(each.region.outer);
-  return {
-    piece: each.piece,
-    holes: each.part.holes.length,
-    cutOuts: each.part.shape.inner.length,
-    host: each.host,
-    standing,
-    margin,
-    centre: { x: minX + maxX, y: minY + maxY },
+function holdsOf(setting: Setting, blocks: readonly Block[], bodies: readonly Body[]): Holds {
+  const limit = kerfLimits(setting, wholeKerfUm(blocks));
+  const known = new Map<number, number>();
+  const vacuum = (openUm: number): number => {
+    const kpa = known.get(openUm) ?? vacuumAt(setting.air, openUm / 1000, 'nominal');
+    known.set(openUm, kpa);
+    return kpa;
   };
+  return {
+    marginAt: (i, openUm) =>
+      standAt(setting, bodies[i]!, vacuum(openUm), { end: 'nominal' }).margins.least,
+    latestUm: (i, needed) => limit(bodies[i]!, needed),
+  };
+}
+
+/** Pieces that stay where they are cut and would not stay at their later place on the shortest way. */
+function earlyPieces(
+  setting: Setting,
+  bodies: readonly Body[],
+  shortest: readonly CutMoment[],
+  moments: readonly CutMoment[],
+): Map<number, Reckoned> {
+  const laterMm = new Map(
+    shortest.filter(isOutline).map(({ laid, openKerfMm }) => [laid, openKerfMm]),
+  );
+  return new Map(
+    moments.filter(isOutline).flatMap(({ laid, openKerfMm }) => {
+      const mm = laterMm.get(laid)!;
+      if (mm <= openKerfMm) return [];
+      const later = reckon(setting, bodies[laid]!, mm);
+      if (later.verdict === 'stays') return [];
+      const here = reckon(setting, bodies[laid]!, openKerfMm);
+      return here.verdict === 'stays' ? [[laid, later] as const] : [];
+    }),
+  );
+}
+
+function leastMargin({ marginAt }: Holds, moments: readonly CutMoment[]): number | null {
+  const margins = moments
+    .filter(isOutline)
+    .map(({ laid, openKerfMm }) => marginAt(laid, Math.round(openKerfMm * 1000)));
+  return margins.length === 0 ? null : Math.min(...margins);
+}
+
+function isOutline({ step }: CutMoment): boolean {
+  return step.kind === 'outline';
+}
+
+function countsOf({ piece, part }: LaidPiece): Parameters<typeof stepsOf>[0] {
+  return { piece, holes: part.holes.length, cutOuts: part.shape.inner.length };
 }

@@ -2,99 +2,104 @@
  * In which order the pieces of a sheet are cut.
  *
  * Rules that never bend: in a piece first its holes, then its cut-outs, then its outline; a piece
- * inside a cut-out before the piece that has the cut-out. Within them the early pieces come first
- * and then the weak ones, each group weakest first, while the vacuum is high; the rest follow one
- * another by the shortest way from centre to centre, starting with the weakest. Equal cases are
- * decided by piece index, distances are squared in whole numbers: a mirrored or turned sheet keeps
- * its order.
- * Source: common practice; nearest neighbour as the way. Cost: the square of the number of pieces.
+ * inside a cut-out, with all its cuts, before the first cut of the piece around it; skins are taken
+ * off after all other cuts. Within them the
+ * least margin of the sheet is made as large as any order makes it. Then each piece is cut while its
+ * verdict is still the best it can have, as far as all of them can be: those that stay before those
+ * that are marginal, of equals those that open less kerf first. Among the orders that keep all this
+ * a short way is taken.
+ * Source: see `best-least.ts`, `deadlines.ts` and `short-way.ts`. Cost: theirs.
  */
-import { assert } from '../geometry/assert.ts';
-import type { Point } from '../geometry/point.ts';
-import type { CutStep } from '../model/holding.ts';
+import type { ContourStep, Holding, SkinStep } from '../model/holding.ts';
+import { bestLeastMargin } from './best-least.ts';
+import { grantWishes, hostsOf, keepsDeadlines, type Wish } from './deadlines.ts';
+import type { Needed } from './kerf-limits.ts';
+import { type Block, openedUm } from './open-kerf.ts';
+import { shortWay } from './short-way.ts';
+import { MOVES, STAYS } from './verdict.ts';
 
-/** `early`: stays only if it is cut early; `weak`: does not stay even then; `strong`: stays wherever it comes. */
-export type Standing = 'early' | 'weak' | 'strong';
+/** How the pieces are held, by their place in the list of blocks. */
+export interface Holds {
+  /** Must not rise with the open kerf. */
+  readonly marginAt: (block: number, openUm: number) => number;
+  /** The most open kerf with which a piece has the margins needed. */
+  readonly latestUm: (block: number, needed: Needed) => number;
+}
 
-export interface OrderedPiece {
+/** Indices in the list of blocks. */
+export interface CuttingOrder {
+  readonly order: readonly number[];
+  /** The short way that heeds no margin; the same list where it serves as the order. */
+  readonly shortest: readonly number[];
+}
+
+export function cuttingOrder(blocks: readonly Block[], holds: Holds): CuttingOrder {
+  const wayWith = (deadlinesUm: readonly number[]): readonly number[] =>
+    weakEndFirst(blocks, holds, deadlinesUm, shortWay(blocks, deadlinesUm));
+  const shortest = wayWith(blocks.map(() => Number.POSITIVE_INFINITY));
+  const deadlinesUm = deadlinesOf(blocks, holds);
+  const order = keepsDeadlines(blocks, deadlinesUm, shortest) ? shortest : wayWith(deadlinesUm);
+  return { order, shortest };
+}
+
+export interface StepCounts {
   readonly piece: number;
   readonly holes: number;
   readonly cutOuts: number;
-  /** Index in the list of the piece in whose cut-out it lies. */
-  readonly host: number | null;
-  readonly standing: Standing;
-  readonly margin: number;
-  /** Twice its centre, so that it is on the grid. */
-  readonly centre: Point;
 }
 
-export function cuttingOrder(pieces: readonly OrderedPiece[]): CutStep[] {
-  const urgencies = pieces.map((_, i) => urgencyOf(pieces, i));
-  const waiting = new Set(pieces.keys());
-  const steps: CutStep[] = [];
-  let last: number | null = null;
-  while (waiting.size > 0) {
-    const hosts = new Set([...waiting].map((i) => (pieces[i] as OrderedPiece).host));
-    const ready = [...waiting].filter((i) => !hosts.has(i));
-    assert(ready.length > 0, 'no piece lies inside itself');
-    last = nextOf(pieces, urgencies, ready, last);
-    waiting.delete(last);
-    steps.push(...stepsOf(pieces[last] as OrderedPiece));
-  }
-  return steps;
-}
-
-interface Urgency {
-  readonly rank: number;
-  readonly margin: number;
-}
-
-const RANKS: Readonly<Record<Standing, number>> = { early: 0, weak: 1, strong: 2 };
-
-/** A piece inside a cut-out is as urgent as the piece around it, which has to wait for it. */
-function urgencyOf(pieces: readonly OrderedPiece[], index: number): Urgency {
-  const { standing, margin, host } = pieces[index] as OrderedPiece;
-  const own = { rank: RANKS[standing], margin };
-  if (host === null) return own;
-  const around = urgencyOf(pieces, host);
-  return isBefore(around, own) ? around : own;
-}
-
-function isBefore(a: Urgency, b: Urgency): boolean {
-  return a.rank < b.rank || (a.rank === b.rank && a.margin < b.margin);
-}
-
-function nextOf(
-  pieces: readonly OrderedPiece[],
-  urgencies: readonly Urgency[],
-  ready: readonly number[],
-  last: number | null,
-): number {
-  const compare = (a: number, b: number): number => {
-    const [ua, ub] = [urgencies[a] as Urgency, urgencies[b] as Urgency];
-    if (ua.rank !== ub.rank) return ua.rank - ub.rank;
-    if (ua.rank === RANKS.strong && last !== null) {
-      const way = way2(pieces, last, a) - way2(pieces, last, b);
-      if (way !== 0) return way;
-    }
-    return ua.margin - ub.margin || pieceOf(pieces, a) - pieceOf(pieces, b);
-  };
-  return ready.reduce((best, each) => (compare(each, best) < 0 ? each : best));
-}
-
-function pieceOf(pieces: readonly OrderedPiece[], index: number): number {
-  return (pieces[index] as OrderedPiece).piece;
-}
-
-/** Squared distance between two centres. */
-function way2(pieces: readonly OrderedPiece[], from: number, to: number): number {
-  const a = (pieces[from] as OrderedPiece).centre;
-  const b = (pieces[to] as OrderedPiece).centre;
-  return (a.x - b.x) ** 2 + (a.y - b.y) ** 2;
-}
-
-function stepsOf({ piece, holes, cutOuts }: OrderedPiece): CutStep[] {
-  const features = (kind: CutStep['kind'], count: number): CutStep[] =>
+export function stepsOf({ piece, holes, cutOuts }: StepCounts): ContourStep[] {
+  const features = (kind: ContourStep['kind'], count: number): ContourStep[] =>
     Array.from({ length: count }, (_, feature) => ({ kind, piece, feature }));
   return [...features('hole', holes), ...features('cut-out', cutOuts), ...features('outline', 1)];
+}
+
+/** In the order of the cuts that left them. */
+export function skinSteps(loose: readonly Holding[]): SkinStep[] {
+  return loose
+    .filter(({ action }) => action === 'skin')
+    .map(({ kind, piece, cutOrder }) => ({ kind: 'skin', thing: kind, piece, cutOrder }));
+}
+
+/** A way is as short from its other end: it starts with the piece that is held less well. */
+function weakEndFirst(
+  blocks: readonly Block[],
+  { marginAt }: Holds,
+  deadlinesUm: readonly number[],
+  way: readonly number[],
+): readonly number[] {
+  if (way.length < 2) return way;
+  const alone = (i: number): number => marginAt(i, blocks[i]!.kerfUm);
+  const back = way.toReversed();
+  const isWeaker = alone(back[0]!) < alone(way[0]!);
+  return isWeaker && keepsDeadlines(blocks, deadlinesUm, back) ? back : way;
+}
+
+function deadlinesOf(blocks: readonly Block[], { marginAt, latestUm }: Holds): readonly number[] {
+  const margin = bestLeastMargin(blocks, marginAt);
+  const hard = blocks.map((_, i) => latestUm(i, { margin, marginLow: null }));
+  const earliestUm = blocks.map((_, i) => earliestKerfUm(blocks, i));
+  const smallestFirst = [...blocks.keys()].sort((a, b) => earliestUm[a]! - earliestUm[b]!);
+  const wishesFor = (needed: Needed): Wish[] =>
+    smallestFirst
+      .map((block) => ({ block, deadlineUm: latestUm(block, needed) }))
+      .filter(({ block, deadlineUm }) => earliestUm[block]! <= deadlineUm);
+  const wishes = [...wishesFor(STAYS), ...wishesFor({ margin: MOVES, marginLow: null })];
+  return grantWishes(
+    blocks,
+    hard,
+    wishes.filter(({ deadlineUm }) => Number.isFinite(deadlineUm)),
+  );
+}
+
+/** Open kerf after a piece that is cut as early as can be, after all that lies in its cut-outs. */
+function earliestKerfUm(blocks: readonly Block[], index: number): number {
+  const cut = new Uint8Array(blocks.length);
+  let openUm = 0;
+  blocks.forEach((block, i) => {
+    if (i !== index && !hostsOf(blocks, i).includes(index)) return;
+    openUm += openedUm(block, cut);
+    cut[i] = 1;
+  });
+  return openUm;
 }

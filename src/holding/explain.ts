@@ -16,7 +16,8 @@ import { airLines } from './explain-air.ts';
 import { forceLines } from './explain-force.ts';
 import { marginLines } from './explain-margins.ts';
 import { line } from './explain-numbers.ts';
-import { type HeldSheet, type HeldThing, holdSheet } from './hold-sheet.ts';
+import { vacuumLines } from './explain-order.ts';
+import { holdSheet } from './hold-sheet.ts';
 import { MOVES, STAYS } from './verdict.ts';
 
 /** `piece` is an index of the job. A piece that lies on no sheet has no reckoning: no lines. */
@@ -39,7 +40,7 @@ export function explainPiece(
     ...forceLines(job, held.setting, thing),
     ...marginLines(thing),
     ...verdictLines(job, thing.holding),
-    ...vacuumAlong(held),
+    ...vacuumLines(held.plan),
   ];
 }
 
@@ -79,17 +80,4 @@ function keepOutText({ minX, minY, maxX, maxY }: Box): string {
     Number(toMm(l).toFixed(1)),
   );
   return `keep-out: [{ at: [${x}mm, ${y}mm], size: ${length}mm x ${width}mm, why: clamp }]`;
-}
-
-/** The vacuum at the first, the middle and the last piece that comes free where it was reckoned. */
-function vacuumAlong({ things }: HeldSheet): ReckoningLine[] {
-  const pieces = things.filter(
-    ({ holding }) => holding.kind === 'piece' && holding.action !== 'earlier',
-  );
-  const shown = [pieces[0], pieces[Math.floor(pieces.length / 2)], pieces.at(-1)];
-  const text = [...new Set(shown)]
-    .filter((thing): thing is HeldThing => thing !== undefined)
-    .map(({ holding }) => `cut ${holding.cutOrder}: ${holding.vacuumKpa.toFixed(2)} kPa`)
-    .join(', ');
-  return text === '' ? [] : [line('Vacuum along the sheet', 'as kerf opens', text)];
 }

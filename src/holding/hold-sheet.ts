@@ -1,9 +1,11 @@
 /** The holding plan of one sheet: its cutting order, and each loose thing with its whole reckoning. */
-import type { CutStep, Holding } from '../model/holding.ts';
+import type { Holding, SheetHolding } from '../model/holding.ts';
 import type { Job } from '../model/job.ts';
 import type { NumberedSheet } from '../model/plan.ts';
 import { type Body, bodyOf } from './body.ts';
 import { planCuts } from './cut-plan.ts';
+import { skinSteps } from './cutting-order.ts';
+import { vacuumAlong } from './kerf-timeline.ts';
 import { type LaidPiece, layPieces } from './laid-pieces.ts';
 import { type LooseThing, looseThings } from './loose-things.ts';
 import { type Remedy, remedyOf } from './patient.ts';
@@ -15,7 +17,7 @@ import { whySentence } from './wording.ts';
 export interface HeldSheet {
   readonly setting: Setting;
   readonly things: readonly HeldThing[];
-  readonly steps: readonly CutStep[];
+  readonly plan: SheetHolding;
 }
 
 export interface HeldThing {
@@ -31,7 +33,7 @@ export function holdSheet(job: Job, { number, material, sheet }: NumberedSheet):
   const setting = settingOf(job.machine, job.table, stuff, stock);
   const laid = layPieces(job, sheet);
   const bodies = bodiesOf(laid, setting);
-  const { moments, early } = planCuts(setting, laid, bodies);
+  const { moments, early, ...figures } = planCuts(setting, laid, bodies);
   const wholeKerfMm = moments.at(-1)?.openKerfMm ?? 0;
   const things = looseThings({ stock, footing: setting.air, laid, bodies, moments }).map(
     (thing) => {
@@ -46,7 +48,10 @@ export function holdSheet(job: Job, { number, material, sheet }: NumberedSheet):
       return { body: thing.body, reckoned, holding };
     },
   );
-  return { setting, things, steps: moments.map(({ step }) => step) };
+  const loose = things.map(({ holding }) => holding);
+  const steps = [...moments.map(({ step }) => step), ...skinSteps(loose)];
+  const vacuum = vacuumAlong(setting.air, moments);
+  return { setting, things, plan: { sheet: number, loose, steps, ...vacuum, ...figures } };
 }
 
 /**

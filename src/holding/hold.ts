@@ -10,8 +10,5 @@ import { holdSheet } from './hold-sheet.ts';
  * 0.01.
  */
 export function holdSheets(job: Job, layouts: readonly Layout[]): readonly SheetHolding[] {
-  return numberedSheets(layouts).map((numbered) => {
-    const { things, steps } = holdSheet(job, numbered);
-    return { sheet: numbered.number, loose: things.map(({ holding }) => holding), steps };
-  });
+  return numberedSheets(layouts).map((numbered) => holdSheet(job, numbered).plan);
 }

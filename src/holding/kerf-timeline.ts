@@ -1,10 +1,12 @@
-/** How the open kerf of a sheet grows along its cutting order. */
-import type { CutStep } from '../model/holding.ts';
+/** How the open kerf of a sheet grows along its cutting order, and how the vacuum falls. */
+import type { ContourStep, SheetHolding } from '../model/holding.ts';
+import { type Air, vacuumAt } from './air.ts';
 import type { LaidPiece } from './laid-pieces.ts';
+import { kerfUm, sharesOf } from './open-kerf.ts';
 
 /** One step, done. */
 export interface CutMoment {
-  readonly step: CutStep;
+  readonly step: ContourStep;
   /** Index in the list of laid pieces. */
   readonly laid: number;
   /** Place among the cuts that free something, from 1; a hole has that of the next such cut. */
@@ -13,34 +15,44 @@ export interface CutMoment {
   readonly openKerfMm: number;
 }
 
-export function cutMoments(laid: readonly LaidPiece[], steps: readonly CutStep[]): CutMoment[] {
+export function cutMoments(laid: readonly LaidPiece[], steps: readonly ContourStep[]): CutMoment[] {
   const indexOf = new Map(laid.map(({ piece }, i) => [piece, i]));
   const cut = new Set<number>();
-  let openKerfMm = 0;
+  let openUm = 0;
   let place = 1;
   return steps.map((step) => {
     const index = indexOf.get(step.piece)!;
-    openKerfMm += kerfOf(laid[index]!, step, cut);
+    openUm += openedBy(laid[index]!, step, cut);
     if (step.kind === 'outline') cut.add(index);
-    const moment = { step, laid: index, place, openKerfMm };
+    const moment = { step, laid: index, place, openKerfMm: openUm / 1000 };
     if (step.kind !== 'hole') place++;
     return moment;
   });
 }
 
-/** All the kerf that cutting this piece alone opens. */
-export function ownKerfMm({ open, outlineKerfMm }: LaidPiece): number {
-  return open.openings.reduce((sum, { kerfMm }) => sum + kerfMm, outlineKerfMm);
+/** With the numbers as they are. */
+export function vacuumAlong(
+  air: Air,
+  moments: readonly CutMoment[],
+): Pick<SheetHolding, 'vacuumStartKpa' | 'vacuumAlongKpa'> {
+  const at = (openKerfMm: number): number => vacuumAt(air, openKerfMm, 'nominal');
+  const freeing = moments.filter(({ step }) => step.kind !== 'hole');
+  return {
+    vacuumStartKpa: at(0),
+    vacuumAlongKpa: freeing.map(({ openKerfMm }) => at(openKerfMm)),
+  };
 }
 
-function kerfOf(each: LaidPiece, { kind, feature }: CutStep, cut: ReadonlySet<number>): number {
+/** In micrometres, with the outlines of `cut` open already. */
+function openedBy(
+  each: LaidPiece,
+  { kind, feature }: ContourStep,
+  cut: ReadonlySet<number>,
+): number {
   if (kind === 'outline') {
-    const sharedMm = [...each.sharedKerfMm].reduce(
-      (sum, [i, mm]) => (cut.has(i) ? sum + mm : sum),
-      0,
-    );
-    return Math.max(0, each.outlineKerfMm - sharedMm);
+    const shared = sharesOf(each).filter(({ block }) => cut.has(block));
+    return kerfUm(each.outlineKerfMm) - shared.reduce((sum, { um }) => sum + um, 0);
   }
   const opening = each.open.openings.find((o) => o.kind === kind && o.feature === feature);
-  return opening?.kerfMm ?? 0;
+  return kerfUm(opening?.kerfMm ?? 0);
 }

@@ -4,7 +4,9 @@
  *
  * The kerf is the border that grows a piece by the cutter's diameter. Where the kerfs of two pieces
  * share ground it is open already when the second is cut, so each shared patch is kept and taken
- * off then; where four meet in a corner that takes off a few millimetres of kerf too much.
+ * off then; where four meet in a corner that takes off a few millimetres of kerf too much. A piece
+ * hemmed in all round would share more than it has: its shares are scaled to what it has, so that
+ * no cut closes kerf and the open kerf does not depend on the order.
  * Cost: one growing a piece and one intersection a pair of neighbours.
  */
 import { regionArea } from '../geometry/area.ts';
@@ -38,10 +40,12 @@ export interface LaidPiece {
   readonly sharedKerfMm: ReadonlyMap<number, number>;
 }
 
+/** In the order of the pieces. */
 export function layPieces(job: Job, sheet: SheetLayout): LaidPiece[] {
   const cutter = job.machine.cutter.diameter;
   const known = new Map<number, OpenPart>();
-  const laid = sheet.placements.map((pose) => {
+  const placements = sheet.placements.toSorted((a, b) => a.piece - b.piece);
+  const laid = placements.map((pose) => {
     const part = job.parts[job.pieces[pose.piece]!.part]!;
     const open = known.get(part.index) ?? openPart(part);
     known.set(part.index, open);
@@ -55,7 +59,7 @@ export function layPieces(job: Job, sheet: SheetLayout): LaidPiece[] {
   return laid.map((each, i) => ({ ...each, host: hostOf(laid, i), sharedKerfMm: shared[i]! }));
 }
 
-type Ground = Pick<LaidPiece, 'region' | 'grown'>;
+type Ground = Pick<LaidPiece, 'region' | 'grown' | 'outlineKerfMm'>;
 
 /** For each piece, what of its kerf each other one shares. */
 function sharedKerfs(laid: readonly Ground[], cutter: number): Map<number, number>[] {
@@ -72,7 +76,13 @@ function sharedKerfs(laid: readonly Ground[], cutter: number): Map<number, numbe
       shared[j]!.set(i, area / cutter / UNITS_PER_MM);
     }
   });
-  return shared;
+  const scales = laid.map(({ outlineKerfMm }, i) => {
+    const sum = [...shared[i]!.values()].reduce((a, b) => a + b, 0);
+    return sum > outlineKerfMm ? outlineKerfMm / sum : 1;
+  });
+  return shared.map(
+    (own, i) => new Map([...own].map(([j, mm]) => [j, mm * Math.min(scales[i]!, scales[j]!)])),
+  );
 }
 
 /** Whether a piece lies inside the outline of another. */

@@ -72,6 +72,7 @@ export function fieldShare(away: number): number {
 
 /** Free air in m3/h through a sharp-edged opening of `areaMm2`. */
 export function orificeFlowM3h(areaMm2: number, vacuumKpa: number, atmospherePa: number): number {
+  if (areaMm2 === 0) return 0;
   const { dischargeCoefficient, airGasConstant, shopTemperature } = CONSTANTS;
   const insidePa = atmospherePa - vacuumKpa * 1000;
   const massKgPerS =

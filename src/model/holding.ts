@@ -44,18 +44,46 @@ export interface Holding {
 }
 
 /** One step of the cutting order of a sheet. */
-export interface CutStep {
+export type CutStep = ContourStep | SkinStep;
+
+export interface ContourStep {
   readonly kind: 'hole' | 'cut-out' | 'outline';
   readonly piece: number;
   /** Index of the hole or cut-out in its part; 0 for an outline. */
   readonly feature: number;
 }
 
+/** The last light pass round something that was left on a skin. */
+export interface SkinStep {
+  readonly kind: 'skin';
+  readonly thing: LooseKind;
+  /** As in its `Holding`. */
+  readonly piece: number | null;
+  /** Its place among the freeing cuts, as in its `Holding`. */
+  readonly cutOrder: number;
+}
+
 /** Of one sheet: everything that comes loose, and the order of the cuts. */
 export interface SheetHolding {
   readonly sheet: number;
   readonly loose: readonly Holding[];
+  /** The cuts, then the skins in the order of the cuts that left them. */
   readonly steps: readonly CutStep[];
+  /** Nominal vacuum before the first cut, to 0.01 kPa. */
+  readonly vacuumStartKpa: number;
+  /** Nominal vacuum after each freeing cut, the first first, to 0.01 kPa. */
+  readonly vacuumAlongKpa: readonly number[];
+  /** What the order is worth. */
+  readonly order: OrderFigures;
+  /** The same for the pieces in the order of the file, what lies in a cut-out before the piece around it. */
+  readonly fileOrder: OrderFigures;
+}
+
+export interface OrderFigures {
+  /** Straight from the centre of each piece to that of the next, to the whole millimetre. */
+  readonly travelMm: number;
+  /** Of all pieces where they are cut, without their remedies; null where there are none. */
+  readonly leastMargin: number | null;
 }
 
 /** One line of a reckoning that a person can follow with a calculator. */

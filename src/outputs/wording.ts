@@ -1,5 +1,5 @@
 import { formatMoney } from '../model/format.ts';
-import type { Action } from '../model/holding.ts';
+import type { Action, SheetHolding } from '../model/holding.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Plan, StopCause } from '../model/plan.ts';
 
@@ -53,6 +53,27 @@ export function actionSentence(action: Action): string {
     case 'clamp':
       return 'Clamp or screw it down, clear of the cutter, before its last cut.';
   }
+}
+
+/** What the cutting order of a sheet is worth against that of the parts file; null where there is nothing to order. */
+export function orderSentence({ loose, order, fileOrder }: SheetHolding): string | null {
+  const pieces = loose.filter(({ kind }) => kind === 'piece');
+  if (pieces.length < 2 || order.leastMargin === null || fileOrder.leastMargin === null)
+    return null;
+  const metres = (mm: number) => `${(mm / 1000).toFixed(1)} m`;
+  const [least, listed] = [order.leastMargin.toFixed(2), fileOrder.leastMargin.toFixed(2)];
+  const margin =
+    least === listed
+      ? `the smallest margin is ${least} in both`
+      : `the smallest margin is ${least} against ${listed}`;
+  return `In this order the cutter goes ${metres(order.travelMm)} straight from centre to centre of the pieces, in the order of the parts file ${metres(fileOrder.travelMm)}, and ${margin}.`;
+}
+
+/** How the vacuum falls while a sheet is cut; null where nothing is. */
+export function vacuumSentence({ vacuumStartKpa, vacuumAlongKpa }: SheetHolding): string | null {
+  const last = vacuumAlongKpa.at(-1);
+  if (last === undefined) return null;
+  return `The vacuum falls from ${vacuumStartKpa.toFixed(2)} kPa before the first cut to ${last.toFixed(2)} kPa after the last.`;
 }
 
 /** What every output that speaks of holding says; the first is the shortest that may stand alone. */

@@ -133,6 +133,26 @@ describe('the drawing of a sheet', () => {
     expect(notes).toContain('(1700, 98) (1840, 98) (1770, 248)');
   });
 
+  it('lists the skins to take off after all cuts, and charts the vacuum to the last of them', () => {
+    const drawing = drawSheet(samplePlan(), 0);
+    const notes = layerTexts(drawing, 'table').join(' ');
+    expect(notes).toContain('After all cuts take the skin off: 8, 9, 12, 13');
+    expect(layerTexts(drawing, 'chart')).toEqual(
+      expect.arrayContaining(['20.00', '12.00', '9.60', 'start', 'cut 20']),
+    );
+    const chart = drawing.layers.find(({ name }) => name === 'chart')!.groups[0]!.items;
+    const lines = chart.filter((item) => item.kind === 'path');
+    expect(lines.map(({ style }) => style)).toEqual(['vacuum', 'vacuum-alarm']);
+    // A level before the first cut and after each of 20, two corners each.
+    for (const { runs } of lines) expect(runs[0]!.sides).toHaveLength(2 * 21 - 1);
+  });
+
+  it('has no chart where nothing is cut', () => {
+    const plan = samplePlan();
+    const drawing = drawSheet({ ...plan, holding: [] }, 0);
+    expect(layerTexts(drawing, 'chart')).toEqual([]);
+  });
+
   it('explains in the legend what is on the sheet, and nothing else', () => {
     const legend = layerTexts(drawSheet(samplePlan(), 1), 'legend');
     expect(legend).toContain('leave a skin (3)');

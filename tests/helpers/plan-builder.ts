@@ -1,6 +1,6 @@
 import { type Contour, circle, rectangle, reverseContour } from '../../src/geometry/shape.ts';
 import type { SheetCosts } from '../../src/model/costs.ts';
-import type { Action, Holding } from '../../src/model/holding.ts';
+import type { Action, Holding, SheetHolding } from '../../src/model/holding.ts';
 import type { FileUnit, Job } from '../../src/model/job.ts';
 import type { Layout, Placement } from '../../src/model/layout.ts';
 import type { Router, Table } from '../../src/model/machine.ts';
@@ -65,11 +65,7 @@ export function buildPlan(sketch: PlanSketch): Plan {
     options: { effort: 'quick', seed: 1, seconds: null },
     stopped: null,
     layouts: sketch.materials.map((material) => buildLayout(sketch, material.index)),
-    holding: sketch.sheets.map((sheet, i) => ({
-      sheet: i + 1,
-      steps: [],
-      loose: [...buildHoldings(sketch, i), ...(sheet.waste ?? []).map((w) => holding(i + 1, w))],
-    })),
+    holding: sketch.sheets.map((sheet, i) => buildSheetHolding(sketch, sheet, i)),
     costs: {
       sheets: sketch.sheets.map((sheet, i) => buildCosts(sheet, i + 1)),
       parts: [],
@@ -195,6 +191,25 @@ function buildPart(sketch: PartSketch, index: number): Part {
     nestInside: false,
     holes: sketch.holes ?? [],
     place: PLACE,
+  };
+}
+
+/** The vacuum falls evenly to three fifths of what it is at the start. */
+function buildSheetHolding(sketch: PlanSketch, sheet: SheetSketch, index: number): SheetHolding {
+  const waste = (sheet.waste ?? []).map((w) => holding(index + 1, w));
+  const loose = [...buildHoldings(sketch, index), ...waste];
+  const cuts = Math.max(0, ...loose.map(({ cutOrder }) => cutOrder));
+  return {
+    sheet: index + 1,
+    loose,
+    steps: loose
+      .filter(({ action }) => action === 'skin')
+      .sort((a, b) => a.cutOrder - b.cutOrder)
+      .map(({ kind, piece, cutOrder }) => ({ kind: 'skin', thing: kind, piece, cutOrder })),
+    vacuumStartKpa: 20,
+    vacuumAlongKpa: Array.from({ length: cuts }, (_, i) => 20 - (8 * (i + 1)) / cuts),
+    order: { travelMm: 4000, leastMargin: 0.8 },
+    fileOrder: { travelMm: 6000, leastMargin: 0.7 },
   };
 }
 

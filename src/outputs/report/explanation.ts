@@ -1,7 +1,7 @@
 import type { Holding, ReckoningLine } from '../../model/holding.ts';
 import type { Plan } from '../../model/plan.ts';
 import { looseName } from '../care.ts';
-import { actionSentence, CAUTIONS } from '../wording.ts';
+import { actionSentence, CAUTIONS, orderSentence } from '../wording.ts';
 import { type Line, wrap } from './line.ts';
 
 /** A piece's reckoning step by step, then the verdict and what to do. */
@@ -10,9 +10,10 @@ export function explanation(
   piece: number,
   reckoning: readonly ReckoningLine[],
 ): readonly Line[] {
-  const held = plan.holding.flatMap((sheet) => sheet.loose);
-  const loose = held.find((each) => each.kind === 'piece' && each.piece === piece);
-  if (loose === undefined) return [];
+  const isIt = (each: Holding) => each.kind === 'piece' && each.piece === piece;
+  const sheet = plan.holding.find((each) => each.loose.some(isIt));
+  const loose = sheet?.loose.find(isIt);
+  if (sheet === undefined || loose === undefined) return [];
   return [
     ...wrap(
       'heading',
@@ -22,6 +23,7 @@ export function explanation(
     ...reckoning.flatMap(reckoningLines),
     { tone: 'plain', text: '' },
     ...verdictLines(loose),
+    ...wrap('plain', orderSentence(sheet) ?? ''),
     { tone: 'plain', text: '' },
     ...CAUTIONS.slice(0, 1).flatMap((caution) => wrap('quiet', caution)),
   ];

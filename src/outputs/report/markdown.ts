@@ -1,10 +1,18 @@
 import type { SheetCosts } from '../../model/costs.ts';
 import { formatLength, formatMoney, formatShare, formatSize } from '../../model/format.ts';
+import type { ContourStep, SkinStep } from '../../model/holding.ts';
 import type { Layout } from '../../model/layout.ts';
 import type { Part } from '../../model/part.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
 import { actionsCalledFor, calmPieces, looseName, needsCare, pieceName } from '../care.ts';
-import { actionSentence, CAUTIONS, proofSentence, stopSentence } from '../wording.ts';
+import {
+  actionSentence,
+  CAUTIONS,
+  orderSentence,
+  proofSentence,
+  stopSentence,
+  vacuumSentence,
+} from '../wording.ts';
 
 /** The yield report as Markdown: sheets with proof, where the area goes, hold-down, cutting order, parts, cautions. */
 export function toMarkdown(plan: Plan, date: Date | null): string {
@@ -154,14 +162,28 @@ function holdingSection(plan: Plan): string {
 }
 
 function orderSection(plan: Plan): string {
-  const sheets = plan.holding.map(({ sheet, steps }) => {
-    const words = steps.map(({ kind, piece }) => {
-      const name = plain(pieceName(plan, piece));
-      return kind === 'outline' ? name : `${kind} in ${name}`;
-    });
-    return `**Sheet ${sheet}**: ${joinRuns(words)}.`;
+  const sheets = plan.holding.map((holding) => {
+    const { sheet, steps } = holding;
+    const cuts = steps.flatMap((step) => (step.kind === 'skin' ? [] : [cutWords(plan, step)]));
+    const skins = steps.flatMap((step) => (step.kind === 'skin' ? [skinWords(plan, step)] : []));
+    const last = skins.length === 0 ? '' : ` Then take the skin off: ${joinRuns(skins)}.`;
+    const worth = [orderSentence(holding), vacuumSentence(holding)].filter((text) => text !== null);
+    return [`**Sheet ${sheet}**: ${joinRuns(cuts)}.${last}`, worth.join(' ')]
+      .join('\n\n')
+      .trimEnd();
   });
   return sheets.length === 0 ? '' : `## Order of cutting\n\n${sheets.join('\n\n')}`;
+}
+
+function cutWords(plan: Plan, { kind, piece }: ContourStep): string {
+  const name = plain(pieceName(plan, piece));
+  return kind === 'outline' ? name : `${kind} in ${name}`;
+}
+
+function skinWords(plan: Plan, { thing, piece, cutOrder }: SkinStep): string {
+  if (piece === null) return `${thing} of cut ${cutOrder}`;
+  const name = plain(pieceName(plan, piece));
+  return thing === 'piece' ? name : `${thing} in ${name}`;
 }
 
 function partSection(plan: Plan): string {

@@ -2,7 +2,7 @@
 // Lengths are millimetres with at most six decimals whatever the file's unit, shares lie between 0 and 1, keys stand in a fixed order,
 // an empty list is written and never a missing key. The same plan gives the same bytes.
 import type { PlacedPiece } from '../../drawing/placed-pieces.ts';
-import type { Holding } from '../../model/holding.ts';
+import type { Holding, SheetHolding } from '../../model/holding.ts';
 import type { Layout } from '../../model/layout.ts';
 import type { Part } from '../../model/part.ts';
 import { type NumberedSheet, numberedSheets, type Plan } from '../../model/plan.ts';
@@ -89,7 +89,12 @@ function sheetRecord(plan: Plan, numbered: NumberedSheet, placed: readonly Place
     placements: placed.map((piece) => placementRecord(plan, piece)),
     offcuts: costs.offcuts.map(({ box }) => boxRecord(box)),
     cuts: [],
+    ...orderRecord(plan.holding[numbered.number - 1]!),
   };
+}
+
+function orderRecord({ order, fileOrder, vacuumStartKpa, vacuumAlongKpa }: SheetHolding): object {
+  return { vacuumStartKpa, vacuumAlongKpa, order, fileOrder };
 }
 
 function placementRecord(plan: Plan, { placement, region, holes }: PlacedPiece): object {

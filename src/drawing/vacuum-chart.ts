@@ -1,0 +1,65 @@
+/** A small chart of the vacuum along the cutting order: what the gauge should show, and where to stop. */
+import type { SheetHolding } from '../model/holding.ts';
+import type { Item, PathItem } from './display-list.ts';
+import { line } from './display-list.ts';
+import { type Frame, type Lettering, lettering } from './marks.ts';
+import { LETTERS, type StyleName } from './styles.ts';
+
+export type Vacuum = Pick<SheetHolding, 'vacuumStartKpa' | 'vacuumAlongKpa'>;
+
+/** In millimetres of paper. */
+export const CHART = { width: 40, height: 29 } as const;
+
+/** Share of the planned vacuum below which the machine is to be stopped. */
+const ALARM = 0.8;
+
+/** Sides of the plot, from the upper left corner of the chart; the figures at its end stand beside it. */
+const PLOT = { right: 32, top: -10.5, bottom: -25 } as const;
+
+/** Between the two figures at the end, where the lines come nearer. */
+const LEAST_GAP = 2.6;
+
+/** The upper left corner of the chart is (0, 0) of the frame. Nothing where nothing is cut. */
+export function drawVacuumChart({ vacuumStartKpa, vacuumAlongKpa }: Vacuum, frame: Frame): Item[] {
+  const kpas = [vacuumStartKpa, ...vacuumAlongKpa];
+  const last = vacuumAlongKpa.at(-1);
+  if (last === undefined) return [];
+  const [most, least] = [vacuumStartKpa, ALARM * last];
+  const base = PLOT.bottom + 1.2;
+  const heightOf = (kpa: number): number =>
+    base + ((kpa - least) / (most - least)) * (PLOT.top - base);
+  const steps = (style: StyleName, share: number) =>
+    stepLine(
+      frame,
+      style,
+      kpas.map((kpa) => heightOf(share * kpa)),
+    );
+  const lastY = Math.max(heightOf(last), heightOf(least) + LEAST_GAP);
+  const write = (x: number, y: number, text: string, how: Pick<Lettering, 'style' | 'anchor'>) =>
+    lettering(frame, x, y, text, { ...how, size: LETTERS.table, maxWidth: CHART.width });
+  const ink = { style: 'text', anchor: 'start' } as const;
+  const soft = { style: 'text-soft', anchor: 'start' } as const;
+  return [
+    ...write(0, -1.5, 'vacuum at the gauge, kPa', ink),
+    ...write(0, -4.9, 'dashed: 80 %, stop below', soft),
+    ...write(0, PLOT.top + 1.9, most.toFixed(2), ink),
+    ...write(CHART.width, lastY, last.toFixed(2), { ...ink, anchor: 'end' }),
+    ...write(CHART.width, heightOf(least), least.toFixed(2), { ...soft, anchor: 'end' }),
+    line('dimension', frame.at(0, PLOT.bottom), frame.at(PLOT.right, PLOT.bottom)),
+    steps('vacuum', 1),
+    steps('vacuum-alarm', ALARM),
+    ...write(0, PLOT.bottom - 1.9, 'start', soft),
+    ...write(PLOT.right, PLOT.bottom - 1.9, `cut ${vacuumAlongKpa.length}`, {
+      ...soft,
+      anchor: 'end',
+    }),
+  ];
+}
+
+/** A level for each height, side by side over the whole plot. */
+function stepLine(frame: Frame, style: StyleName, heights: readonly number[]): PathItem {
+  const pitch = PLOT.right / heights.length;
+  const corners = heights.flatMap((y, i) => [frame.at(i * pitch, y), frame.at((i + 1) * pitch, y)]);
+  const sides = corners.slice(1).map((corner) => ({ ...corner, bend: null }));
+  return { kind: 'path', style, runs: [{ start: corners[0]!, sides, closed: false }] };
+}
