@@ -1,4 +1,5 @@
 import { pressureAtGeopotentialPa } from '../../src/holding/atmosphere.ts';
+import { calibrate } from '../../src/holding/calibrate.ts';
 import { CONSTANTS } from '../../src/holding/constants.ts';
 import { fromPa } from '../../src/holding/conversions.ts';
 import {
@@ -15,6 +16,9 @@ import {
 } from '../../src/holding/leak.ts';
 import { operatingVacuumKpa } from '../../src/holding/operating-point.ts';
 import { curveAtPressure, pumpFlowM3h } from '../../src/holding/pump.ts';
+import type { Table } from '../../src/model/machine.ts';
+import { fromMm } from '../../src/model/units.ts';
+import { DEFAULT_TABLE } from '../holding/jobs.ts';
 import {
   type Compute,
   type Computed,
@@ -65,8 +69,7 @@ function layers(): Computed {
   return {
     A_k_OSB_low_from_q50: osb,
     A_k_OSB_high_from_q50: osb,
-    A_leak_conductance_fit: (i) =>
-      permeability(num(i, 'Q_m3h'), num(i, 'A_m2'), num(i, 't_mm'), num(i, 'dp_kPa')),
+    A_leak_conductance_fit: calibratedPermeability,
     A_darcy_1m2_20kPa: (i) => {
       const resistance = layerResistancePerM(num(i, 'L_mm'), num(i, 'k_m2'));
       return porousFlowM3h(num(i, 'A_m2') * 1e6, resistance, num(i, 'dp_kPa'), num(i, 'pa'));
@@ -88,6 +91,26 @@ function layers(): Computed {
         layerResistancePerM(num(i, 't'), num(i, 'k')),
       ),
   };
+}
+
+/** From the gauge at a bare table, with a pump that moves the flow at the vacuum that was read. */
+function calibratedPermeability(i: Inputs): number {
+  const [flowM3h, vacuumKpa] = [num(i, 'Q_m3h'), num(i, 'dp_kPa')];
+  const curve = [
+    { flowM3h: 2 * flowM3h, vacuumKpa: 0 },
+    { flowM3h, vacuumKpa },
+    { flowM3h: 0, vacuumKpa: 2 * vacuumKpa },
+  ];
+  const table: Table = {
+    ...DEFAULT_TABLE,
+    size: { length: fromMm(num(i, 'A_m2') * 1000), width: fromMm(1000) },
+    pump: { kind: 'pump', curve },
+    spoilboard: { ...DEFAULT_TABLE.spoilboard, thickness: fromMm(num(i, 't_mm')) },
+  };
+  const kerf = { kerfLength: 0, kerfWidth: 0, throttle: 0 };
+  const bare = { kind: 'bare', vacuumKpa, sheet: null, ...kerf } as const;
+  const all = { unit: 'mm', table, given: new Set<string>(), readings: [bare] } as const;
+  return calibrate(all).permeabilityM2!.nominal;
 }
 
 function field(): Computed {
