@@ -68,6 +68,18 @@ describe('the reckoning of a piece', () => {
     expect(text(lines, 'Holding force F')).toMatch(/ N \(\d+\.\d lbf\)$/);
   });
 
+  it('shows how the vacuum falls along the sheet, in one line', () => {
+    const job = shopJob([partOf(rect(300, 200), { count: 24 })]);
+    const layouts = [rows(job)];
+    const { vacuumStartKpa, vacuumAlongKpa } = holdSheets(job, layouts)[0]!;
+    const shown = text(explainPiece(job, layouts, 3), 'Vacuum along the sheet');
+    const [, from, bars, to] = /^([\d.]+) kPa (\S+) ([\d.]+) kPa$/.exec(shown)!;
+    expect([Number(from), Number(to)]).toEqual([vacuumStartKpa, vacuumAlongKpa.at(-1)]);
+    expect(bars).toHaveLength(Math.min(30, vacuumAlongKpa.length + 1));
+    expect([...bars!]).toEqual([...bars!].sort().reverse());
+    expect(bars![0]).toBe('█');
+  });
+
   it('is empty for a piece that lies on no sheet', () => {
     const [job] = singleRectangle(300, 300);
     expect(explainPiece(job, [], 0)).toEqual([]);

@@ -1,7 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { Layout } from '../../src/model/layout.ts';
 import type { Plan } from '../../src/model/plan.ts';
-import { actionSentence, CAUTIONS, proofSentence } from '../../src/outputs/wording.ts';
+import {
+  actionSentence,
+  CAUTIONS,
+  orderSentence,
+  proofSentence,
+} from '../../src/outputs/wording.ts';
 import { samplePlan } from '../helpers/sample-plan.ts';
 
 const PLAN = samplePlan();
@@ -68,5 +73,20 @@ describe('what is said of care', () => {
     'trained people',
   ])('cautions with the words "%s"', (words) => {
     expect(CAUTIONS.join(' ')).toContain(words);
+  });
+});
+
+describe('what is said of the cutting order', () => {
+  const [held] = PLAN.holding;
+
+  it('is its way and its smallest margin beside those of the parts file', () => {
+    expect(orderSentence(held!)).toBe(
+      'In this order the cutter goes 4.0 m straight from centre to centre of the pieces, in the order of the parts file 6.0 m, and the smallest margin is 0.80 against 0.70.',
+    );
+  });
+
+  it('is nothing where there is one piece', () => {
+    const loose = held!.loose.filter(({ kind }) => kind === 'piece').slice(0, 1);
+    expect(orderSentence({ ...held!, loose })).toBeNull();
   });
 });
