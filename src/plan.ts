@@ -1,6 +1,7 @@
 import { costPlan } from './costing/cost-plan.ts';
 import { assert } from './geometry/assert.ts';
-import { holdSheets } from './holding/hold.ts';
+import { cutWarnings } from './holding/cut-warnings.ts';
+import { holdJob } from './holding/hold.ts';
 import type { Job } from './model/job.ts';
 import type { Layout } from './model/layout.ts';
 import type { Plan, SearchOptions, StopCause } from './model/plan.ts';
@@ -50,10 +51,11 @@ export async function planJob(
   const problems = layouts.flatMap((layout) => piecesWithoutRoom(job, layout));
   if (problems.length > 0) return { plan: null, problems };
 
-  const holding = holdSheets(job, layouts);
+  const held = holdJob(job, layouts);
   const costs = costPlan(job, layouts);
   const stopped = packings.some((packing) => packing.stopped) ? stopCause() : null;
-  return { plan: { job, options, stopped, layouts, holding, costs }, problems: [] };
+  const plan = { job, options, stopped, layouts, ...held, cutWarnings: cutWarnings(job), costs };
+  return { plan, problems: [] };
 }
 
 function checkLayout(job: Job, layout: Layout): void {

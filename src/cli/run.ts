@@ -35,7 +35,7 @@ export const COMMANDS: readonly CommandEntry[] = [
   {
     name: 'explain',
     usage: '<parts-file> [part]',
-    help: 'show the hold-down reckoning of a part step by step; without a part, of all that needs care',
+    help: 'show the hold-down reckoning of a part and what would make it stay; without a part, all that needs care',
     act: explainCommand,
   },
   {

@@ -17,7 +17,7 @@
  */
 import type { Router } from '../model/machine.ts';
 import type { Material } from '../model/stock.ts';
-import { toMm } from '../model/units.ts';
+import { fromMm, toMm } from '../model/units.ts';
 import { feedPerToothMm } from './chip.ts';
 import { CONSTANTS, FAMILY_CONSTANTS } from './constants.ts';
 
@@ -74,7 +74,8 @@ export function freeingPasses(
 
 /** Depth of each of the equal passes that go through `thicknessMm`. */
 export function freeingDepthMm(machine: Router, thicknessMm: number): number {
-  return thicknessMm / Math.ceil(thicknessMm / toMm(machine.passDepth));
+  // In whole lengths: three passes of 1/4 inch go through 3/4 inch.
+  return thicknessMm / Math.ceil(fromMm(thicknessMm) / machine.passDepth);
 }
 
 export function passForce(

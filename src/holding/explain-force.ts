@@ -2,9 +2,9 @@
 import type { ReckoningLine } from '../model/holding.ts';
 import type { Job } from '../model/job.ts';
 import type { Router } from '../model/machine.ts';
-import { toMm, UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
-import { usualChipIn } from './chip.ts';
+import { toMm } from '../model/units.ts';
 import { CONSTANTS, FAMILY_CONSTANTS } from './constants.ts';
+import { usualFeed } from './cut-warnings.ts';
 import type { PassForce, Push } from './cutting-force.ts';
 import { amount, line } from './explain-numbers.ts';
 import type { HeldThing } from './hold-sheet.ts';
@@ -16,12 +16,13 @@ export function forceLines(job: Job, setting: Setting, { reckoned }: HeldThing):
   const { cutter } = machine;
   const family = FAMILY_CONSTANTS[material.family];
   const density = material.densityKgPerM3 / family.referenceDensityKgPerM3;
+  const usual = usualFeed(machine, material.family, pass.depthMm, job.unit);
   const worn = cutter.worn ? ` x ${CONSTANTS.wornEdgeFactor.value} (worn)` : '';
   const thicknessMm = toMm(material.thickness);
   return [
     line(
       'Feed per tooth h',
-      `${machine.feedMmPerMin} mm/min / (${machine.spindleRpm} rpm x ${cutter.flutes} flutes); usual is ${usualChip(job, material.family, pass.depthMm)} (common practice)`,
+      `${machine.feedMmPerMin} mm/min / (${machine.spindleRpm} rpm x ${cutter.flutes} flutes); usual is ${usual.low} to ${usual.high} ${job.unit} (common practice)`,
       amount(pass.feedMm, 4, 'mm'),
     ),
     line(
@@ -86,13 +87,4 @@ function depthText({ lastPass, finish }: Router, thicknessMm: number, pass: Pass
 
 function pushText({ deg, acrossN, alongN }: Push): string {
   return `a = ${deg}: ${acrossN.toFixed(1)} N across, ${alongN.toFixed(1)} N along`;
-}
-
-/** In the unit of the file. */
-function usualChip(job: Job, family: Setting['material']['family'], depthMm: number): string {
-  const perInch = UNITS_PER_INCH / UNITS_PER_MM;
-  const diameterIn = job.machine.cutter.diameter / UNITS_PER_INCH;
-  const { low, high } = usualChipIn(family, diameterIn, depthMm / perInch);
-  if (job.unit === 'in') return `${low.toFixed(3)} to ${high.toFixed(3)} in`;
-  return `${(low * perInch).toFixed(2)} to ${(high * perInch).toFixed(2)} mm`;
 }

@@ -12,12 +12,15 @@ import type { Layout } from '../model/layout.ts';
 import { numberedSheets } from '../model/plan.ts';
 import { toMm } from '../model/units.ts';
 import { CONSTANTS } from './constants.ts';
+import { cutWarnings } from './cut-warnings.ts';
 import { airLines } from './explain-air.ts';
 import { forceLines } from './explain-force.ts';
 import { marginLines } from './explain-margins.ts';
 import { line } from './explain-numbers.ts';
 import { vacuumLines } from './explain-order.ts';
+import { influenceLines, whatIfLines } from './explain-what-if.ts';
 import { holdSheet } from './hold-sheet.ts';
+import { sensitivityOf } from './sensitivity.ts';
 import { MOVES, STAYS } from './verdict.ts';
 
 /** `piece` is an index of the job. A piece that lies on no sheet has no reckoning: no lines. */
@@ -31,6 +34,7 @@ export function explainPiece(
   );
   if (numbered === undefined) return [];
   const held = holdSheet(job, numbered);
+  const stock = job.materials[numbered.material]!.sheets[numbered.sheet.stock]!;
   const thing = held.things.find(
     ({ holding }) => holding.kind === 'piece' && holding.piece === piece,
   )!;
@@ -41,6 +45,9 @@ export function explainPiece(
     ...marginLines(thing),
     ...verdictLines(job, thing.holding),
     ...vacuumLines(held.plan),
+    ...whatIfLines(job, numbered, { piece, cutOrder: thing.holding.cutOrder }),
+    ...influenceLines(sensitivityOf(job, [{ setting: held.setting, stock, thing }])),
+    ...cutWarnings(job, [numbered.material]).map((text) => line('Look at the cutter', '', text)),
   ];
 }
 

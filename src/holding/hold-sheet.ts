@@ -1,4 +1,5 @@
 /** The holding plan of one sheet: its cutting order, and each loose thing with its whole reckoning. */
+import type { Region } from '../geometry/shape.ts';
 import type { Holding, SheetHolding } from '../model/holding.ts';
 import type { Job } from '../model/job.ts';
 import type { NumberedSheet } from '../model/plan.ts';
@@ -22,6 +23,8 @@ export interface HeldSheet {
 
 export interface HeldThing {
   readonly body: Body;
+  /** As it lies on the sheet, openings taken out. */
+  readonly region: Region;
   /** Without the remedy. */
   readonly reckoned: Reckoned;
   readonly holding: Holding;
@@ -45,7 +48,7 @@ export function holdSheet(job: Job, { number, material, sheet }: NumberedSheet):
       const remedy = isSaved ? earlierRemedy(here) : remedyFor(setting, patient, here);
       const piece = thing.laid === null ? null : laid[thing.laid]!.piece;
       const holding = holdingOf({ job, sheet: number, piece, thing }, reckoned, remedy);
-      return { body: thing.body, reckoned, holding };
+      return { body: thing.body, region: thing.region, reckoned, holding };
     },
   );
   const loose = things.map(({ holding }) => holding);
@@ -58,7 +61,7 @@ export function holdSheet(job: Job, { number, material, sheet }: NumberedSheet):
  * In the coordinates of their parts, so that equal pieces have equal bodies however they lie; only a piece that the
  * vacuum does not reach all over has one of its own.
  */
-function bodiesOf(laid: readonly LaidPiece[], { air }: Setting): Body[] {
+export function bodiesOf(laid: readonly LaidPiece[], { air }: Setting): Body[] {
   const known = new Map<number, Body>();
   const whole = { ...air, within: null };
   return laid.map(({ part, open, region }) => {

@@ -1,8 +1,27 @@
-import type { SheetHolding } from '../model/holding.ts';
+import type { Influence, SheetHolding } from '../model/holding.ts';
 import type { Job } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
 import { numberedSheets } from '../model/plan.ts';
-import { holdSheet } from './hold-sheet.ts';
+import { type HeldSheet, holdSheet } from './hold-sheet.ts';
+import { type Sensed, sensitivityOf } from './sensitivity.ts';
+
+/** The holding plan of a job, and which inputs move its margins. */
+export function holdJob(
+  job: Job,
+  layouts: readonly Layout[],
+): {
+  readonly holding: readonly SheetHolding[];
+  readonly sensitivity: readonly Influence[];
+} {
+  const pieces: Sensed[] = [];
+  const holding = numberedSheets(layouts).map((numbered) => {
+    const held = holdSheet(job, numbered);
+    const stock = job.materials[numbered.material]!.sheets[numbered.sheet.stock]!;
+    pieces.push(...piecesOf(held).map((thing) => ({ setting: held.setting, stock, thing })));
+    return held.plan;
+  });
+  return { holding, sensitivity: sensitivityOf(job, pieces) };
+}
 
 /**
  * What comes loose on each sheet, whether it stays, what to do about it, and in which order to cut.
@@ -10,5 +29,9 @@ import { holdSheet } from './hold-sheet.ts';
  * 0.01.
  */
 export function holdSheets(job: Job, layouts: readonly Layout[]): readonly SheetHolding[] {
-  return numberedSheets(layouts).map((numbered) => holdSheet(job, numbered).plan);
+  return holdJob(job, layouts).holding;
+}
+
+function piecesOf({ things }: HeldSheet): HeldSheet['things'] {
+  return things.filter(({ holding }) => holding.kind === 'piece');
 }

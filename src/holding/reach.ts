@@ -102,10 +102,17 @@ function sheetMap(
   { length, width }: SheetStock,
   at: Point,
 ): (point: Point) => Point {
-  const turned = length !== width && length > width !== table.length >= table.width;
-  return turned
+  return isTurned(table, { length, width })
     ? ({ x, y }) => ({ x: y - at.y, y: width - (x - at.x) })
     : ({ x, y }) => ({ x: x - at.x, y: y - at.y });
+}
+
+/** Whether the sheet lies a quarter turned, so that its long side goes with that of the table. */
+export function isTurned(
+  table: { readonly length: number; readonly width: number },
+  { length, width }: { readonly length: number; readonly width: number },
+): boolean {
+  return length !== width && length > width !== table.length >= table.width;
 }
 
 function areaMm2(regions: readonly Region[]): number {

@@ -92,3 +92,14 @@ export interface ReckoningLine {
   readonly formula: string;
   readonly value: string;
 }
+
+/** What one input of the reckoning does to a margin when it alone goes to another value; the values as a person reads them. */
+export interface Influence {
+  readonly input: string;
+  readonly from: string;
+  readonly to: string;
+  /** The piece whose nominal margin this is. */
+  readonly piece: number;
+  readonly marginFrom: number;
+  readonly marginTo: number;
+}

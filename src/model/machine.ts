@@ -91,6 +91,8 @@ export interface Zone {
 
 /** The vacuum table. `assumed` names each value that the parts file left out, with the value taken. */
 export interface Table {
+  /** Whether the parts file says anything of the table. */
+  readonly isGiven: boolean;
   /** Size of the vacuum area; null where the file has none: then it is taken as large as the sheet. */
   readonly size: { readonly length: number; readonly width: number } | null;
   /** Where the lower-left corner of a sheet lies on the table. */

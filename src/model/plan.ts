@@ -1,5 +1,5 @@
 import type { Costs } from './costs.ts';
-import type { SheetHolding } from './holding.ts';
+import type { Influence, SheetHolding } from './holding.ts';
 import type { Job } from './job.ts';
 import type { Layout, SheetLayout } from './layout.ts';
 
@@ -27,6 +27,10 @@ export interface Plan {
   readonly layouts: readonly Layout[];
   /** One a sheet, in the order of `numberedSheets`. */
   readonly holding: readonly SheetHolding[];
+  /** Which inputs move the margins of the pieces, the strongest first. */
+  readonly sensitivity: readonly Influence[];
+  /** What the file asks of the cutter that is not usual, a sentence each. */
+  readonly cutWarnings: readonly string[];
   readonly costs: Costs;
 }
 

@@ -70,6 +70,23 @@ export function actionsCalledFor(plan: Plan): readonly Holding['action'][] {
   return [...new Set(actions)].filter((action) => action !== 'none');
 }
 
+/** Which inputs move the margins most; null where nothing was reckoned. */
+export function sensitivitySentence(plan: Plan): string | null {
+  const first = plan.sensitivity.slice(0, MOST_INPUTS);
+  if (first.length === 0) return null;
+  const isOne = new Set(first.map(({ piece }) => piece)).size === 1;
+  const moved = first.map(({ input, from, to, piece, marginFrom, marginTo }) => {
+    const name = isOne ? '' : ` of ${pieceName(plan, piece)}`;
+    const margins = `${marginFrom.toFixed(2)} to ${marginTo.toFixed(2)}`;
+    return `${input} (${to} in place of ${from}: margin${name} ${margins})`;
+  });
+  const which = first.length === MOST_INPUTS ? 'The three inputs that move' : 'What moves';
+  const whose = isOne ? `; margins of ${pieceName(plan, first[0]!.piece)}` : '';
+  return `${which} the verdict most: ${moved.join(', ')}${whose}.`;
+}
+
+const MOST_INPUTS = 3;
+
 function partName({ job }: Plan, piece: number): string {
   return job.parts[job.pieces[piece]!.part]!.name;
 }

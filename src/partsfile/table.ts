@@ -71,6 +71,7 @@ export function readTable(field: Field | null, reading: Reading): Table | null {
   const places = readTablePlaces(field, tableSize, reading);
   if (places === null) return null;
   return {
+    isGiven: field !== null,
     size: tableSize,
     ...places,
     pump,

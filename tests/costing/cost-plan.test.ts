@@ -177,6 +177,8 @@ function planOf(job: Job, layouts: readonly Layout[]): Plan {
     stopped: null,
     layouts,
     holding: [],
+    sensitivity: [],
+    cutWarnings: [],
     costs: costPlan(job, layouts),
   };
 }

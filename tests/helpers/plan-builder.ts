@@ -66,6 +66,8 @@ export function buildPlan(sketch: PlanSketch): Plan {
     stopped: null,
     layouts: sketch.materials.map((material) => buildLayout(sketch, material.index)),
     holding: sketch.sheets.map((sheet, i) => buildSheetHolding(sketch, sheet, i)),
+    sensitivity: [],
+    cutWarnings: [],
     costs: {
       sheets: sketch.sheets.map((sheet, i) => buildCosts(sheet, i + 1)),
       parts: [],

@@ -1,8 +1,9 @@
 import type { Table } from '../../src/model/machine.ts';
 import { fromMm } from '../../src/model/units.ts';
 
-/** A table without zones, masks, pipe or seals. */
+/** A table of the parts file without zones, masks, pipe or seals. */
 export const PLAIN_PLACES = {
+  isGiven: true,
   sheetAt: { x: 0, y: 0 },
   zones: [],
   masked: [],

@@ -46,6 +46,7 @@ function randomTable(random: Random): { table: Table; truth: Truth } {
 function tableOf(boardMm: number, altitudeM: number): Table {
   const usual = { nominal: 3e-13, low: 6.3e-13 };
   return {
+    isGiven: true,
     size: { length: fromMm(2500), width: fromMm(1250) },
     sheetAt: { x: 0, y: 0 },
     zones: [],

@@ -80,6 +80,20 @@ describe('the reckoning of a piece', () => {
     expect(bars![0]).toBe('█');
   });
 
+  it('ends with what the margin hangs on, and with what is not usual of the cutter', () => {
+    const [job, layouts] = singleRectangle(200, 200);
+    const lines = explainPiece(job, layouts, 0);
+    const [worn, ...rest] = lines.filter(({ quantity }) => quantity.startsWith('Margin with'));
+    expect(worn).toEqual({
+      quantity: 'Margin with cutter worn',
+      formula: `in place of sharp (margin ${text(lines, 'Margin')}); one of the inputs that move it most`,
+      value: worn!.value,
+    });
+    expect(Number(worn!.value)).toBeLessThan(number(lines, 'Margin'));
+    expect(rest).toHaveLength(2);
+    expect(text(lines, 'Look at the cutter')).toContain('is over the usual');
+  });
+
   it('is empty for a piece that lies on no sheet', () => {
     const [job] = singleRectangle(300, 300);
     expect(explainPiece(job, [], 0)).toEqual([]);

@@ -7,9 +7,9 @@ import {
   type PassForce,
   passForce,
 } from '../../src/holding/cutting-force.ts';
-import type { Cutter, Router } from '../../src/model/machine.ts';
+import { type Cutter, passCount, type Router } from '../../src/model/machine.ts';
 import { FAMILIES } from '../../src/model/stock.ts';
-import { fromMm } from '../../src/model/units.ts';
+import { fromMm, UNITS_PER_INCH } from '../../src/model/units.ts';
 import { FULL_DEPTH, freeingPass, shopJob } from './jobs.ts';
 
 const PLYWOOD = shopJob([]).materials[0]!;
@@ -114,6 +114,19 @@ describe('the force of a pass', () => {
     const at = (depth: number): number =>
       freeingDepthMm({ ...FULL_DEPTH, passDepth: fromMm(depth) }, 18);
     expect([18, 20, 17, 9, 8, 6].map(at)).toEqual([18, 18, 9, 9, 6, 6]);
+  });
+
+  it.each([
+    [3 / 4, 1 / 4, 3],
+    [3 / 4, 1 / 8, 6],
+    [1 / 2, 1 / 16, 8],
+    [23 / 32, 23 / 96, 3],
+  ])('goes through %f inch with a pass depth of %f inch in %i passes', (inches, pass, count) => {
+    const passDepth = Math.ceil(pass * UNITS_PER_INCH);
+    const machine = { ...FULL_DEPTH, passDepth };
+    const thicknessMm = inches * 25.4;
+    expect(freeingDepthMm(machine, thicknessMm)).toBeCloseTo(thicknessMm / count, 9);
+    expect(passCount(machine, inches * UNITS_PER_INCH)).toBe(count);
   });
 
   it('is known for every family', () => {

@@ -145,3 +145,8 @@ describe('the table', () => {
     expect(codesOf(`${BOX}table: { ${keys} }\n`)).toEqual([code]);
   });
 });
+
+it('is known to be given or not', () => {
+  expect(jobOf(BOX).table.isGiven).toBe(false);
+  expect(tableOf('altitude: 300 m').isGiven).toBe(true);
+});

@@ -9,6 +9,7 @@ import {
   careGroups,
   groupName,
   pieceName,
+  sensitivitySentence,
 } from '../care.ts';
 import { actionSentence, CAUTIONS, proofSentence, stopSentence } from '../wording.ts';
 
@@ -45,6 +46,7 @@ export function summaryBlocks(plan: Plan, date: string | null): readonly Block[]
     ...unplacedBlocks(plan),
     ...sheetBlocks(plan),
     ...careBlocks(plan),
+    ...warningBlocks(plan),
     ...assumedBlocks(plan),
     { kind: 'heading', text: 'Cautions' },
     { kind: 'list', entries: CAUTIONS },
@@ -178,12 +180,24 @@ function careRow(plan: Plan, group: CareGroup): readonly string[] {
   ];
 }
 
-function assumedBlocks({ job }: Plan): readonly Block[] {
-  const entries = [...job.machine.assumed, ...job.table.assumed];
+function warningBlocks({ cutWarnings }: Plan): readonly Block[] {
+  if (cutWarnings.length === 0) return [];
+  return [
+    { kind: 'heading', text: 'Look at the cutter' },
+    { kind: 'list', entries: cutWarnings },
+  ];
+}
+
+/** Without a table in the file it is also said what the verdict hangs on. */
+function assumedBlocks(plan: Plan): readonly Block[] {
+  const { machine, table } = plan.job;
+  const entries = [...machine.assumed, ...table.assumed];
+  const sentence = table.isGiven ? null : sensitivitySentence(plan);
   if (entries.length === 0) return [];
   return [
     { kind: 'heading', text: 'Taken for granted, because the parts file does not say' },
     { kind: 'list', entries },
+    ...(sentence === null ? [] : [{ kind: 'paragraph' as const, text: sentence }]),
   ];
 }
 

@@ -4,7 +4,14 @@ import type { ContourStep, SkinStep } from '../../model/holding.ts';
 import type { Layout } from '../../model/layout.ts';
 import type { Part } from '../../model/part.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
-import { actionsCalledFor, calmPieces, looseName, needsCare, pieceName } from '../care.ts';
+import {
+  actionsCalledFor,
+  calmPieces,
+  looseName,
+  needsCare,
+  pieceName,
+  sensitivitySentence,
+} from '../care.ts';
 import {
   actionSentence,
   CAUTIONS,
@@ -22,6 +29,7 @@ export function toMarkdown(plan: Plan, date: Date | null): string {
     areaSection(plan),
     offcutSection(plan),
     holdingSection(plan),
+    inputSection(plan),
     orderSection(plan),
     partSection(plan),
     assumedSection(plan),
@@ -159,6 +167,17 @@ function holdingSection(plan: Plan): string {
       .map((action) => `- **${action}**: ${actionSentence(action)}`)
       .join('\n'),
   ].join('\n\n');
+}
+
+/** What the verdicts hang on, and what is asked of the cutter that is not usual. */
+function inputSection(plan: Plan): string {
+  const sentence = sensitivitySentence(plan);
+  return [
+    ...(sentence === null ? [] : [plain(sentence)]),
+    plan.cutWarnings.map((text) => `- ${plain(text)}`).join('\n'),
+  ]
+    .filter((text) => text !== '')
+    .join('\n\n');
 }
 
 function orderSection(plan: Plan): string {

@@ -42,6 +42,15 @@ export function toPlanJson(
       sheet.loose.map((loose) => holdingRecord(plan, loose)),
     ),
     costs: costsRecord(plan),
+    sensitivity: plan.sensitivity.map(({ input, from, to, piece, marginFrom, marginTo }) => ({
+      input,
+      from,
+      to,
+      ...pieceName(plan, piece),
+      marginFrom,
+      marginTo,
+    })),
+    cutWarnings: plan.cutWarnings,
   };
   return `${JSON.stringify(record, null, 1)}\n`;
 }

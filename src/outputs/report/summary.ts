@@ -10,6 +10,7 @@ import {
   groupName,
   looseWaste,
   pieceName,
+  sensitivitySentence,
 } from '../care.ts';
 import { actionSentence, CAUTIONS, proofSentence, stopSentence } from '../wording.ts';
 import { type Line, type Tone, table, wrap } from './line.ts';
@@ -25,7 +26,9 @@ export function planSummary(plan: Plan): readonly Line[] {
     ...holdingLines(plan),
     blank(),
     ...costLines(plan),
+    ...warningLines(plan),
     ...assumedLines(plan),
+    ...(plan.job.table.isGiven ? [] : sensitivityLines(plan)),
     blank(),
     ...CAUTIONS.slice(0, 2).flatMap((caution) => wrap('quiet', caution)),
   ];
@@ -33,7 +36,12 @@ export function planSummary(plan: Plan): readonly Line[] {
 
 /** Every loose thing that needs care, as a table without an end; used by `explain` without a part. */
 export function careLines(plan: Plan): readonly Line[] {
-  return [...holdingHead(plan), ...careTable(plan, Number.POSITIVE_INFINITY)];
+  return [
+    ...holdingHead(plan),
+    ...careTable(plan, Number.POSITIVE_INFINITY),
+    ...warningLines(plan),
+    ...sensitivityLines(plan),
+  ];
 }
 
 function headLines(plan: Plan): readonly Line[] {
@@ -142,6 +150,15 @@ function costLines(plan: Plan): readonly Line[] {
     ),
     ...(offcuts.length > 0 ? wrap('plain', `Worth keeping: ${offcuts.join('; ')}.`, '  ') : []),
   ];
+}
+
+function warningLines({ cutWarnings }: Plan): readonly Line[] {
+  return cutWarnings.flatMap((text) => wrap('care', text, '  '));
+}
+
+function sensitivityLines(plan: Plan): readonly Line[] {
+  const sentence = sensitivitySentence(plan);
+  return sentence === null ? [] : wrap('plain', sentence, '  ');
 }
 
 function assumedLines({ job }: Plan): readonly Line[] {
