@@ -12,14 +12,9 @@ import type { Band, Pipe, PumpPoint, Table } from '../model/machine.ts';
 import type { Material, SheetStock } from '../model/stock.ts';
 import { toMm } from '../model/units.ts';
 import { airPressurePa } from './atmosphere.ts';
+import { borderLossMm } from './border.ts';
 import { CONSTANTS, FAMILY_CONSTANTS } from './constants.ts';
-import {
-  borderLossMm,
-  layerResistancePerM,
-  leakWidthMm,
-  orificeFlowM3h,
-  porousFlowM3h,
-} from './leak.ts';
+import { layerResistancePerM, leakWidthMm, orificeFlowM3h, porousFlowM3h } from './leak.ts';
 import { operatingVacuumKpa } from './operating-point.ts';
 import { curveAtPressure, deepestVacuumKpa } from './pump.ts';
 import { type Footing, type Reach, reachOf } from './reach.ts';
@@ -108,7 +103,7 @@ function throughBoard(table: Table, cutter: number, insideShare: number): Way {
   const { nominal, low } = spoilboard.permeabilityM2;
   return {
     leakWidthMm: leakWidthMm(toMm(cutter), fieldMm(table)),
-    borderMm: borderLossMm(fieldMm(table), insideShare),
+    borderMm: borderLossMm(fieldMm(table), insideShare, toMm(cutter)),
     boardPerM: {
       nominal: layerResistancePerM(boardMm, nominal),
       low: layerResistancePerM(boardMm, low),

@@ -20,8 +20,8 @@ import {
 } from '../model/readings.ts';
 import { toMm } from '../model/units.ts';
 import { airPressurePa } from './atmosphere.ts';
+import { borderLossMm } from './border.ts';
 import { CONSTANTS } from './constants.ts';
-import { borderLossMm } from './leak.ts';
 
 /** Of all readings on test pieces of this surface; null without any. */
 export function frictionBand(

@@ -4,12 +4,11 @@ import type { Job } from '../model/job.ts';
 import type { Seal } from '../model/machine.ts';
 import type { Material } from '../model/stock.ts';
 import { toMm } from '../model/units.ts';
-import { fieldMm, leakM3h, openAreaMm2, openSlotMm2 } from './air.ts';
+import { leakM3h, openAreaMm2, openSlotMm2 } from './air.ts';
 import { CONSTANTS } from './constants.ts';
 import { fromPa, newtonToLbf } from './conversions.ts';
 import { amount, line, power } from './explain-numbers.ts';
 import type { HeldThing } from './hold-sheet.ts';
-import { borderLossMm } from './leak.ts';
 import { pipeLossKpa } from './pipe.ts';
 import type { Setting } from './stand.ts';
 
@@ -175,16 +174,18 @@ function reachLines(
   const held = amount(body.heldAreaMm2, 0, 'mm2');
   if (air.seal !== null) return [line('Held area', 'inside the seals, over a working table', held)];
   const board = `${toMm(table.spoilboard.thickness)} mm${widened(table)}`;
-  const closed = `(2 ln 2 / pi) t = ${CONSTANTS.borderLoss.value.toFixed(4)} x ${board}`;
-  const deep = `integral of the lost share of the vacuum, pump at its deepest, t = ${board}`;
-  const isDeep = air.borderMm > borderLossMm(fieldMm(table)) + 1e-9;
+  const kerf = `a kerf of ${toMm(air.cutter)} mm over ${board}, pump at its deepest`;
   const off = air.within === null ? '' : ', over a working table only';
   return [
-    line('Border lost along each cut', isDeep ? deep : closed, amount(air.borderMm, 2, 'mm')),
+    line(
+      'Border lost along each cut',
+      `integral of the lost share of the vacuum beside ${kerf}`,
+      amount(air.borderMm, 2, 'mm'),
+    ),
     line('Held area', `the area less the lost border${off}`, held),
     line(
       'Share of the vacuum under the piece',
-      'Rw / (Rw + Rs)',
+      'squared pressures divide as Rw to Rs: (pa - pi) / v with pi^2 = pa^2 - (pa^2 - (pa - v)^2) Rw / (Rw + Rs)',
       amount(reckoned.nominal.reachShare, 4, ''),
     ),
   ];

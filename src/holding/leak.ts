@@ -1,16 +1,15 @@
 /**
- * How much air leaks into a vacuum table, and how much of a piece the leaks leave without vacuum.
+ * How much air leaks into a vacuum table.
  *
  * Through porous layers the flow of a gas follows the difference of the squared pressures (Darcy,
  * isothermal). An open kerf over a porous spoilboard lets in air from the sides too, as if it were
- * wider, and robs the covered border beside it; both follow from a conformal map of the layer
- * (derived for this tool, checked by finite differences). Through an open slot the flow is that of
+ * wider, which follows from a conformal map of the layer (derived for this tool, checked by finite
+ * differences); what it takes of the vacuum beside it is in border.ts. Through an open slot the flow is that of
  * a nozzle, choked below about half the outer pressure.
  * Sources: Darcy's law for gases; isentropic nozzle flow; Abramowitz & Stegun 1964, section 17.6,
  * for K(k) by the arithmetic-geometric mean.
- * Where we differ: the border loss is that of the wide-kerf limit, which is a little more than that
- * of a narrow kerf, and corners lose less than two borders. A board through which air goes more
- * easily along than through behaves in the field as a thicker one: the caller widens it.
+ * Where we differ: a board through which air goes more easily along than through behaves in the
+ * field as a thicker one: the caller widens it.
  */
 import { CONSTANTS } from './constants.ts';
 
@@ -33,10 +32,17 @@ export function porousFlowM3h(
   return areaMm2 * 1e-6 * perM2 * 3600;
 }
 
-/** The share of the table's vacuum that reaches the underside of a piece through which air leaks too, in series with the spoilboard. */
-export function interfaceShare(piecePerM: number, spoilboardPerM: number): number {
+/**
+ * The share of the table's vacuum that reaches the underside of a piece through which air leaks too, in series with the
+ * spoilboard: the squared pressures divide as the resistances do. `insideShare` is the pressure under the board over that
+ * of the air; at 1, for hardly any vacuum, the pressures themselves do.
+ */
+export function interfaceShare(piecePerM: number, spoilboardPerM: number, insideShare = 1): number {
   // In this form an airtight piece, whose resistance is infinite, gets the whole vacuum.
-  return 1 / (1 + spoilboardPerM / piecePerM);
+  const share = 1 / (1 + spoilboardPerM / piecePerM);
+  if (insideShare === 1) return share;
+  const inside2 = insideShare * insideShare;
+  return (1 - Math.sqrt(1 - share * (1 - inside2))) / (1 - insideShare);
 }
 
 /** What a skin left at the bottom of a kerf lets through, as a share of the open kerf. */
@@ -46,28 +52,13 @@ export function skinLeakShare(skinPerM: number, spoilboardPerM: number): number 
 
 /** The width of the bare strip that leaks as much as a kerf, mm; the spoilboard beside the kerf is covered. */
 export function leakWidthMm(kerfMm: number, spoilboardMm: number): number {
-  const wide = kerfMm + 2 * borderLossMm(spoilboardMm);
+  const wide = kerfMm + 2 * CONSTANTS.borderLoss.value * spoilboardMm;
   if (kerfMm > WIDE_KERF * spoilboardMm) return wide;
   const angle = (Math.PI * kerfMm) / (4 * spoilboardMm);
   const modulus = Math.tanh(angle);
   const complement = 1 / Math.cosh(angle);
   // K(k) is pi / 2 over the mean of 1 and k', and K'(k) over that of 1 and k.
   return 2 * spoilboardMm * (geometricMean(modulus) / geometricMean(complement));
-}
-
-/**
- * Width of the border along an open kerf that a piece loses, mm. `insideShare` is the pressure under the board over that
- * of the air. While it is near 1 the vacuum is in proportion to the difference of the squared pressures, and the width
- * has a closed form; under a deep vacuum the lost vacuum itself is summed up, and the border is wider.
- */
-export function borderLossMm(spoilboardMm: number, insideShare = 1): number {
-  if (insideShare >= SHALLOW) return CONSTANTS.borderLoss.value * spoilboardMm;
-  return deepBorderLoss(insideShare) * spoilboardMm;
-}
-
-/** How much of the difference of the squared pressures is lost at `away` spoilboard thicknesses from a wide open kerf, 1 to 0. */
-export function fieldShare(away: number): number {
-  return 1 - (2 / Math.PI) * Math.atan(Math.sqrt(Math.expm1(Math.PI * away)));
 }
 
 /** Free air in m3/h through a sharp-edged opening of `areaMm2`. */
@@ -94,25 +85,6 @@ export function nozzleFluxKgPerM2s(insidePa: number, atmospherePa: number): numb
 export function criticalPressureRatio(): number {
   const g = CONSTANTS.heatCapacityRatio.value;
   return (2 / (g + 1)) ** (g / (g - 1));
-}
-
-/** A blower stays above; there a border is up to an eighth wider than the closed form, beside a kerf of a third of the board up to a twentieth. */
-const SHALLOW = 0.7;
-
-/** In spoilboard thicknesses: the field falls off by a factor of 4.8 each, so beyond nothing is lost. */
-const FIELD_END = 8;
-const FIELD_STEPS = 4000;
-
-/** Integral of the lost share of the vacuum over the distance, by the midpoint rule in the square root of the distance, where the field is smooth. */
-function deepBorderLoss(insideShare: number): number {
-  const inside2 = insideShare * insideShare;
-  let lost = 0;
-  for (let i = 0; i < FIELD_STEPS; i++) {
-    const root = ((i + 0.5) / FIELD_STEPS) * Math.sqrt(FIELD_END);
-    const pressure = Math.sqrt(inside2 + fieldShare(root * root) * (1 - inside2));
-    lost += ((pressure - insideShare) / (1 - insideShare)) * 2 * root;
-  }
-  return (lost * Math.sqrt(FIELD_END)) / FIELD_STEPS;
 }
 
 /** In spoilboard thicknesses: beyond, both forms agree to the last digit. */

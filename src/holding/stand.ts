@@ -92,7 +92,11 @@ export function standAt(
 ): Stand {
   const { air, material, friction } = setting;
   const thicknessMm = toMm(material.thickness);
-  const reachShare = interfaceShare(air.sheetPerM, air.boardPerM[end]);
+  const reachShare = interfaceShare(
+    air.sheetPerM,
+    air.boardPerM[end],
+    1 - (vacuumKpa * 1000) / air.atmospherePa,
+  );
   const vacuumN = vacuumForceN(vacuumKpa * reachShare, body.heldAreaMm2);
   const ownN = weightN(massKg(body.areaMm2, thicknessMm, material.densityKgPerM3));
   const forceN = vacuumN + ownN;

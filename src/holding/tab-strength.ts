@@ -6,7 +6,7 @@
  * on its tabs is a rigid body on equal springs: a push is shared evenly, its moment about the
  * middle of the tabs by distance, and the tab that carries most decides. About a side over which
  * the thing tips, each tab pulls in proportion to its distance from it.
- * Source: fixed-fixed beam, strengths as in the table of constants.
+ * Source: beam held at both ends, one of which moves sideways; shear as in Eurocode 5 (from memory); strengths as in the table of constants.
  */
 import type { Point } from '../geometry/point.ts';
 import type { Ring } from '../geometry/shape.ts';
@@ -31,7 +31,7 @@ export function tabPushN(size: TabSize, strength: Strength): number {
     Math.min(
       tabBendingN(bendingMpa, size.heightMm, size.widthMm, size.kerfMm),
       tabSectionN(tensionMpa, size),
-      tabSectionN(panelShearMpa, size),
+      tabShearN(panelShearMpa, size),
     )
   );
 }
@@ -43,7 +43,7 @@ export function tabLiftN(size: TabSize, strength: Strength): number {
     CONSTANTS.strengthShare.value *
     Math.min(
       tabBendingN(bendingMpa, size.widthMm, size.heightMm, size.kerfMm),
-      tabSectionN(planarShearMpa, size),
+      tabShearN(planarShearMpa, size),
     )
   );
 }
@@ -58,7 +58,12 @@ export function tabBendingN(
   return (strengthMpa * wideMm * deepMm * deepMm) / (3 * kerfMm);
 }
 
-/** Force that pulls or shears a tab off. */
+/** Force that shears a tab off: in a bent beam of rectangular section the stress in the middle is half as much again as the mean. */
+function tabShearN(strengthMpa: number, size: TabSize): number {
+  return tabSectionN(strengthMpa, size) / 1.5;
+}
+
+/** Force that breaks a section with the same stress all over, as a pull does. */
 export function tabSectionN(strengthMpa: number, { widthMm, heightMm }: TabSize): number {
   return strengthMpa * widthMm * heightMm;
 }

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { airOf, openAreaMm2, vacuumAt } from '../../src/holding/air.ts';
 import { airPressurePa } from '../../src/holding/atmosphere.ts';
+import { borderLossMm } from '../../src/holding/border.ts';
 import {
-  borderLossMm,
   interfaceShare,
   layerResistancePerM,
   leakWidthMm,

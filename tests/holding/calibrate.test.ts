@@ -286,8 +286,8 @@ describe('friction', () => {
     // 20 kPa on 200 x 200 mm is 800 N, and 1 kg is 9.8 N more.
     ['a pull beside a covered board', [pull()], 0.125, 0.09375],
     ['a pull of something heavy', [pull({ weightKg: 1 })], 100 / 809.80665, 75 / 809.80665],
-    // Beside an open board of 18 mm each side loses 7.943 mm.
-    ['a pull beside an open board', [pull({ openBeside: true })], 0.14753, 0.11065],
+    // Beside an open board of 18 mm each side loses 8.50 mm at 20 kPa.
+    ['a pull beside an open board', [pull({ openBeside: true })], 0.14932, 0.11199],
   ])('of %s', (_, readings, nominal, low) => {
     const { friction, frictionFilmFaced } = calibrated(table, readings);
     expect(friction!.nominal).toBeCloseTo(nominal, 4);

@@ -96,7 +96,7 @@ describe('which inputs move the margins of a job', () => {
       );
     expect(text('mm')).toContain('feed 9000 mm/min 10800 mm/min');
     expect(text('in')).toContain('feed 354 in/min 425 in/min');
-    expect(text('mm').some((each) => each.startsWith('border without vacuum 7.9 mm 9.9 mm'))).toBe(
+    expect(text('mm').some((each) => each.startsWith('border without vacuum 8.1 mm 10.2 mm'))).toBe(
       true,
     );
   });

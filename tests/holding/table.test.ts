@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { regionArea } from '../../src/geometry/area.ts';
 import { airOf, vacuumAt } from '../../src/holding/air.ts';
+import { borderLossMm, fieldShare } from '../../src/holding/border.ts';
 import { holdSheets } from '../../src/holding/hold.ts';
-import { borderLossMm, fieldShare } from '../../src/holding/leak.ts';
 import { pipeLossKpa } from '../../src/holding/pipe.ts';
 import { podsUnder } from '../../src/holding/pods.ts';
 import { reachOf } from '../../src/holding/reach.ts';
@@ -178,7 +178,7 @@ describe('the border along a kerf', () => {
   });
 
   it('is wider the deeper the vacuum, and starts from the closed form', () => {
-    const widths = [1, 0.699, 0.5, 0.3, 0.1].map((share) => borderLossMm(18, share));
+    const widths = [1, 0.7, 0.5, 0.3, 0.1].map((share) => borderLossMm(18, share));
     expect(widths).toEqual(widths.toSorted((a, b) => a - b));
     // Squared pressures and plain ones agree where both differences are small.
     expect(widths[1]! / widths[0]!).toBeLessThan(1.15);
@@ -187,7 +187,10 @@ describe('the border along a kerf', () => {
 
   it('grows with a board that lets more through along than across', () => {
     const spoilboard = { ...DEFAULT_TABLE.spoilboard, alongRatio: 4 };
-    expect(airFor({ spoilboard }).borderMm).toBeCloseTo(2 * airFor({}).borderMm, 9);
+    const wider = airFor({ spoilboard }).borderMm / airFor({}).borderMm;
+    // Twice beside a wide kerf; a common one is narrower for a board that counts as thicker.
+    expect(wider).toBeGreaterThan(1.8);
+    expect(wider).toBeLessThan(2);
     expect(airFor({ spoilboard }).leakWidthMm).toBeGreaterThan(airFor({}).leakWidthMm);
   });
 });

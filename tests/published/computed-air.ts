@@ -1,11 +1,10 @@
 import { pressureAtGeopotentialPa } from '../../src/holding/atmosphere.ts';
+import { borderLossMm, fieldShare } from '../../src/holding/border.ts';
 import { calibrate } from '../../src/holding/calibrate.ts';
 import { CONSTANTS } from '../../src/holding/constants.ts';
 import { fromPa } from '../../src/holding/conversions.ts';
 import {
-  borderLossMm,
   criticalPressureRatio,
-  fieldShare,
   interfaceShare,
   layerResistancePerM,
   leakWidthMm,

@@ -1,6 +1,6 @@
 import { rectangle } from '../../src/geometry/shape.ts';
+import { borderLossMm } from '../../src/holding/border.ts';
 import { CONSTANTS } from '../../src/holding/constants.ts';
-import { borderLossMm } from '../../src/holding/leak.ts';
 import type { PumpPoint } from '../../src/model/machine.ts';
 import { fromMm } from '../../src/model/units.ts';
 import { borderedBody } from '../holding/jobs.ts';
