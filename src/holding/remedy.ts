@@ -8,23 +8,44 @@
  */
 import { bodyOf } from './body.ts';
 import { clampRemedy } from './clamp-remedy.ts';
+import { CONSTANTS } from './constants.ts';
 import type { Patient, Remedy } from './patient.ts';
 import { heldRegions } from './reach.ts';
 import { skinRemedy } from './skin-remedy.ts';
 import type { Reckoned, Setting } from './stand.ts';
 import { tabRemedies } from './tab-remedies.ts';
+import { LEAST_TABS } from './tab-strength.ts';
 
 /** The remedy that is advised, or null where the thing stays, or where nothing helps. */
 export function remedyFor(setting: Setting, thing: Patient, as: Reckoned): Remedy | null {
   if (as.verdict === 'stays') return null;
+  const found: Remedy[] = [];
+  const add = (remedy: Remedy | null): void => {
+    if (remedy !== null) found.push(remedy);
+  };
+  add(skinRemedy(setting, thing, as));
+  if (isSettled(found, LEAST_TABS * CONSTANTS.tabSeconds.value)) return cheapest(found);
   const lying = bodyOf(thing.region, heldRegions(setting.air, thing.region, thing.kind));
-  const found = [
-    skinRemedy(setting, thing, as),
-    ...tabRemedies(setting, thing, lying, as),
-    clampRemedy(setting, thing, lying, as),
-  ].filter((remedy) => remedy !== null);
+  tabRemedies(setting, thing, lying, as).forEach(add);
+  if (isSettled(found, CONSTANTS.clampSeconds.value)) return cheapest(found);
+  add(clampRemedy(setting, thing, lying, as));
+  return cheapest(found) ?? mostHelpful(found, as);
+}
+
+/** Whether something holds the thing that costs no more than all that is still to be looked at. */
+function isSettled(found: readonly Remedy[], restS: number): boolean {
+  const least = cheapest(found);
+  return least !== null && least.seconds <= restS;
+}
+
+/** Of those that make the thing stay. */
+function cheapest(found: readonly Remedy[]): Remedy | null {
   const sure = found.filter(({ verdict }) => verdict === 'stays');
-  if (sure.length > 0) return sure.reduce((a, b) => (b.seconds < a.seconds ? b : a));
+  return sure.length === 0 ? null : sure.reduce((a, b) => (b.seconds < a.seconds ? b : a));
+}
+
+/** Of those that make it better at all. */
+function mostHelpful(found: readonly Remedy[], as: Reckoned): Remedy | null {
   const helping = found.filter(({ margin }) => margin > as.nominal.margins.least);
   return helping.length === 0 ? null : helping.reduce((a, b) => (b.margin > a.margin ? b : a));
 }

@@ -6,7 +6,7 @@
  */
 import { fromMm, toMm } from '../model/units.ts';
 import { CONSTANTS } from './constants.ts';
-import { freeingDepthMm, passForce } from './cutting-force.ts';
+import { freeingDepthMm, type PassForce, passForce } from './cutting-force.ts';
 import { type Patient, type Remedy, remedyOf } from './patient.ts';
 import { skinFor, skinHold } from './skin.ts';
 import { type Reckoned, reckon, type Setting } from './stand.ts';
@@ -16,13 +16,13 @@ export function skinRemedy(setting: Setting, thing: Patient, as: Reckoned): Reme
   const thicknessMm = toMm(material.thickness);
   const skinMm = skinFor(thicknessMm);
   if (skinMm === 0) return null;
-  const above = passForce(machine, material, freeingDepthMm(machine, thicknessMm - skinMm));
+  const { above, last } = passesOf(setting, skinMm);
   const tied = reckon(setting, thing.body, as.openKerfMm, {
     pass: above,
     skin: skinHold(thing.body, skinMm),
   });
   const freed = reckon(setting, thing.body, thing.wholeKerfMm, {
-    pass: passForce(machine, material, skinMm),
+    pass: last,
   });
   const margins = {
     margin: Math.min(tied.nominal.margins.least, freed.nominal.margins.least),
@@ -30,4 +30,23 @@ export function skinRemedy(setting: Setting, thing: Patient, as: Reckoned): Reme
   };
   const wayS = (thing.body.perimeterMm * 60) / machine.feedMmPerMin;
   return remedyOf('skin', margins, wayS + CONSTANTS.skinSeconds.value, { skin: fromMm(skinMm) });
+}
+
+interface SkinPasses {
+  readonly above: PassForce;
+  readonly last: PassForce;
+}
+
+/** The same for everything on a sheet. */
+const KNOWN = new WeakMap<Setting, SkinPasses>();
+
+function passesOf(setting: Setting, skinMm: number): SkinPasses {
+  const { machine, material } = setting;
+  const depthMm = freeingDepthMm(machine, toMm(material.thickness) - skinMm);
+  const passes = KNOWN.get(setting) ?? {
+    above: passForce(machine, material, depthMm),
+    last: passForce(machine, material, skinMm),
+  };
+  KNOWN.set(setting, passes);
+  return passes;
 }

@@ -113,9 +113,11 @@ export function tabTipNmm(tabs: readonly Point[], tip: Tip, tabN: number): numbe
   return (tabN * reaches.reduce((sum, reach) => sum + reach * reach, 0)) / farthest;
 }
 
+export const LEAST_TABS = 2;
+
 /** At least two tabs, three for a thing with more or fewer than four corners. */
 export function fewestTabs(ring: Ring): number {
-  return ring.length === 4 ? 2 : 3;
+  return ring.length === 4 ? LEAST_TABS : LEAST_TABS + 1;
 }
 
 function middleOf(points: readonly Point[]): Point {
