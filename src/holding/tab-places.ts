@@ -40,12 +40,9 @@ export function tabPlaces(
   count: number,
   edges: TabEdges = 'any',
 ): Point[] {
-  const clear = (spot: Spot): boolean => isClear(site, spot, width);
-  const straight = spotsOf(site.ring, width, spread).filter(clear);
+  const { straight, round } = clearSpots(site, width, spread);
   const isStraight = straight.length >= Math.min(count, ENOUGH);
-  const spots = (isStraight ? straight : roundSpots(site).filter(clear)).filter((spot) =>
-    isOn(site, spot, edges),
-  );
+  const spots = (isStraight ? straight : round()).filter((spot) => isOn(site, spot, edges));
   const [first, ...others] = spots.toSorted(byRoom);
   if (first === undefined) return [];
   const chosen = [first];
@@ -58,6 +55,33 @@ export function tabPlaces(
     chosen.push(next);
   }
   return chosen.map(({ at }) => at);
+}
+
+interface ClearSpots {
+  readonly straight: readonly Spot[];
+  readonly round: () => readonly Spot[];
+}
+
+/** What was found for a site, by width and spread: the same spots are asked for with every number of tabs. */
+const KNOWN = new WeakMap<TabSite, Map<string, ClearSpots>>();
+
+function clearSpots(site: TabSite, width: number, spread: number): ClearSpots {
+  const own = KNOWN.get(site) ?? new Map<string, ClearSpots>();
+  KNOWN.set(site, own);
+  const key = `${width} ${spread}`;
+  const known = own.get(key);
+  if (known !== undefined) return known;
+  const clear = (spot: Spot): boolean => isClear(site, spot, width);
+  let round: readonly Spot[] | null = null;
+  const found = {
+    straight: spotsOf(site.ring, width, spread).filter(clear),
+    round: () => {
+      round ??= roundSpots(site).filter(clear);
+      return round;
+    },
+  };
+  own.set(key, found);
+  return found;
 }
 
 /** With so many places on straight sides the curves and corners are left alone. */

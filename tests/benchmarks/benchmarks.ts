@@ -1,5 +1,6 @@
 import type { Benchmark } from './benchmark.ts';
 import { furniture } from './furniture.ts';
+import { holding } from './holding.ts';
 import { outlines } from './outlines.ts';
 import { rectangles } from './rectangles.ts';
 import type { Name } from './request.ts';
@@ -12,4 +13,5 @@ export const BENCHMARKS: Readonly<Record<Name, Benchmark>> = {
   scaling,
   strips,
   outlines,
+  holding,
 };

@@ -1,7 +1,14 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { EFFORTS } from '../../src/model/plan.ts';
 
-export const NAMES = ['rectangles', 'furniture', 'scaling', 'strips', 'outlines'] as const;
+export const NAMES = [
+  'rectangles',
+  'furniture',
+  'scaling',
+  'strips',
+  'outlines',
+  'holding',
+] as const;
 export type Name = (typeof NAMES)[number];
 
 /** What one command line asks for. */
@@ -79,6 +86,12 @@ function newProgram(asked: (request: Request) => void): Command {
   withVariants(add('outlines', 'strips and sheets of outlines', '[file or folder]'))
     .option('--work <list>', 'amounts of work of each of two tracks', works, ['1e9'])
     .option('--seeds <n>', 'how many seeds are tried', whole, 1);
+  add('holding', '125 to 1,000 pieces: time of the hold-down, growth', null).option(
+    '--seed <n>',
+    'seed of the sizes',
+    whole,
+    1,
+  );
   return program;
 }
 
