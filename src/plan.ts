@@ -52,7 +52,7 @@ export async function planJob(
   if (problems.length > 0) return { plan: null, problems };
 
   const held = holdJob(job, layouts);
-  const costs = costPlan(job, layouts);
+  const costs = costPlan(job, layouts, held.holding);
   const stopped = packings.some((packing) => packing.stopped) ? stopCause() : null;
   const plan = { job, options, stopped, layouts, ...held, cutWarnings: cutWarnings(job), costs };
   return { plan, problems: [] };

@@ -1,7 +1,7 @@
 // Reckons what a job costs in area, weight, cutting and money.
 // Idea: each sheet's area is shared out among pieces, trim, kerf, offcuts kept and waste, so that the five add up to the sheet.
 //   The kerf is the union of the pieces grown by the cutter's diameter, less the pieces, inside the trimmed edges: a cut shared by two pieces counts once.
-//   Money is the sum of the sheets taken; cutting time is the length of all contours times the passes, at the feed of the machine.
+//   Money is the sum of the sheets taken; cutting time is the length of all contours times the passes, at the feed of the machine, and the last passes of skins.
 // Source: none needed, sums and products. Times leave out loading, tool changes and rapid moves.
 // Cost: one polygon union a sheet, on outlines flattened to 0.05 mm.
 // Degenerate cases: a sheet without a price makes the total unknown (null); a job without pieces has yield 0.
@@ -12,6 +12,7 @@ import { offsetRegion } from '../geometry/offset.ts';
 import { placeShape } from '../geometry/pose.ts';
 import type { Region } from '../geometry/shape.ts';
 import type { Costs, PartCosts, SheetCosts } from '../model/costs.ts';
+import type { Action, Holding, SheetHolding } from '../model/holding.ts';
 import type { Job } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
 import { passCount } from '../model/machine.ts';
@@ -22,9 +23,17 @@ import { toMm, toMm2 } from '../model/units.ts';
 import { pieceAreaMm2, weightKg } from './areas.ts';
 import { offcutsOf, usedLength } from './offcuts.ts';
 
-export function costPlan(job: Job, layouts: readonly Layout[]): Costs {
+/** `holding` goes with the sheets; what its remedies take in time is part of the costs. */
+export function costPlan(
+  job: Job,
+  layouts: readonly Layout[],
+  holding: readonly SheetHolding[],
+): Costs {
   const parts = job.parts.map((part) => costPart(job, part));
-  const sheets = numberedSheets(layouts).map((numbered) => costSheet(job, numbered, parts));
+  const sheets = numberedSheets(layouts).map((numbered) => {
+    const loose = holding[numbered.number - 1]?.loose ?? [];
+    return costSheet(job, numbered, parts, loose);
+  });
   const prices = sheets.map((sheet) => sheet.priceCents);
   const boughtMm2 = sum(sheets.map((sheet) => sheet.areaMm2));
   const usedMm2 = sum(sheets.map((sheet) => sheet.pieceAreaMm2));
@@ -35,6 +44,7 @@ export function costPlan(job: Job, layouts: readonly Layout[]): Costs {
     yieldShare: boughtMm2 === 0 ? 0 : usedMm2 / boughtMm2,
     cutLengthMm: sum(sheets.map((sheet) => sheet.cutLengthMm)),
     cutTimeS: sum(sheets.map((sheet) => sheet.cutTimeS)),
+    handTimeS: sum(sheets.map((sheet) => sheet.handTimeS)),
   };
 }
 
@@ -47,7 +57,12 @@ function costPart(job: Job, part: Part): PartCosts {
   };
 }
 
-function costSheet(job: Job, numbered: NumberedSheet, parts: readonly PartCosts[]): SheetCosts {
+function costSheet(
+  job: Job,
+  numbered: NumberedSheet,
+  parts: readonly PartCosts[],
+  loose: readonly Holding[],
+): SheetCosts {
   const { sheet, number } = numbered;
   const material = job.materials[numbered.material]!;
   const stock = material.sheets[sheet.stock]!;
@@ -83,8 +98,13 @@ function costSheet(job: Job, numbered: NumberedSheet, parts: readonly PartCosts[
     weightKg: weightKg(areaMm2, material),
     priceCents: stock.priceCents,
     cutLengthMm,
-    cutTimeS: (cutLengthMm * passes * 60) / job.machine.feedMmPerMin,
+    cutTimeS: (cutLengthMm * passes * 60) / job.machine.feedMmPerMin + remedyTimeS(loose, ['skin']),
+    handTimeS: remedyTimeS(loose, ['tabs', 'clamp']),
   };
+}
+
+function remedyTimeS(loose: readonly Holding[], actions: readonly Action[]): number {
+  return sum(loose.filter(({ action }) => actions.includes(action)).map(({ remedyS }) => remedyS));
 }
 
 /** What the cutter sweeps round the pieces inside the trimmed edges; the pieces lie within it and are taken off. */

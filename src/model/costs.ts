@@ -21,7 +21,10 @@ export interface SheetCosts {
   readonly weightKg: number;
   readonly priceCents: number | null;
   readonly cutLengthMm: number;
+  /** Of the cuts, and of the skins that are taken off afterwards. */
   readonly cutTimeS: number;
+  /** For tabs and clamps. */
+  readonly handTimeS: number;
 }
 
 export interface PartCosts {
@@ -38,4 +41,5 @@ export interface Costs {
   readonly yieldShare: number;
   readonly cutLengthMm: number;
   readonly cutTimeS: number;
+  readonly handTimeS: number;
 }

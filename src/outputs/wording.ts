@@ -1,3 +1,4 @@
+import type { Costs } from '../model/costs.ts';
 import { formatMoney } from '../model/format.ts';
 import type { Action, SheetHolding } from '../model/holding.ts';
 import type { Layout } from '../model/layout.ts';
@@ -37,6 +38,17 @@ const STOPS: Readonly<Record<StopCause, { readonly short: string; readonly long:
 /** That the search did not come to its own end; null where it did. */
 export function stopSentence({ stopped }: Plan): string | null {
   return stopped === null ? null : STOPS[stopped].long;
+}
+
+/** How long the cutter runs, and what tabs and clamps take besides. */
+export function timeText({ cutTimeS, handTimeS }: Costs): string {
+  const atFeed = `about ${minutesOf(cutTimeS)} min at the feed`;
+  const byHand = `tabs and clamps about ${minutesOf(handTimeS)} min by hand`;
+  return handTimeS === 0 ? atFeed : `${atFeed}, ${byHand}`;
+}
+
+function minutesOf(seconds: number): number {
+  return Math.max(1, Math.round(seconds / 60));
 }
 
 /** What a person does about a piece or a bit of waste. */

@@ -1,18 +1,42 @@
 import { describe, expect, it } from 'vitest';
 import { costPlan } from '../../src/costing/cost-plan.ts';
 import { brokenLimits } from '../../src/costing/limits.ts';
+import { holdSheets } from '../../src/holding/hold.ts';
+import type { Costs } from '../../src/model/costs.ts';
 import type { Job, Limits } from '../../src/model/job.ts';
 import type { Layout } from '../../src/model/layout.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import { fromMm, toMm } from '../../src/model/units.ts';
 import { at, jobOf, layoutOf, partOf, sheetOf } from '../helpers/jobs.ts';
 import { disc, frame, rect } from '../helpers/shapes.ts';
+import { singleRectangle } from '../holding/jobs.ts';
 
 const PARTS = [
   { name: 'one rectangle', shape: rect(500, 400), areaMm2: 200_000, lengthMm: 1800 },
   { name: 'a disc', shape: disc(400), areaMm2: Math.PI * 200 ** 2, lengthMm: Math.PI * 400 },
   { name: 'a frame', shape: frame(400, 400, 100), areaMm2: 120_000, lengthMm: 1600 + 800 },
 ];
+
+describe('the time that remedies take', () => {
+  it.each([
+    ['a skin is cut', 150, 18, 'skin', 'cutTimeS'],
+    ['tabs are cut by hand', 100, 2.9, 'tabs', 'handTimeS'],
+  ] as const)('counts where %s', (_, side, thickness, action, where) => {
+    const [job, layouts] = singleRectangle(side, 0.8 * side, {
+      material: { thickness: fromMm(thickness) },
+    });
+    const holding = holdSheets(job, layouts);
+    const [loose] = holding[0]!.loose;
+    expect(loose!.action).toBe(action);
+    const [plain, held] = [costPlan(job, layouts, []), costPlan(job, layouts, holding)];
+    expect(loose!.remedyS).toBeGreaterThan(0);
+    const other = where === 'cutTimeS' ? 'handTimeS' : 'cutTimeS';
+    for (const costs of [(c: Costs) => c, (c: Costs) => c.sheets[0]!]) {
+      expect(costs(held)[where] - costs(plain)[where]).toBeCloseTo(loose!.remedyS, 9);
+      expect(costs(held)[other]).toBe(costs(plain)[other]);
+    }
+  });
+});
 
 describe('costPlan', () => {
   it.each(PARTS)('shares out the sheet of $name', ({ shape, areaMm2, lengthMm }) => {
@@ -22,7 +46,7 @@ describe('costPlan', () => {
         parts: [partOf(shape)],
       }),
     );
-    const costs = costPlan(job, layouts);
+    const costs = costPlan(job, layouts, []);
     const [sheet] = costs.sheets;
     expect(sheet!.pieceAreaMm2 / areaMm2).toBeCloseTo(1, 4);
     expect(sheet!.cutLengthMm / lengthMm).toBeCloseTo(1, 4);
@@ -50,14 +74,14 @@ describe('costPlan', () => {
     });
     const layouts = [layoutOf([{ stock: 0, placements: [at(0, 0, 0), at(1, 306, 0)] }])];
     // The cutter of 6 mm leaves 6 mm between the pieces and 6 mm beyond the second.
-    expect(costPlan(two, layouts).sheets[0]!.kerfAreaMm2).toBeCloseTo(12 * 600, 0);
+    expect(costPlan(two, layouts, []).sheets[0]!.kerfAreaMm2).toBeCloseTo(12 * 600, 0);
   });
 
   it('keeps the largest leftover one spacing away from the piece', () => {
     const { job, layouts } = lay(
       jobOf({ sheets: [sheetOf(1000, 600)], parts: [partOf(rect(500, 600))] }),
     );
-    const [offcut] = costPlan(job, layouts).sheets[0]!.offcuts;
+    const [offcut] = costPlan(job, layouts, []).sheets[0]!.offcuts;
     expect(offcut!.box).toEqual({
       minX: fromMm(508),
       minY: 0,
@@ -69,7 +93,7 @@ describe('costPlan', () => {
   it('shares out an odd-shaped sheet, and keeps leftovers inside it only', () => {
     const sheet = { ...sheetOf(1000, 600, { trim: 10 }), boundary: SLANTED };
     const { job, layouts } = lay(jobOf({ sheets: [sheet], parts: [partOf(rect(300, 250))] }));
-    const [costs] = costPlan(job, layouts).sheets;
+    const [costs] = costPlan(job, layouts, []).sheets;
     expect(costs!.areaMm2).toBe(450_000);
     expect(costs!.weightKg).toBeCloseTo(0.45 * 0.018 * 680, 1);
     expect(costs!.yieldShare).toBeCloseTo(75_000 / 450_000, 9);
@@ -94,7 +118,7 @@ describe('costPlan', () => {
         parts: [partOf(rect(500, 600))],
       }),
     );
-    const [sheet] = costPlan(job, layouts).sheets;
+    const [sheet] = costPlan(job, layouts, []).sheets;
     expect(sheet!.offcuts).toEqual([]);
     expect(toMm(sheet!.usedLength)).toBe(500);
   });
@@ -103,7 +127,7 @@ describe('costPlan', () => {
     const { job, layouts } = lay(
       jobOf({ sheets: [sheetOf(1000, 600)], parts: [partOf(rect(500, 400))] }),
     );
-    expect(costPlan(job, layouts).totalCents).toBeNull();
+    expect(costPlan(job, layouts, []).totalCents).toBeNull();
   });
 });
 
@@ -179,6 +203,6 @@ function planOf(job: Job, layouts: readonly Layout[]): Plan {
     holding: [],
     sensitivity: [],
     cutWarnings: [],
-    costs: costPlan(job, layouts),
+    costs: costPlan(job, layouts, []),
   };
 }

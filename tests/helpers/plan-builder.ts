@@ -75,6 +75,7 @@ export function buildPlan(sketch: PlanSketch): Plan {
       yieldShare: 0.7421,
       cutLengthMm: 61_234,
       cutTimeS: 822,
+      handTimeS: 0,
     },
   };
 }
@@ -317,6 +318,7 @@ function buildCosts({ stock: of, offcuts }: SheetSketch, sheet: number): SheetCo
     priceCents: of.priceCents,
     cutLengthMm: 30_617,
     cutTimeS: 411,
+    handTimeS: 0,
     usedLength: of.length,
   };
 }

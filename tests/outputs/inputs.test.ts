@@ -84,7 +84,7 @@ function planOf({ isGiven = true }: { readonly isGiven?: boolean }): Plan {
   const plan = smallPlan();
   const table = { ...plan.job.table, isGiven, assumed: ['friction 0.4'] };
   const job = { ...plan.job, table };
-  const costs = costPlan(job, plan.layouts);
+  const costs = costPlan(job, plan.layouts, []);
   return { ...plan, job, costs, sensitivity: MOVES, cutWarnings: [WARNING] };
 }
 

@@ -11,7 +11,7 @@ import {
   pieceName,
   sensitivitySentence,
 } from '../care.ts';
-import { actionSentence, CAUTIONS, proofSentence, stopSentence } from '../wording.ts';
+import { actionSentence, CAUTIONS, proofSentence, stopSentence, timeText } from '../wording.ts';
 
 /** One column of a table; `share` is its part of the width. */
 export interface Column {
@@ -62,7 +62,7 @@ function proofBlocks(plan: Plan): readonly Block[] {
     costs.totalCents === null
       ? 'not known: a sheet has no price'
       : formatMoney(costs.totalCents, job.currency);
-  const cut = `${(costs.cutLengthMm / 1000).toFixed(1)} m, about ${minutes(costs.cutTimeS)} of cutting`;
+  const cut = `${(costs.cutLengthMm / 1000).toFixed(1)} m, ${timeText(costs)}`;
   return [
     {
       kind: 'table',
@@ -204,11 +204,6 @@ function assumedBlocks(plan: Plan): readonly Block[] {
 function heaviest({ sheets }: Costs): string {
   const weight = Math.max(0, ...sheets.map(({ weightKg }) => weightKg));
   return `Heaviest sheet: ${weight.toFixed(1)} kg.`;
-}
-
-function minutes(seconds: number): string {
-  const whole = Math.max(1, Math.round(seconds / 60));
-  return whole === 1 ? '1 minute' : `${whole} minutes`;
 }
 
 function column(head: string, share: number, right = false): Column {

@@ -18,6 +18,7 @@ import {
   orderSentence,
   proofSentence,
   stopSentence,
+  timeText,
   vacuumSentence,
 } from '../wording.ts';
 
@@ -74,7 +75,6 @@ function sheetSection(plan: Plan): string {
   const { costs, job } = plan;
   const total =
     costs.totalCents === null ? 'not known' : formatMoney(costs.totalCents, job.currency);
-  const minutes = Math.max(1, Math.round(costs.cutTimeS / 60));
   return [
     '## Sheets',
     table(
@@ -93,7 +93,7 @@ function sheetSection(plan: Plan): string {
       'rllrrrrrr',
     ),
     `Yield on what is bought: ${formatShare(costs.yieldShare)}. Price of the sheets: ${total}. ` +
-      `Contours to cut: ${(costs.cutLengthMm / 1000).toFixed(1)} m, about ${minutes} min at the feed, ` +
+      `Contours to cut: ${(costs.cutLengthMm / 1000).toFixed(1)} m, ${timeText(costs)}, ` +
       'without loading, tool changes, drilling and rapid moves.',
   ].join('\n\n');
 }

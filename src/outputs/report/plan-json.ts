@@ -165,6 +165,7 @@ function costsRecord({ costs }: Plan): object {
     yield: share(costs.yieldShare),
     cutLengthMm: Math.round(costs.cutLengthMm),
     cutTimeS: Math.round(costs.cutTimeS),
+    handTimeS: costs.handTimeS,
     sheets: costs.sheets.map((sheet) => ({
       number: sheet.sheet,
       priceMinor: sheet.priceCents,

@@ -12,7 +12,7 @@ import {
   pieceName,
   sensitivitySentence,
 } from '../care.ts';
-import { actionSentence, CAUTIONS, proofSentence, stopSentence } from '../wording.ts';
+import { actionSentence, CAUTIONS, proofSentence, stopSentence, timeText } from '../wording.ts';
 import { type Line, type Tone, table, wrap } from './line.ts';
 
 const MOST_CARE_LINES = 12;
@@ -136,7 +136,6 @@ function costLines(plan: Plan): readonly Line[] {
       ? 'price not known, as a sheet has none'
       : `sheets ${formatMoney(costs.totalCents, job.currency)}`;
   const metres = (costs.cutLengthMm / 1000).toFixed(1);
-  const minutes = Math.max(1, Math.round(costs.cutTimeS / 60));
   const offcuts = costs.sheets.flatMap((sheet) =>
     sheet.offcuts.map(({ box }) => {
       const size = formatSize(box.maxX - box.minX, box.maxY - box.minY, job.unit);
@@ -146,7 +145,7 @@ function costLines(plan: Plan): readonly Line[] {
   return [
     ...wrap(
       'plain',
-      `Yield ${formatShare(costs.yieldShare)}, ${price}; contours ${metres} m, about ${minutes} min at the feed.`,
+      `Yield ${formatShare(costs.yieldShare)}, ${price}; contours ${metres} m, ${timeText(costs)}.`,
     ),
     ...(offcuts.length > 0 ? wrap('plain', `Worth keeping: ${offcuts.join('; ')}.`, '  ') : []),
   ];
