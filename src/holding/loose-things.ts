@@ -110,7 +110,7 @@ function sideOf(out: Point, { turn, mirrored }: Pose): Side {
 }
 
 /** More than the rounding of curves to polygons. */
-const BESIDE_MM = 0.1;
+const BESIDE_MM = 0.5;
 
 function outlineOf({ region }: LaidPiece): Region {
   return { outer: region.outer, holes: [] };

@@ -1,5 +1,5 @@
 import { ringLength } from '../geometry/area.ts';
-import { flattenShape, PACKING_CHORD_ERROR } from '../geometry/flatten.ts';
+import { flattenShape } from '../geometry/flatten.ts';
 import { type Contour, circle, type Region, type Ring, reverseContour } from '../geometry/shape.ts';
 import type { Part } from '../model/part.ts';
 import { toMm } from '../model/units.ts';
@@ -43,5 +43,8 @@ function openingOf(kind: Opening['kind'], feature: number, contour: Contour): Op
 }
 
 function ringOf(contour: Contour): Ring {
-  return flattenShape({ outer: contour, inner: [] }, 'curve', PACKING_CHORD_ERROR).outer;
+  return flattenShape({ outer: contour, inner: [] }, 'curve', CHORD_ERROR).outer;
 }
+
+/** 0.2 mm: forces and areas are not known better than to a hundredth anyway, and each corner costs time. */
+const CHORD_ERROR = 1600;
