@@ -2,6 +2,7 @@ import { costPlan } from './costing/cost-plan.ts';
 import { assert } from './geometry/assert.ts';
 import { cutWarnings } from './holding/cut-warnings.ts';
 import { holdJob } from './holding/hold.ts';
+import { tableWarnings } from './holding/table-warnings.ts';
 import type { Job } from './model/job.ts';
 import type { Layout } from './model/layout.ts';
 import type { Plan, SearchOptions, StopCause } from './model/plan.ts';
@@ -54,7 +55,8 @@ export async function planJob(
   const held = holdJob(job, layouts);
   const costs = costPlan(job, layouts, held.holding);
   const stopped = packings.some((packing) => packing.stopped) ? stopCause() : null;
-  const plan = { job, options, stopped, layouts, ...held, cutWarnings: cutWarnings(job), costs };
+  const warnings = [...tableWarnings(job, layouts), ...cutWarnings(job)];
+  const plan = { job, options, stopped, layouts, ...held, cutWarnings: warnings, costs };
   return { plan, problems: [] };
 }
 

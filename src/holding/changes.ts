@@ -17,7 +17,7 @@ import { fromPa } from './conversions.ts';
 import { deepestVacuumKpa } from './pump.ts';
 import { isTurned } from './reach.ts';
 
-export type ChangeKind = 'passes' | 'feed' | 'spiral' | 'edge' | 'mask' | 'vacuum';
+export type ChangeKind = 'passes' | 'feed' | 'spiral' | 'edge' | 'mask' | 'zones' | 'vacuum';
 
 export interface Change {
   readonly kind: ChangeKind;
@@ -37,6 +37,7 @@ export function changesFor(job: Job, material: Material, stock: SheetStock, air:
     ...spiralChanges(machine, unit),
     ...edgeChanges(machine),
     ...maskChanges(job.table, stock, air),
+    ...zoneChanges(job.table),
     ...vacuumChanges(air, unit),
   ];
 }
@@ -71,8 +72,15 @@ function passChange(machine: Router, thickness: number, more: number, unit: File
 }
 
 function lastPassChanges({ lastPass }: Router, thickness: number, unit: FileUnit): Change[] {
+  if (lastPass === 0) {
+    const kept = unit === 'in' ? UNITS_PER_INCH / 32 : UNITS_PER_MM;
+    if (thickness < 3 * kept) return [];
+    const text = `a last pass of ${formatLength(kept, unit)} kept`;
+    const apply = (job: Job): Job => withMachine(job, { lastPass: kept });
+    return [{ kind: 'passes', text, setUpS: 0, apply }];
+  }
   const half = roundUp(lastPass / 2, unit);
-  if (lastPass === 0 || thickness <= lastPass || half === lastPass) return [];
+  if (thickness <= lastPass || half === lastPass) return [];
   const text = `last pass ${formatLength(half, unit)} in place of ${formatLength(lastPass, unit)}`;
   const apply = (job: Job): Job => withMachine(job, { lastPass: half });
   return [{ kind: 'passes', text, setUpS: 0, apply }];
@@ -138,6 +146,14 @@ function maskChanges({ size, sheetAt }: Table, stock: SheetStock, { bareMm2 }: A
       apply: (job) => withTable(job, { masked: [...job.table.masked, ...bare] }),
     },
   ];
+}
+
+function zoneChanges({ zones }: Table): Change[] {
+  if (!zones.some(({ shut }) => shut)) return [];
+  const opened = zones.map((zone) => ({ ...zone, shut: false }));
+  const apply = (job: Job): Job => withTable(job, { zones: opened });
+  const setUpS = CONSTANTS.openZone.value;
+  return [{ kind: 'zones', text: 'the shut zones opened', setUpS, apply }];
 }
 
 /** What of a table lies outside a box: a strip to the left and to the right, and one below and above between them. */

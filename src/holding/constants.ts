@@ -42,6 +42,7 @@ export const CONSTANTS = {
   radialRatioWorn: constant(1, '1', 'memory', 'radial to tangential force, worn cutter'),
   wornEdgeFactor: constant(2.5, '1', 'memory', 'edge force of a worn cutter, 2 to 3 times'),
   cutterChange: constant(180, 's', 'practice', 'changing the cutter by hand and measuring it'),
+  openZone: constant(10, 's', 'practice', 'opening the valve of a zone'),
   maskTable: constant(120, 's', 'practice', 'laying strips over the bare table'),
   strengthShare: constant(
     0.8,

@@ -23,7 +23,11 @@ export function cutWarnings(job: Job, materials: readonly number[] = usedMateria
     const material = job.materials[index]!;
     const [freeing] = freeingPasses(machine, material);
     const chip = isChipGiven(machine) ? chipFault(machine, material, unit) : null;
-    const faults = [chip?.text, tipText(machine, freeing, unit)];
+    const faults = [
+      chip?.text,
+      tipText(machine, freeing, unit),
+      lastPassText(machine, material, unit),
+    ];
     for (const fault of faults.filter((text) => text !== undefined && text !== null))
       told.set(fault, [...(told.get(fault) ?? []), material.name]);
   }
@@ -89,6 +93,15 @@ function tipText({ cutter }: Router, { depthMm }: PassForce, unit: FileUnit): st
   const tip = lengthNumber(cutter.upcutLength, unit);
   const pass = lengthNumber(fromMm(depthMm), unit);
   return `the up-cut tip of ${tip} ${unit} takes the whole pass of ${pass} ${unit}, so this compression cutter only lifts; cut deeper or take a shorter tip.`;
+}
+
+function lastPassText(
+  { lastPass }: Router,
+  { thickness }: Material,
+  unit: FileUnit,
+): string | null {
+  if (lastPass === 0 || lastPass < thickness) return null;
+  return `a last pass of ${lengthNumber(lastPass, unit)} ${unit} is as deep as the sheet, so none is kept.`;
 }
 
 function usedMaterials({ parts, pieces }: Job): number[] {

@@ -3,6 +3,7 @@ import type { Region } from '../geometry/shape.ts';
 import type { Holding, SheetHolding } from '../model/holding.ts';
 import type { Job } from '../model/job.ts';
 import type { NumberedSheet } from '../model/plan.ts';
+import { type SheetStock, sheetRing } from '../model/stock.ts';
 import { type Body, bodyOf } from './body.ts';
 import { planCuts } from './cut-plan.ts';
 import { skinSteps } from './cutting-order.ts';
@@ -38,16 +39,17 @@ export function holdSheet(job: Job, { number, material, sheet }: NumberedSheet):
   const bodies = bodiesOf(laid, setting);
   const { moments, early, ...figures } = planCuts(setting, laid, bodies);
   const wholeKerfMm = moments.at(-1)?.openKerfMm ?? 0;
+  const whole = sheetBody(stock, setting);
   const things = looseThings({ stock, footing: setting.air, laid, bodies, moments }).map(
     (thing) => {
       const here = reckon(setting, thing.body, thing.moment.openKerfMm);
       const later = thing.kind === 'piece' ? early.get(thing.laid!) : undefined;
       const isSaved = later !== undefined && here.verdict === 'stays';
       const reckoned = isSaved ? later : here;
-      const patient = { ...thing, wholeKerfMm, unit: job.unit };
+      const patient = { ...thing, sheet: whole, wholeKerfMm, unit: job.unit };
       const remedy = isSaved ? earlierRemedy(here) : remedyFor(setting, patient, here);
       const piece = thing.laid === null ? null : laid[thing.laid]!.piece;
-      const holding = holdingOf({ job, sheet: number, piece, thing }, reckoned, remedy);
+      const holding = holdingOf({ job, sheet: number, piece, thing, setting }, reckoned, remedy);
       return { body: thing.body, region: thing.region, reckoned, holding };
     },
   );
@@ -73,6 +75,12 @@ export function bodiesOf(laid: readonly LaidPiece[], { air }: Setting): Body[] {
   });
 }
 
+/** Null where all of the sheet lies over a working table, which holds it better than anything that is tied to it. */
+function sheetBody(stock: SheetStock, { air }: Setting): Body | null {
+  if (air.within === null) return null;
+  return bodyOf({ outer: sheetRing(stock), holes: [] }, air.within);
+}
+
 function earlierRemedy({ nominal, low }: Reckoned): Remedy {
   const margins = { margin: nominal.margins.least, marginLow: low.margins.least };
   return remedyOf('earlier', margins, 0);
@@ -83,14 +91,18 @@ interface Subject {
   readonly sheet: number;
   readonly piece: number | null;
   readonly thing: LooseThing;
+  readonly setting: Setting;
 }
 
 function holdingOf(subject: Subject, reckoned: Reckoned, remedy: Remedy | null): Holding {
-  const { job, sheet, piece, thing } = subject;
+  const { job, sheet, piece, thing, setting } = subject;
   const { kind, region, body, moment } = thing;
   const { nominal, low, verdict } = reckoned;
   const cutter = job.machine.cutter.diameter;
-  const about = { kind, body, cutOrder: moment.place, cutter, unit: job.unit };
+  const isReached = isAllReached(setting.air, region);
+  const isOnPods = setting.air.seal?.kind === 'pods';
+  const place = { cutOrder: moment.place, isReached, isOnPods };
+  const about = { kind, body, ...place, cutter, unit: job.unit };
   return {
     kind,
     piece,

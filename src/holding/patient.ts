@@ -12,6 +12,8 @@ export interface Patient {
   readonly body: Body;
   readonly region: Region;
   readonly site: TabSite;
+  /** The whole sheet, which skins and tabs tie the thing to; null where all of it lies over a working table. */
+  readonly sheet: Body | null;
   /** Kerf that is open on the sheet when everything is cut. */
   readonly wholeKerfMm: number;
   /** The unit in which tabs get round sizes. */

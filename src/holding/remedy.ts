@@ -12,16 +12,18 @@ import { CONSTANTS } from './constants.ts';
 import type { Patient, Remedy } from './patient.ts';
 import { heldRegions } from './reach.ts';
 import { skinRemedy } from './skin-remedy.ts';
-import type { Reckoned, Setting } from './stand.ts';
+import { type Reckoned, reckon, type Setting } from './stand.ts';
 import { tabRemedies } from './tab-remedies.ts';
 import { LEAST_TABS } from './tab-strength.ts';
+import { verdictOf } from './verdict.ts';
 
 /** The remedy that is advised, or null where the thing stays, or where nothing helps. */
 export function remedyFor(setting: Setting, thing: Patient, as: Reckoned): Remedy | null {
   if (as.verdict === 'stays') return null;
   const found: Remedy[] = [];
+  const backing = thing.sheet === null ? null : reckon(setting, thing.sheet, as.openKerfMm);
   const add = (remedy: Remedy | null): void => {
-    if (remedy !== null) found.push(remedy);
+    if (remedy !== null) found.push(backing === null ? remedy : backedBy(remedy, backing));
   };
   add(skinRemedy(setting, thing, as));
   if (isSettled(found, LEAST_TABS * CONSTANTS.tabSeconds.value)) return cheapest(found);
@@ -30,6 +32,14 @@ export function remedyFor(setting: Setting, thing: Patient, as: Reckoned): Remed
   if (isSettled(found, CONSTANTS.clampSeconds.value)) return cheapest(found);
   add(clampRemedy(setting, thing, lying, as));
   return cheapest(found) ?? mostHelpful(found, as);
+}
+
+/** What is tied to the sheet is held no better than the sheet. */
+function backedBy(remedy: Remedy, { nominal, low }: Reckoned): Remedy {
+  if (remedy.action === 'clamp') return remedy;
+  const margin = Math.min(remedy.margin, nominal.margins.least);
+  const marginLow = Math.min(remedy.marginLow, low.margins.least);
+  return { ...remedy, margin, marginLow, verdict: verdictOf(margin, marginLow) };
 }
 
 /** Whether something holds the thing that costs no more than all that is still to be looked at. */

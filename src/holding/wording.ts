@@ -13,6 +13,9 @@ export interface Case {
   readonly kind: LooseKind;
   readonly body: Body;
   readonly cutOrder: number;
+  /** Whether all of it lies over a working table. */
+  readonly isReached: boolean;
+  readonly isOnPods: boolean;
   readonly cutter: number;
   readonly unit: FileUnit;
 }
@@ -21,14 +24,40 @@ export function whySentence(about: Case, as: Reckoned, remedy: Remedy | null): s
   const { least } = as.nominal.margins;
   if (as.verdict === 'stays') return `Stays by itself, held ${least.toFixed(2)} times over.`;
   const figures = `margin ${least.toFixed(2)}, low end ${as.low.margins.least.toFixed(2)}`;
-  const trouble = `${mayOrWill(as)} ${mishap(as.nominal.margins)} (${figures})`;
+  if (remedy?.action === 'earlier') return earlierSentence(about, as, remedy, figures);
+  const trouble = `${reason(about)}${cutName(as)} ${mayOrWill(as)} ${mishap(as.nominal.margins)} (${figures})`;
   if (remedy === null)
     return `${trouble}, and nothing reckoned here holds it: ${lastResort(about)}.`;
   return `${trouble}: ${advice(about, remedy)}; ${outcome(remedy)}.`;
 }
 
+/** The first figures are those of the shortest way, the others those of the order that is advised. */
+function earlierSentence(
+  { cutOrder }: Case,
+  as: Reckoned,
+  remedy: Remedy,
+  figures: string,
+): string {
+  const later = `At its later place on the shortest way the cut ${mayOrWill(as)} ${mishap(as.nominal.margins)} (${figures})`;
+  return `${later}; this order has it as number ${cutOrder} of its sheet, while the vacuum is high: ${outcome(remedy)}.`;
+}
+
+/** Why hardly anything holds it, where that is not its size. */
+function reason({ kind, body, isReached, isOnPods }: Case): string {
+  if (!isReached) {
+    const reach =
+      body.heldAreaMm2 === 0 ? 'No vacuum reaches it' : 'The vacuum reaches only part of it';
+    return `${reach} (beside the working table, on a masked place or over a shut zone). `;
+  }
+  return isOnPods && kind === 'piece' && body.heldAreaMm2 === 0 ? 'No pod fits under it. ' : '';
+}
+
+function cutName({ nominal }: Reckoned): string {
+  return nominal.pass.kind === 'finishing' ? 'The finishing cut' : 'The cut that frees it';
+}
+
 function mayOrWill({ verdict }: Reckoned): string {
-  return verdict === 'moves' ? 'The cut that frees it will' : 'The cut that frees it may';
+  return verdict === 'moves' ? 'will' : 'may';
 }
 
 function mishap({ slide, tip, least }: Margins): string {
@@ -37,12 +66,11 @@ function mishap({ slide, tip, least }: Margins): string {
 }
 
 function advice(about: Case, remedy: Remedy): string {
-  const { kind, cutOrder, unit } = about;
+  const { kind, unit } = about;
   switch (remedy.action) {
     case 'none':
-      return 'leave it';
     case 'earlier':
-      return `cut it as number ${cutOrder} of its sheet, while the vacuum is high`;
+      return 'leave it';
     case 'skin': {
       const skin = `leave a skin of ${formatLength(remedy.skin, unit)} in ${cutsOf(kind)} and take that away last`;
       return `${pocketFirst(about)}${skin}`;
@@ -105,6 +133,6 @@ function lastResort({ kind }: Case): string {
     case 'slug':
       return 'clear it to dust as a pocket';
     case 'sliver':
-      return 'move the pieces beside it one cutter width apart';
+      return 'clear it to dust as a pocket, or plan again with more spacing';
   }
 }

@@ -1,5 +1,6 @@
 import type { Holding } from '../model/holding.ts';
 import type { Plan } from '../model/plan.ts';
+import { UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
 
 /** Loose things of one sheet that are alike in name, action and outcome, in the order of their cuts; never empty. */
 export interface CareGroup {
@@ -27,19 +28,31 @@ export function careGroups(plan: Plan): readonly CareGroup[] {
   });
 }
 
-/** What a person calls the group: `Door stop (8)`, `slug in Frame`, `sliver (2)`. */
+/** What a person calls the group: `8 × Door stop`, `slug in Frame`, `2 × sliver`. */
 export function groupName(plan: Plan, { first, all }: CareGroup): string {
   if (all.length === 1) return looseName(plan, first);
   const name = first.piece === null ? '' : partName(plan, first.piece);
   const what = first.kind === 'piece' ? name : [first.kind, name].filter(Boolean).join(' in ');
-  return `${what} (${all.length})`;
+  return `${all.length} × ${what}`;
 }
 
-/** What a person calls a loose thing: `Drawer stop 2`, `slug in Frame 1`, `sliver`. */
+/** What a person calls a loose thing: `Drawer stop 2`, `slug in Frame 1`, `sliver at 1200, 640`. */
 export function looseName(plan: Plan, loose: Holding): string {
-  if (loose.piece === null) return loose.kind;
+  if (loose.piece === null) return `${loose.kind}${placeText(plan, loose)}`;
   const name = pieceName(plan, loose.piece);
   return loose.kind === 'piece' ? name : `${loose.kind} in ${name}`;
+}
+
+/** Where the middle of a bit of waste lies on its sheet, to a millimetre or a tenth of an inch. */
+function placeText({ job }: Plan, { outline }: Holding): string {
+  if (outline === null) return '';
+  const middles = [outline.map((point) => point.x), outline.map((point) => point.y)].map(
+    (along) => (Math.min(...along) + Math.max(...along)) / 2,
+  );
+  const [x, y] = middles.map((at) =>
+    job.unit === 'in' ? (at / UNITS_PER_INCH).toFixed(1) : (at / UNITS_PER_MM).toFixed(0),
+  );
+  return ` at ${x}, ${y}`;
 }
 
 /** `Drawer stop 2`. */

@@ -23,15 +23,25 @@ export function readTablePlaces(
     reading.report.error(keySpot(table, needing[0]!), 'missing-key', message, hint);
     return null;
   }
-  const sheetAt = readSheetAt(child(table, 'sheet-at'), reading);
+  const sheetAt = readSheetAt(child(table, 'sheet-at'), size, reading);
   const zones = readZones(child(table, 'zones'), size, reading);
   const masked = readBoxes(child(table, 'masked'), size, reading);
   if (sheetAt === null || zones === null || masked === null) return null;
   return { sheetAt, zones, masked };
 }
 
-function readSheetAt(field: Field | null, reading: Reading): Point | null {
-  return field === null ? { x: 0, y: 0 } : readPoint(field, reading);
+function readSheetAt(
+  field: Field | null,
+  { length, width }: NonNullable<Table['size']>,
+  reading: Reading,
+): Point | null {
+  if (field === null) return { x: 0, y: 0 };
+  const at = readPoint(field, reading);
+  if (at === null || (at.x < length && at.y < width)) return at;
+  const message = `the sheet would lie beside the table of ${showSize(length, width, reading.unit)}`;
+  const hint = 'sheet-at is the place of its lower-left corner on the table';
+  reading.report.error(field, 'out-of-range', message, hint);
+  return null;
 }
 
 function readZones(

@@ -6,6 +6,7 @@ import { holdSheets } from '../../src/holding/hold.ts';
 import { pipeLossKpa } from '../../src/holding/pipe.ts';
 import { podsUnder } from '../../src/holding/pods.ts';
 import { reachOf } from '../../src/holding/reach.ts';
+import { tableWarnings } from '../../src/holding/table-warnings.ts';
 import type { Holding } from '../../src/model/holding.ts';
 import type { Pipe, Seal, Table } from '../../src/model/machine.ts';
 import { fromMm, toMm2 } from '../../src/model/units.ts';
@@ -132,6 +133,41 @@ describe('the table under the sheet', () => {
     const reached = 300 - piece!.borderMm;
     const area = reached * (400 - 2 * piece!.borderMm);
     expect(piece!.holdingForceN - piece!.weightN).toBeCloseTo((piece!.vacuumKpa * area) / 1000, 0);
+  });
+
+  it('ties a thing no better than the sheet is held', () => {
+    const parts = [partOf(rect(180, 150))];
+    const all = { minX: 0, minY: 0, maxX: fromMm(2500), maxY: fromMm(1250) };
+    const helped = (masked: Table['masked']) =>
+      held(parts, { size: SIZE, masked }, [at(0, 1500, 400)])[0]!;
+    const over = { ...all, maxX: fromMm(1250) };
+    expect(helped([]).verdictAfter).toBe('stays');
+    // The half of the sheet that is held holds what is tied to the other half.
+    const half = helped([{ ...over, minX: fromMm(1250), maxX: fromMm(2500) }]);
+    expect([half.verdict, half.verdictAfter]).toEqual(['moves', 'marginal']);
+    expect(half.why).toContain('No vacuum reaches it');
+    const none = helped([all]);
+    expect([none.verdict, none.verdictAfter]).toEqual(['moves', 'moves']);
+  });
+
+  it('is warned of where it does not hold all of a sheet, or the sheet lies turned', () => {
+    const job = shopJob([partOf(rect(600, 400))], { sheet: SHEET });
+    const layouts = [layoutOf([{ stock: 0, placements: [at(0, 100, 100)] }])];
+    const warned = (table: Partial<Table>): string =>
+      tableWarnings({ ...job, table: { ...job.table, ...table } }, layouts).join(' ');
+    expect(warned({})).toBe('');
+    expect(warned({ size: SIZE, seal: gasket({ around: 'sheet', inset: fromMm(20) }) })).toBe('');
+    expect(warned({ size: { length: fromMm(1220), width: fromMm(1220) } })).toContain(
+      'only 50.0 %',
+    );
+    expect(warned({ size: SIZE, sheetAt: { x: fromMm(-3000), y: 0 } })).toContain(
+      'nothing of the sheet',
+    );
+    const across = { length: fromMm(1250), width: fromMm(2500) };
+    expect(warned({ size: across })).toBe('');
+    expect(warned({ size: across, zones: [{ box: left, shut: false }] })).toContain(
+      'turned a quarter',
+    );
   });
 
   it('takes the sheet at its place, turned where it lies across', () => {

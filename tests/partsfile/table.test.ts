@@ -136,6 +136,7 @@ describe('the table', () => {
     ['zones: [{ at: [0, 0], size: 100 x 100 }]', 'missing-key'],
     ['masked: [{ at: [0, 0], size: 100 x 100 }]', 'missing-key'],
     ['sheet-at: [10, 10]', 'missing-key'],
+    ['size: 2500 x 1250, sheet-at: [2500, 0]', 'out-of-range'],
     ['size: 2500 x 1250, zones: []', 'wrong-type'],
     ['size: 2500 x 1250, zones: [{ at: [0, 0], size: 100 x 1300 }]', 'out-of-range'],
     ['size: 2500 x 1250, zones: [{ at: [0, 0], size: 100 x 100, shut: yes }]', 'out-of-range'],

@@ -183,7 +183,7 @@ function careRow(plan: Plan, group: CareGroup): readonly string[] {
 function warningBlocks({ cutWarnings }: Plan): readonly Block[] {
   if (cutWarnings.length === 0) return [];
   return [
-    { kind: 'heading', text: 'Look at the cutter' },
+    { kind: 'heading', text: 'Look at first' },
     { kind: 'list', entries: cutWarnings },
   ];
 }

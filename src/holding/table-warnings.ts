@@ -1,0 +1,37 @@
+/** What a person has to know of how the sheets of a job lie on the table. */
+import type { Job } from '../model/job.ts';
+import type { Layout } from '../model/layout.ts';
+import { numberedSheets } from '../model/plan.ts';
+import { type SheetStock, sheetArea } from '../model/stock.ts';
+import { toMm2 } from '../model/units.ts';
+import { isTurned, reachOf } from './reach.ts';
+
+/** A sentence each, for every kind of sheet that is used. */
+export function tableWarnings(job: Job, layouts: readonly Layout[]): string[] {
+  const used = new Set(
+    numberedSheets(layouts).map(
+      ({ material, sheet }) => job.materials[material]!.sheets[sheet.stock]!,
+    ),
+  );
+  return [...used].flatMap((stock) => [...reachTexts(job, stock), ...turnTexts(job, stock)]);
+}
+
+function reachTexts({ table }: Job, stock: SheetStock): string[] {
+  const { coveredMm2 } = reachOf({ ...table, seal: null }, stock);
+  const share = coveredMm2 / toMm2(sheetArea(stock));
+  if (share > 0.9999) return [];
+  const lies = share < 0.0001 ? 'nothing' : `only ${(share * 100).toFixed(1)} %`;
+  return [
+    `Sheets of ${stock.name}: ${lies} of the sheet lies over a working table; the rest is not held, nor is what hangs on it.`,
+  ];
+}
+
+/** Which zone is shut decides which pieces are held. */
+function turnTexts({ table }: Job, stock: SheetStock): string[] {
+  const { size, zones, masked, sheetAt } = table;
+  const isPlaced = zones.length + masked.length > 0 || sheetAt.x !== 0 || sheetAt.y !== 0;
+  if (size === null || !isPlaced || !isTurned(size, stock)) return [];
+  return [
+    `Sheets of ${stock.name}: reckoned as lying turned a quarter counter-clockwise on the table, long side along long side.`,
+  ];
+}
