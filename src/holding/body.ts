@@ -16,7 +16,7 @@ import { convexHull } from '../geometry/hull.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Region, Ring } from '../geometry/shape.ts';
 import { toMm, toMm2, UNITS_PER_MM } from '../model/units.ts';
-import { meanRadius } from './friction.ts';
+import { meanDistance, sidesOf } from './friction.ts';
 import { type Pressed, type TurningPoint, turningPoints } from './turning.ts';
 
 export interface Body extends Pressed {
@@ -59,7 +59,8 @@ export function bodyOf(region: Region, held: readonly Region[]): Body {
   const pressed = heldArea > 0 ? held : [region];
   const centre = centroid(pressed);
   const tips = tipsOf(region.outer, centre);
-  const about = { pressed, centre, meanRadiusMm: meanRadius(pressed, centre) / UNITS_PER_MM };
+  const sides = sidesOf(pressed);
+  const about = { sides, centre, meanRadiusMm: meanDistance(sides, centre) / UNITS_PER_MM };
   return {
     ...about,
     areaMm2: toMm2(regionArea(region)),

@@ -9,14 +9,58 @@
  * Cost: one pass over the edges. Degenerate: a region without area has mean distance 0.
  */
 import type { Point } from '../geometry/point.ts';
-import type { Region, Ring } from '../geometry/shape.ts';
+import type { Region } from '../geometry/shape.ts';
 
 /** Mean distance of the points of the regions from `centre`, in the length unit of the points. */
 export function meanRadius(regions: readonly Region[], centre: Point): number {
+  return meanDistance(sidesOf(regions), centre);
+}
+
+/** The sides of some regions as a list of numbers, for many points to be asked about: x and y of each end, one after the other. */
+export interface Sides {
+  readonly ends: Float64Array;
+  /** Sum of the signed areas. */
+  readonly area: number;
+}
+
+export function sidesOf(regions: readonly Region[]): Sides {
   const rings = regions.flatMap(({ outer, holes }) => [outer, ...holes]);
-  const area = rings.reduce((sum, ring) => sum + sumOfEdges(ring, centre, triangleArea), 0);
+  const ends = new Float64Array(4 * rings.reduce((sum, ring) => sum + ring.length, 0));
+  let at = 0;
+  for (const ring of rings) {
+    let from = ring[ring.length - 1] as Point;
+    for (const to of ring) {
+      ends.set([from.x, from.y, to.x, to.y], at);
+      at += 4;
+      from = to;
+    }
+  }
+  return { ends, area: areaOf(ends) };
+}
+
+/** As `meanRadius`, of regions whose sides are known. */
+export function meanDistance({ ends, area }: Sides, { x, y }: Point): number {
   if (area <= 0) return 0;
-  return rings.reduce((sum, ring) => sum + sumOfEdges(ring, centre, radiusIntegral), 0) / area;
+  let sum = 0;
+  for (let i = 0; i < ends.length; i += 4)
+    sum += radiusIntegral(
+      (ends[i] as number) - x,
+      (ends[i + 1] as number) - y,
+      (ends[i + 2] as number) - x,
+      (ends[i + 3] as number) - y,
+    );
+  return sum / area;
+}
+
+/** About the first corner, so that no large numbers are taken from one another. */
+function areaOf(ends: Float64Array): number {
+  const [x, y] = [ends[0] as number, ends[1] as number];
+  let sum = 0;
+  for (let i = 0; i < ends.length; i += 4)
+    sum +=
+      ((ends[i] as number) - x) * ((ends[i + 3] as number) - y) -
+      ((ends[i + 1] as number) - y) * ((ends[i + 2] as number) - x);
+  return sum / 2;
 }
 
 /** The same for a rectangle about its middle. */
@@ -28,22 +72,6 @@ export function rectangleMeanRadius(a: number, b: number): number {
 /** The same for a disc about its middle. */
 export function discMeanRadius(radius: number): number {
   return (2 * radius) / 3;
-}
-
-type EdgeSum = (ax: number, ay: number, bx: number, by: number) => number;
-
-function sumOfEdges(ring: Ring, centre: Point, term: EdgeSum): number {
-  let sum = 0;
-  let from = ring[ring.length - 1] as Point;
-  for (const to of ring) {
-    sum += term(from.x - centre.x, from.y - centre.y, to.x - centre.x, to.y - centre.y);
-    from = to;
-  }
-  return sum;
-}
-
-function triangleArea(ax: number, ay: number, bx: number, by: number): number {
-  return (ax * by - ay * bx) / 2;
 }
 
 /** Integral of the distance from the origin over the triangle of the origin and the edge a-b, signed as its area. */

@@ -16,9 +16,8 @@
  * Degenerate: a push through the point has no moment about it, and a margin without end there.
  */
 import type { Point } from '../geometry/point.ts';
-import type { Region } from '../geometry/shape.ts';
 import { UNITS_PER_MM } from '../model/units.ts';
-import { meanRadius } from './friction.ts';
+import { meanDistance, type Sides } from './friction.ts';
 
 /** A point to turn about, seen from the centre of pressure. */
 export interface TurningPoint {
@@ -52,8 +51,8 @@ export interface Hold {
 
 /** What presses on the table, about its centre. */
 export interface Pressed {
-  /** On the grid. */
-  readonly pressed: readonly Region[];
+  /** Of what is pressed, on the grid. */
+  readonly sides: Sides;
   /** Centre of pressure, in the same coordinates, off the grid. */
   readonly centre: Point;
   /** Mean distance of the pressed area from its centre. */
@@ -112,9 +111,9 @@ export function isTied({ skin }: Hold): boolean {
   return skin.forceN > 0 || skin.momentNmm > 0;
 }
 
-function pointAt({ pressed, centre }: Pressed, xMm: number, yMm: number): TurningPoint {
+function pointAt({ sides, centre }: Pressed, xMm: number, yMm: number): TurningPoint {
   const at = { x: centre.x + xMm * UNITS_PER_MM, y: centre.y + yMm * UNITS_PER_MM };
-  return { xMm, yMm, meanMm: meanRadius(pressed, at) / UNITS_PER_MM };
+  return { xMm, yMm, meanMm: meanDistance(sides, at) / UNITS_PER_MM };
 }
 
 function coarseTurning<Push extends PushAt>(
