@@ -17,7 +17,7 @@ import { tabRemedies } from './tab-remedies.ts';
 import { LEAST_TABS } from './tab-strength.ts';
 import { verdictOf } from './verdict.ts';
 
-/** The remedy that is advised, or null where the thing stays, or where nothing helps. */
+/** The remedy that is advised, or null where the thing stays, or where it moves with all of them. */
 export function remedyFor(setting: Setting, thing: Patient, as: Reckoned): Remedy | null {
   if (as.verdict === 'stays') return null;
   const found: Remedy[] = [];
@@ -54,8 +54,10 @@ function cheapest(found: readonly Remedy[]): Remedy | null {
   return sure.length === 0 ? null : sure.reduce((a, b) => (b.seconds < a.seconds ? b : a));
 }
 
-/** Of those that make it better at all. */
+/** Of those that make it better; one with which it still moves is none. */
 function mostHelpful(found: readonly Remedy[], as: Reckoned): Remedy | null {
-  const helping = found.filter(({ margin }) => margin > as.nominal.margins.least);
+  const helping = found.filter(
+    ({ margin, verdict }) => verdict !== 'moves' && margin > as.nominal.margins.least,
+  );
   return helping.length === 0 ? null : helping.reduce((a, b) => (b.margin > a.margin ? b : a));
 }
