@@ -110,6 +110,24 @@ readings:
     const { code, out } = await holdfast(folder, ['gauge', 'readings.yaml']);
     expect(code).toBe(0);
     expect(out).toMatch(/\d readings? cannot be met within 15\.0 %/);
+    expect(out.indexOf('Do not use these figures yet')).toBeLessThan(
+      out.indexOf('For the parts file'),
+    );
+  });
+
+  it('doubts a friction that no dry panel is known to have', async () => {
+    const doubted = async (force: string): Promise<boolean> => {
+      const pull = `- { kind: pull, square: 200, vacuum: 20, force: ${force} }`;
+      const text = `unit: mm\ntable: { size: 2500 x 1250, spoilboard: { kind: mdf, thickness: 18 } }\nreadings:\n  ${pull}\n`;
+      const { code, out } = await holdfast(folderWith({ 'readings.yaml': text }), [
+        'gauge',
+        'readings.yaml',
+      ]);
+      expect(code).toBe(0);
+      return out.includes('more than is published for dry panels');
+    };
+    expect(await doubted('900 N')).toBe(true);
+    expect(await doubted('290 N')).toBe(false);
   });
 
   it('colours what is far off where asked', async () => {

@@ -16,13 +16,14 @@ import { type Line, type Tone, table, wrap } from './line.ts';
 export function gaugeLines(readings: TableReadings, found: Calibration): readonly Line[] {
   return [
     ...wrap('heading', `${headText(found)} from ${count(readings.readings.length, 'reading')}.`),
+    ...farOffLines(readings, found),
+    ...slipLines(found),
     ...wrap('plain', 'For the parts file:'),
     blank(),
     ...tableBlock(readings, found).map((text): Line => ({ tone: 'plain', text })),
     blank(),
     ...readingLines(readings, found),
     blank(),
-    ...farOffLines(readings, found),
     ...figureSentences(readings, found).flatMap((text) => wrap('plain', text, '  ')),
     ...openSentences(readings, found).flatMap((text) => wrap('care', text, '  ')),
     ...wrap('plain', `Taken as given: ${takenAsGiven(readings, found).join('; ')}.`, '  '),
@@ -79,7 +80,17 @@ function toneOf(share: number): Tone {
 function farOffLines({ readings }: TableReadings, found: Calibration): readonly Line[] {
   const far = sharesOff(readings, found).filter((share) => Math.abs(share) > BAD_SHARE).length;
   if (far === 0) return [];
-  const text = `${count(far, 'reading')} cannot be met within ${formatShare(BAD_SHARE)}: read again, and look for a leak or a slip of the pen.`;
+  const text = `Do not use these figures yet: ${count(far, 'reading')} cannot be met within ${formatShare(BAD_SHARE)}. Read again, first what is farthest off below, and look for a leak or a slip of the pen.`;
+  return wrap('bad', text, '  ');
+}
+
+/** Air-dry wood on wood and on steel: 0.65 (McKenzie & Karpovich 1968, Wood Science and Technology 2); nothing dry was found above 0.7. */
+const MOST_FRICTION = 0.7;
+
+function slipLines({ friction, frictionFilmFaced }: Calibration): readonly Line[] {
+  const most = Math.max(friction?.nominal ?? 0, frictionFilmFaced?.nominal ?? 0);
+  if (most <= MOST_FRICTION) return [];
+  const text = `A friction of ${most.toFixed(2)} is more than is published for dry panels (up to ${MOST_FRICTION}): see that nothing else held the test piece.`;
   return wrap('bad', text, '  ');
 }
 
