@@ -84,9 +84,9 @@ function layer(name: Layer['name'], items: readonly Item[]): Layer {
   return { name, groups: [group(items)] };
 }
 
-function placeChart({ vacuum }: SheetView, { chart }: Arrangement, paper: Frame): Item[] {
+function placeChart({ vacuum, job }: SheetView, { chart }: Arrangement, paper: Frame): Item[] {
   if (vacuum === null || chart === null) return [];
-  return drawVacuumChart(vacuum, frameAt(paper.at(chart.x, chart.y), paper.unit));
+  return drawVacuumChart(vacuum, job.unit, frameAt(paper.at(chart.x, chart.y), paper.unit));
 }
 
 function placeTable({ table, notes, totalWidth }: Arrangement, paper: Frame): Item[] {

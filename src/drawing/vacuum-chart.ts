@@ -1,5 +1,7 @@
 /** A small chart of the vacuum along the cutting order: what the gauge should show, and where to stop. */
 import type { SheetHolding } from '../model/holding.ts';
+import type { FileUnit } from '../model/job.ts';
+import { inHg } from '../model/readings.ts';
 import type { Item, PathItem } from './display-list.ts';
 import { line } from './display-list.ts';
 import { type Frame, type Lettering, lettering } from './marks.ts';
@@ -20,14 +22,18 @@ const PLOT = { right: 32, top: -10.5, bottom: -25 } as const;
 const LEAST_GAP = 2.6;
 
 /** The upper left corner of the chart is (0, 0) of the frame. Nothing where nothing is cut. */
-export function drawVacuumChart({ vacuumStartKpa, vacuumAlongKpa }: Vacuum, frame: Frame): Item[] {
+export function drawVacuumChart(
+  { vacuumStartKpa, vacuumAlongKpa }: Vacuum,
+  unit: FileUnit,
+  frame: Frame,
+): Item[] {
   const kpas = [vacuumStartKpa, ...vacuumAlongKpa];
   const last = vacuumAlongKpa.at(-1);
   if (last === undefined) return [];
   const [most, least] = [vacuumStartKpa, ALARM * last];
   const base = PLOT.bottom + 1.2;
   const heightOf = (kpa: number): number =>
-    base + ((kpa - least) / (most - least)) * (PLOT.top - base);
+    base + ((kpa - least) / (most - least || 1)) * (PLOT.top - base);
   const steps = (style: StyleName, share: number) =>
     stepLine(
       frame,
@@ -37,14 +43,15 @@ export function drawVacuumChart({ vacuumStartKpa, vacuumAlongKpa }: Vacuum, fram
   const lastY = Math.max(heightOf(last), heightOf(least) + LEAST_GAP);
   const write = (x: number, y: number, text: string, how: Pick<Lettering, 'style' | 'anchor'>) =>
     lettering(frame, x, y, text, { ...how, size: LETTERS.table, maxWidth: CHART.width });
+  const figure = (kpa: number): string => (unit === 'in' ? inHg(kpa) : kpa).toFixed(2);
   const ink = { style: 'text', anchor: 'start' } as const;
   const soft = { style: 'text-soft', anchor: 'start' } as const;
   return [
-    ...write(0, -1.5, 'vacuum at the gauge, kPa', ink),
+    ...write(0, -1.5, `vacuum at the gauge, ${unit === 'in' ? 'inHg' : 'kPa'}`, ink),
     ...write(0, -4.9, 'dashed: 80 %, stop below', soft),
-    ...write(0, PLOT.top + 1.9, most.toFixed(2), ink),
-    ...write(CHART.width, lastY, last.toFixed(2), { ...ink, anchor: 'end' }),
-    ...write(CHART.width, heightOf(least), least.toFixed(2), { ...soft, anchor: 'end' }),
+    ...write(0, PLOT.top + 1.9, figure(most), ink),
+    ...write(CHART.width, lastY, figure(last), { ...ink, anchor: 'end' }),
+    ...write(CHART.width, heightOf(least), figure(least), { ...soft, anchor: 'end' }),
     line('dimension', frame.at(0, PLOT.bottom), frame.at(PLOT.right, PLOT.bottom)),
     steps('vacuum', 1),
     steps('vacuum-alarm', ALARM),

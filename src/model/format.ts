@@ -53,3 +53,21 @@ function inchFraction(sixtyFourths: number): string {
 function trimZeros(digits: string): string {
   return digits.replace(/\.?0+$/, '');
 }
+
+/** A length of cuts or ways: "12.3 m", "40.4 ft". */
+export function formatRun(mm: number, unit: FileUnit): string {
+  return unit === 'mm' ? `${(mm / 1000).toFixed(1)} m` : `${(mm / 304.8).toFixed(1)} ft`;
+}
+
+/** "36.4 kg", "80.2 lb". */
+export function formatWeight(kg: number, unit: FileUnit, decimals: 1 | 2 = 1): string {
+  return unit === 'mm' ? `${kg.toFixed(decimals)} kg` : `${(kg / KG_PER_LB).toFixed(decimals)} lb`;
+}
+
+/** "310 N", "70 lbf". */
+export function formatForce(forceN: number, unit: FileUnit): string {
+  return unit === 'mm' ? `${forceN.toFixed(0)} N` : `${(forceN / N_PER_LBF).toFixed(0)} lbf`;
+}
+
+const KG_PER_LB = 0.453_592_37;
+const N_PER_LBF = 4.448_221_615_260_5;

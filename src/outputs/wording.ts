@@ -1,8 +1,10 @@
 import type { Costs } from '../model/costs.ts';
-import { formatMoney } from '../model/format.ts';
+import { formatMoney, formatRun } from '../model/format.ts';
 import type { Action, SheetHolding } from '../model/holding.ts';
+import type { FileUnit } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Plan, StopCause } from '../model/plan.ts';
+import { formatVacuum } from '../model/readings.ts';
 
 /** How many sheets or how much money a material takes, and whether less is possible: said only as far as it is proved. */
 export function proofSentence(plan: Plan, layout: Layout): string {
@@ -68,24 +70,29 @@ export function actionSentence(action: Action): string {
 }
 
 /** What the cutting order of a sheet is worth against that of the parts file; null where there is nothing to order. */
-export function orderSentence({ loose, order, fileOrder }: SheetHolding): string | null {
+export function orderSentence(
+  { loose, order, fileOrder }: SheetHolding,
+  unit: FileUnit,
+): string | null {
   const pieces = loose.filter(({ kind }) => kind === 'piece');
   if (pieces.length < 2 || order.leastMargin === null || fileOrder.leastMargin === null)
     return null;
-  const metres = (mm: number) => `${(mm / 1000).toFixed(1)} m`;
   const [least, listed] = [order.leastMargin.toFixed(2), fileOrder.leastMargin.toFixed(2)];
   const margin =
     least === listed
       ? `the smallest margin is ${least} in both`
       : `the smallest margin is ${least} against ${listed}`;
-  return `In this order the cutter goes ${metres(order.travelMm)} straight from centre to centre of the pieces, in the order of the parts file ${metres(fileOrder.travelMm)}, and ${margin}.`;
+  return `In this order the cutter goes ${formatRun(order.travelMm, unit)} straight from centre to centre of the pieces, in the order of the parts file ${formatRun(fileOrder.travelMm, unit)}, and ${margin}.`;
 }
 
 /** How the vacuum falls while a sheet is cut; null where nothing is. */
-export function vacuumSentence({ vacuumStartKpa, vacuumAlongKpa }: SheetHolding): string | null {
+export function vacuumSentence(
+  { vacuumStartKpa, vacuumAlongKpa }: SheetHolding,
+  unit: FileUnit,
+): string | null {
   const last = vacuumAlongKpa.at(-1);
   if (last === undefined) return null;
-  return `The vacuum falls from ${vacuumStartKpa.toFixed(2)} kPa before the first cut to ${last.toFixed(2)} kPa after the last.`;
+  return `The vacuum falls from ${formatVacuum(vacuumStartKpa, unit)} before the first cut to ${formatVacuum(last, unit)} after the last.`;
 }
 
 /** What every output that speaks of holding says; the first is the shortest that may stand alone. */

@@ -80,13 +80,13 @@ describe('what is said of the cutting order', () => {
   const [held] = PLAN.holding;
 
   it('is its way and its smallest margin beside those of the parts file', () => {
-    expect(orderSentence(held!)).toBe(
+    expect(orderSentence(held!, 'mm')).toBe(
       'In this order the cutter goes 4.0 m straight from centre to centre of the pieces, in the order of the parts file 6.0 m, and the smallest margin is 0.80 against 0.70.',
     );
   });
 
   it('is nothing where there is one piece', () => {
     const loose = held!.loose.filter(({ kind }) => kind === 'piece').slice(0, 1);
-    expect(orderSentence({ ...held!, loose })).toBeNull();
+    expect(orderSentence({ ...held!, loose }, 'mm')).toBeNull();
   });
 });

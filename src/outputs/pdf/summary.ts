@@ -1,6 +1,13 @@
 import { doneText } from '../../drawing/sheet-table.ts';
 import type { Costs, SheetCosts } from '../../model/costs.ts';
-import { formatMoney, formatShare, formatSize } from '../../model/format.ts';
+import {
+  formatMoney,
+  formatRun,
+  formatShare,
+  formatSize,
+  formatWeight,
+} from '../../model/format.ts';
+import type { FileUnit } from '../../model/job.ts';
 import { type NumberedSheet, numberedSheets, type Plan } from '../../model/plan.ts';
 import {
   actionsCalledFor,
@@ -62,7 +69,7 @@ function proofBlocks(plan: Plan): readonly Block[] {
     costs.totalCents === null
       ? 'not known: a sheet has no price'
       : formatMoney(costs.totalCents, job.currency);
-  const cut = `${(costs.cutLengthMm / 1000).toFixed(1)} m, ${timeText(costs)}`;
+  const cut = `${formatRun(costs.cutLengthMm, job.unit)}, ${timeText(costs)}`;
   return [
     {
       kind: 'table',
@@ -75,7 +82,7 @@ function proofBlocks(plan: Plan): readonly Block[] {
         `Price of the sheets: ${price}.`,
         `Yield: ${formatShare(costs.yieldShare)}.`,
         `Cutting length: ${cut}.`,
-        heaviest(costs),
+        heaviest(costs, job.unit),
       ].join(' '),
     },
   ];
@@ -125,7 +132,7 @@ function sheetRow(plan: Plan, { number, material, sheet }: NumberedSheet): reado
     stock === undefined ? '' : formatSize(stock.length, stock.width, job.unit),
     `${sheet.placements.length}`,
     costs === undefined ? '' : formatShare(costs.yieldShare),
-    costs === undefined ? '' : `${costs.weightKg.toFixed(1)} kg`,
+    costs === undefined ? '' : formatWeight(costs.weightKg, plan.job.unit),
     stock?.priceCents == null ? '–' : formatMoney(stock.priceCents, job.currency),
     offcutText(plan, costs),
   ];
@@ -201,9 +208,9 @@ function assumedBlocks(plan: Plan): readonly Block[] {
   ];
 }
 
-function heaviest({ sheets }: Costs): string {
+function heaviest({ sheets }: Costs, unit: FileUnit): string {
   const weight = Math.max(0, ...sheets.map(({ weightKg }) => weightKg));
-  return `Heaviest sheet: ${weight.toFixed(1)} kg.`;
+  return `Heaviest sheet: ${formatWeight(weight, unit)}.`;
 }
 
 function column(head: string, share: number, right = false): Column {

@@ -23,7 +23,7 @@ export function explanation(
     ...reckoning.flatMap(reckoningLines),
     { tone: 'plain', text: '' },
     ...verdictLines(loose),
-    ...wrap('plain', orderSentence(sheet) ?? ''),
+    ...wrap('plain', orderSentence(sheet, plan.job.unit) ?? ''),
     { tone: 'plain', text: '' },
     ...CAUTIONS.slice(0, 1).flatMap((caution) => wrap('quiet', caution)),
   ];

@@ -1,5 +1,13 @@
 import type { SheetCosts } from '../../model/costs.ts';
-import { formatLength, formatMoney, formatShare, formatSize } from '../../model/format.ts';
+import {
+  formatForce,
+  formatLength,
+  formatMoney,
+  formatRun,
+  formatShare,
+  formatSize,
+  formatWeight,
+} from '../../model/format.ts';
 import type { ContourStep, SkinStep } from '../../model/holding.ts';
 import type { Layout } from '../../model/layout.ts';
 import type { Part } from '../../model/part.ts';
@@ -68,8 +76,8 @@ function sheetSection(plan: Plan): string {
       formatShare(costs.yieldShare),
       formatLength(costs.usedLength, plan.job.unit),
       costs.priceCents === null ? '' : formatMoney(costs.priceCents, plan.job.currency),
-      `${costs.weightKg.toFixed(1)} kg`,
-      `${(costs.cutLengthMm / 1000).toFixed(1)} m`,
+      formatWeight(costs.weightKg, plan.job.unit),
+      formatRun(costs.cutLengthMm, plan.job.unit),
     ];
   });
   const { costs, job } = plan;
@@ -93,7 +101,7 @@ function sheetSection(plan: Plan): string {
       'rllrrrrrr',
     ),
     `Yield on what is bought: ${formatShare(costs.yieldShare)}. Price of the sheets: ${total}. ` +
-      `Contours to cut: ${(costs.cutLengthMm / 1000).toFixed(1)} m, ${timeText(costs)}, ` +
+      `Contours to cut: ${formatRun(costs.cutLengthMm, job.unit)}, ${timeText(costs)}, ` +
       'without loading, tool changes, drilling and rapid moves.',
   ].join('\n\n');
 }
@@ -137,8 +145,8 @@ function holdingSection(plan: Plan): string {
     String(loose.sheet),
     String(loose.cutOrder),
     plain(looseName(plan, loose)),
-    `${loose.holdingForceN.toFixed(0)} N`,
-    `${loose.cuttingForceN.toFixed(0)} N`,
+    formatForce(loose.holdingForceN, plan.job.unit),
+    formatForce(loose.cuttingForceN, plan.job.unit),
     `${loose.margin.toFixed(2)} (${loose.marginLow.toFixed(2)})`,
     loose.verdict,
     loose.action,
@@ -186,7 +194,10 @@ function orderSection(plan: Plan): string {
     const cuts = steps.flatMap((step) => (step.kind === 'skin' ? [] : [cutWords(plan, step)]));
     const skins = steps.flatMap((step) => (step.kind === 'skin' ? [skinWords(plan, step)] : []));
     const last = skins.length === 0 ? '' : ` Then take the skin off: ${joinRuns(skins)}.`;
-    const worth = [orderSentence(holding), vacuumSentence(holding)].filter((text) => text !== null);
+    const worth = [
+      orderSentence(holding, plan.job.unit),
+      vacuumSentence(holding, plan.job.unit),
+    ].filter((text) => text !== null);
     return [`**Sheet ${sheet}**: ${joinRuns(cuts)}.${last}`, worth.join(' ')]
       .join('\n\n')
       .trimEnd();
@@ -212,7 +223,7 @@ function partSection(plan: Plan): string {
     String(part.count),
     formatSize(part.finishedWidth, part.finishedHeight, plan.job.unit),
     formatSize(part.width, part.height, plan.job.unit),
-    `${plan.costs.parts[part.index]!.pieceWeightKg.toFixed(2)} kg`,
+    formatWeight(plan.costs.parts[part.index]!.pieceWeightKg, plan.job.unit, 2),
   ]);
   return `## Parts\n\n${table(['Part', 'Material', 'Count', 'Finished', 'As cut', 'Weight each'], rows, 'llrllr')}`;
 }

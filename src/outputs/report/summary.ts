@@ -1,5 +1,5 @@
 import { doneText } from '../../drawing/sheet-table.ts';
-import { formatMoney, formatShare, formatSize } from '../../model/format.ts';
+import { formatMoney, formatRun, formatShare, formatSize } from '../../model/format.ts';
 import type { Layout } from '../../model/layout.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
 import {
@@ -135,7 +135,6 @@ function costLines(plan: Plan): readonly Line[] {
     costs.totalCents === null
       ? 'price not known, as a sheet has none'
       : `sheets ${formatMoney(costs.totalCents, job.currency)}`;
-  const metres = (costs.cutLengthMm / 1000).toFixed(1);
   const offcuts = costs.sheets.flatMap((sheet) =>
     sheet.offcuts.map(({ box }) => {
       const size = formatSize(box.maxX - box.minX, box.maxY - box.minY, job.unit);
@@ -145,7 +144,7 @@ function costLines(plan: Plan): readonly Line[] {
   return [
     ...wrap(
       'plain',
-      `Yield ${formatShare(costs.yieldShare)}, ${price}; contours ${metres} m, ${timeText(costs)}.`,
+      `Yield ${formatShare(costs.yieldShare)}, ${price}; contours ${formatRun(costs.cutLengthMm, job.unit)}, ${timeText(costs)}.`,
     ),
     ...(offcuts.length > 0 ? wrap('plain', `Worth keeping: ${offcuts.join('; ')}.`, '  ') : []),
   ];
