@@ -47,7 +47,7 @@ function reason({ kind, body, isReached, isOnPods }: Case): string {
   if (!isReached) {
     const reach =
       body.heldAreaMm2 === 0 ? 'No vacuum reaches it' : 'The vacuum reaches only part of it';
-    return `${reach} (beside the working table, on a masked place or over a shut zone). `;
+    return `${reach}, as it lies beside the working table, on a masked place or over a shut zone: move the sheet or open the zone. `;
   }
   return isOnPods && kind === 'piece' && body.heldAreaMm2 === 0 ? 'No pod fits under it. ' : '';
 }
@@ -80,7 +80,7 @@ function advice(about: Case, remedy: Remedy): string {
       const size = first
         ? `${formatLength(first.width, unit)} wide and ${formatLength(first.height, unit)} high`
         : '';
-      return `${pocketFirst(about)}leave ${remedy.tabs.length} tabs, ${size}, and cut them by hand`;
+      return `${pocketFirst(about)}leave ${remedy.tabs.length} tabs, ${size}, and cut them by hand after the run`;
     }
     case 'clamp':
       return `clamp it ${clampPlace(remedy, unit)} before the cut that frees it`;
@@ -118,18 +118,18 @@ function outcome({ verdict, margin }: Remedy): string {
   const number = margin.toFixed(2);
   switch (verdict) {
     case 'stays':
-      return `it then stays, margin ${number}`;
+      return `so held it stays, margin ${number}`;
     case 'marginal':
-      return `even then watch it, margin ${number}`;
+      return `so held it may still move, margin ${number}, so try it in waste first`;
     case 'moves':
-      return `even then it moves, margin ${number}`;
+      return `so held it still moves, margin ${number}`;
   }
 }
 
 function lastResort({ kind }: Case): string {
   switch (kind) {
     case 'piece':
-      return 'cut it elsewhere, or together with a larger piece';
+      return 'do not cut it free in this run; leave it in a larger piece and cut that up afterwards, or hold it another way';
     case 'slug':
       return 'clear it to dust as a pocket';
     case 'sliver':

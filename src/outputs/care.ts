@@ -68,6 +68,16 @@ export function calmPieces(plan: Plan): { readonly calm: number; readonly all: n
   return { calm: pieces.filter((piece) => !needsCare(piece)).length, all: pieces.length };
 }
 
+/** That some pieces move with every remedy; null where none does. */
+export function movingSentence(plan: Plan): string | null {
+  const moving = plan.holding
+    .flatMap((sheet) => sheet.loose)
+    .filter(({ kind, verdictAfter }) => kind === 'piece' && verdictAfter === 'moves').length;
+  if (moving === 0) return null;
+  const what = moving === 1 ? '1 piece moves' : `${moving} pieces move`;
+  return `${what} whatever is done here: do not cut ${moving === 1 ? 'it' : 'them'} free in this run.`;
+}
+
 /** How many bits of loose waste need care, and how many of them move even with the remedy. */
 export function looseWaste(plan: Plan): { readonly care: number; readonly moving: number } {
   const waste = plan.holding.flatMap((sheet) => sheet.loose).filter(({ kind }) => kind !== 'piece');

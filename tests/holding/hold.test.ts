@@ -299,7 +299,7 @@ describe('what to do', () => {
     it('is nothing where the clamp has no room', () => {
       const held = middle(80);
       expect([held.action, held.clamp]).toEqual(['none', null]);
-      expect(held.why).toContain('nothing reckoned here holds it');
+      expect(held.why).toContain('nothing reckoned here holds it: do not cut it free');
     });
   });
 

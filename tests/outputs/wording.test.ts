@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Layout } from '../../src/model/layout.ts';
 import type { Plan } from '../../src/model/plan.ts';
+import { movingSentence } from '../../src/outputs/care.ts';
 import {
   actionSentence,
   CAUTIONS,
@@ -88,5 +89,29 @@ describe('what is said of the cutting order', () => {
   it('is nothing where there is one piece', () => {
     const loose = held!.loose.filter(({ kind }) => kind === 'piece').slice(0, 1);
     expect(orderSentence({ ...held!, loose }, 'mm')).toBeNull();
+  });
+});
+
+describe('pieces that move whatever is done', () => {
+  const withMoving = (count: number): Plan => {
+    const plan = samplePlan();
+    const [first, ...others] = plan.holding;
+    let left = count;
+    const loose = first!.loose.map((each) => ({
+      ...each,
+      verdictAfter: each.kind === 'piece' && left-- > 0 ? ('moves' as const) : ('stays' as const),
+    }));
+    return {
+      ...plan,
+      holding: [{ ...first!, loose }, ...others.map((o) => ({ ...o, loose: [] }))],
+    };
+  };
+
+  it.each([
+    [0, null],
+    [1, '1 piece moves whatever is done here: do not cut it free in this run.'],
+    [3, '3 pieces move whatever is done here: do not cut them free in this run.'],
+  ])('%d of them are said to', (count, sentence) => {
+    expect(movingSentence(withMoving(count))).toBe(sentence);
   });
 });

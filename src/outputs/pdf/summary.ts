@@ -15,6 +15,7 @@ import {
   calmPieces,
   careGroups,
   groupName,
+  movingSentence,
   pieceName,
   sensitivitySentence,
 } from '../care.ts';
@@ -151,7 +152,12 @@ function careBlocks(plan: Plan): readonly Block[] {
   const heading: Block = { kind: 'heading', text: 'What will not stay by itself' };
   const reckoned: Block = {
     kind: 'paragraph',
-    text: `${calm} of ${all} pieces stay put by the reckoning and need nothing.`,
+    text: [
+      `${calm} of ${all} pieces stay put by the reckoning and need nothing.`,
+      movingSentence(plan) ?? '',
+    ]
+      .join(' ')
+      .trim(),
   };
   if (groups.length === 0) return [heading, reckoned];
   return [

@@ -16,6 +16,7 @@ import {
   actionsCalledFor,
   calmPieces,
   looseName,
+  movingSentence,
   needsCare,
   pieceName,
   sensitivitySentence,
@@ -59,6 +60,7 @@ function headSection(plan: Plan, date: Date | null): string {
       )
       .join('\n'),
     `${calm} of ${all} pieces stay put under vacuum and need nothing.`,
+    movingSentence(plan) ?? '',
     stopSentence(plan) ?? '',
   ];
   return lines.filter((line) => line !== '').join('\n\n');

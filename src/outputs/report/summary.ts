@@ -9,6 +9,7 @@ import {
   careGroups,
   groupName,
   looseWaste,
+  movingSentence,
   pieceName,
   sensitivitySentence,
 } from '../care.ts';
@@ -79,7 +80,11 @@ function holdingHead(plan: Plan): readonly Line[] {
     care === 0
       ? ''
       : ` Loose waste that needs care: ${count(care, 'bit')}${moving === 0 ? '' : `, ${moving} of them moving even so`}.`;
-  return wrap(tone, `Hold-down: ${calm} of ${all} pieces stay put and need nothing.${waste}`);
+  const moves = movingSentence(plan);
+  return [
+    ...wrap(tone, `Hold-down: ${calm} of ${all} pieces stay put and need nothing.${waste}`),
+    ...(moves === null ? [] : wrap('bad', moves, '  ')),
+  ];
 }
 
 function careTable(plan: Plan, most: number): readonly Line[] {
