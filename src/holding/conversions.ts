@@ -2,6 +2,7 @@
  * Pressure, flow and force in the units of the trade. Source: NIST Special Publication 811,
  * appendix B (from memory, the exact ones by definition).
  */
+import { KG_PER_LB, N_PER_LBF } from '../model/units.ts';
 
 const PA = {
   mbar: 100,
@@ -15,8 +16,6 @@ const PA = {
 export type PressureUnit = keyof typeof PA;
 
 const M3H_PER_CFM = 1.699_010_795_5;
-const N_PER_LBF = 4.448_221_615_260_5;
-const KG_PER_LB = 0.453_592_37;
 
 export function toPa(value: number, unit: PressureUnit): number {
   return value * PA[unit];

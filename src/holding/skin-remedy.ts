@@ -1,7 +1,7 @@
 /**
- * A skin as a remedy: what ties the thing while the passes above it run, and the last light pass that takes it away.
+ * A skin as a remedy: what ties the thing while the passes above it and a finishing cut run, and the last light pass that takes it away.
  *
- * The last pass comes when every kerf of the sheet is open; the worse of both stages counts.
+ * The last pass comes when every kerf of the sheet is open; the worst of all stages counts.
  * Degenerate: stock that is too thin for a skin has none.
  */
 import { fromMm, toMm } from '../model/units.ts';
@@ -17,16 +17,18 @@ export function skinRemedy(setting: Setting, thing: Patient, as: Reckoned): Reme
   const skinMm = skinFor(thicknessMm);
   if (skinMm === 0) return null;
   const { above, last } = passesOf(setting, skinMm);
-  const tied = reckon(setting, thing.body, as.openKerfMm, {
-    pass: above,
-    skin: skinHold(thing.body, skinMm),
-  });
+  const skin = skinHold(thing.body, skinMm);
+  // A finishing cut is made before the skin is taken off.
+  const finishing = setting.passes.filter(({ kind }) => kind === 'finishing');
+  const stages = [above, ...finishing].map((pass) =>
+    reckon(setting, thing.body, as.openKerfMm, { pass, skin }),
+  );
   const freed = reckon(setting, thing.body, thing.wholeKerfMm, {
     pass: last,
   });
   const margins = {
-    margin: Math.min(tied.nominal.margins.least, freed.nominal.margins.least),
-    marginLow: Math.min(tied.low.margins.least, freed.low.margins.least),
+    margin: Math.min(...[...stages, freed].map(({ nominal }) => nominal.margins.least)),
+    marginLow: Math.min(...[...stages, freed].map(({ low }) => low.margins.least)),
   };
   const wayS = (thing.body.perimeterMm * 60) / machine.feedMmPerMin;
   return remedyOf('skin', margins, wayS + CONSTANTS.skinSeconds.value, { skin: fromMm(skinMm) });

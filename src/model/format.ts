@@ -1,5 +1,5 @@
 import type { FileUnit, Job } from './job.ts';
-import { UNITS_PER_INCH, UNITS_PER_MM } from './units.ts';
+import { KG_PER_LB, N_PER_LBF, UNITS_PER_INCH, UNITS_PER_MM } from './units.ts';
 
 const SIXTY_FOURTHS = 64;
 
@@ -68,6 +68,3 @@ export function formatWeight(kg: number, unit: FileUnit, decimals: 1 | 2 = 1): s
 export function formatForce(forceN: number, unit: FileUnit): string {
   return unit === 'mm' ? `${forceN.toFixed(0)} N` : `${(forceN / N_PER_LBF).toFixed(0)} lbf`;
 }
-
-const KG_PER_LB = 0.453_592_37;
-const N_PER_LBF = 4.448_221_615_260_5;

@@ -25,3 +25,7 @@ export function toMm(length: number): number {
 export function toMm2(area: number): number {
   return area / (UNITS_PER_MM * UNITS_PER_MM);
 }
+
+/** Pound-force and pound, exact by definition. */
+export const N_PER_LBF = 4.448_221_615_260_5;
+export const KG_PER_LB = 0.453_592_37;

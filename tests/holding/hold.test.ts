@@ -201,6 +201,16 @@ describe('what to do', () => {
     expect(loose!.skin).toBe(fromMm(0.5));
   });
 
+  it('is a skin that holds through the finishing cut as well', () => {
+    const skinned = (finish: number): Holding => {
+      const machine = { passDepth: fromMm(3), finish: fromMm(finish) };
+      return only(110, { machine })[0]!;
+    };
+    const [plain, finished] = [skinned(0), skinned(3)];
+    expect([plain.action, finished.action]).toEqual(['skin', 'skin']);
+    expect(finished.marginAfter).toBeLessThan(plain.marginAfter);
+  });
+
   it('is tabs where a skin is not, on the middles of straight sides', () => {
     const [loose] = only(80, {});
     expect(loose).toMatchObject({ verdict: 'moves', action: 'tabs', verdictAfter: 'marginal' });

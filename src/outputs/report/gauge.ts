@@ -7,7 +7,7 @@ import {
   isAir,
   type TableReadings,
 } from '../../model/readings.ts';
-import { toMm } from '../../model/units.ts';
+import { N_PER_LBF, toMm } from '../../model/units.ts';
 import { tableBlock } from './gauge-table.ts';
 import { openSentences, takenAsGiven } from './gauge-wording.ts';
 import { type Line, type Tone, table, wrap } from './line.ts';
@@ -111,8 +111,6 @@ function readValue(reading: GaugeReading): number {
   if (reading.kind === 'tilt') return reading.angleDeg;
   return reading.kind === 'pull' ? reading.forceN : reading.vacuumKpa;
 }
-
-const N_PER_LBF = 4.448222;
 
 function valueText(reading: GaugeReading, value: number, unit: FileUnit): string {
   if (reading.kind === 'tilt') return `${value.toFixed(1)}°`;
