@@ -2,7 +2,7 @@
  * The air under one sheet: its pump, its leaks, and the vacuum while the kerfs open.
  *
  * On a porous spoilboard air comes in through the table beside the sheet, through every open kerf (as wide as its leak
- * makes it), and a little through the sheet itself. On a table with gaskets or pods it comes in where these are nicked,
+ * makes it), under edges that stand up, and a little through the sheet itself. On a table with gaskets or pods it comes in where these are nicked,
  * and through what a cord round the whole sheet leaves open when a kerf crosses its grooves. The vacuum follows from the
  * operating point and is rounded to the printed 0.01 kPa, so that a person can go on from there.
  * Where we differ: the edge of the sheet is taken as sealed, and the border that a thing loses is that at the deepest
@@ -15,6 +15,7 @@ import { airPressurePa } from './atmosphere.ts';
 import { borderLossMm } from './border.ts';
 import { CONSTANTS, FAMILY_CONSTANTS } from './constants.ts';
 import { layerResistancePerM, leakWidthMm, orificeFlowM3h, porousFlowM3h } from './leak.ts';
+import { type Gap, gapFlowM3h, gapsOf } from './lifted.ts';
 import { operatingVacuumKpa } from './operating-point.ts';
 import { curveAtPressure, deepestVacuumKpa } from './pump.ts';
 import { type Footing, type Reach, reachOf } from './reach.ts';
@@ -36,6 +37,8 @@ export interface Air extends Reach, Footing {
   /** Openings past gaskets or pods before the first cut, and what each millimetre of open kerf adds to them. */
   readonly slotMm2: number;
   readonly slotPerKerfMm: number;
+  /** Under edges of the sheet that do not lie down. */
+  readonly gaps: readonly Gap[];
 }
 
 export function airOf(table: Table, cutter: number, material: Material, stock: SheetStock): Air {
@@ -57,6 +60,7 @@ export function airOf(table: Table, cutter: number, material: Material, stock: S
     seal,
     cutter,
     sheetPerM: sheetResistancePerM(material),
+    gaps: gapsOf(stock),
   };
 }
 
@@ -87,7 +91,8 @@ export function leakM3h(air: Air, openKerfMm: number, end: BandEnd, vacuumKpa: n
   const open = porousFlowM3h(openAreaMm2(air, openKerfMm), boardPerM, vacuumKpa, atmospherePa);
   const through = porousFlowM3h(coveredMm2, boardPerM + sheetPerM, vacuumKpa, atmospherePa);
   const slot = openSlotMm2(air, openKerfMm);
-  return open + through + orificeFlowM3h(slot, vacuumKpa, atmospherePa);
+  const under = gapFlowM3h(air.gaps, boardPerM, vacuumKpa, atmospherePa);
+  return open + through + under + orificeFlowM3h(slot, vacuumKpa, atmospherePa);
 }
 
 /** Thickness of the spoilboard in the field beside a kerf: more where air goes more easily along it than through it. */

@@ -48,11 +48,16 @@ export function chipFault(machine: Router, material: Material, unit: FileUnit): 
   const side =
     Number(feed) < Number(usual.low) ? 'under' : Number(feed) > Number(usual.high) ? 'over' : null;
   if (side === null) return null;
-  const harm = side === 'under' ? 'it rubs and heats' : 'it tears edges and may break the cutter';
+  const harm = HARM[side];
   const range = `${usual.low} to ${usual.high} ${unit}`;
   const text = `${feed} ${unit} a tooth is ${side} the usual ${range} for this cutter and depth (common practice): ${harm}.`;
   return { side, text };
 }
+
+const HARM: Readonly<Record<ChipFault['side'], string>> = {
+  under: 'it rubs and heats; feed faster or turn the spindle slower',
+  over: 'it tears edges and may break the cutter; feed slower or turn the spindle faster',
+};
 
 /** The usual range of the feed per tooth, in the unit of the file. */
 export function usualFeed(

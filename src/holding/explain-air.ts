@@ -9,6 +9,7 @@ import { CONSTANTS } from './constants.ts';
 import { fromPa, newtonToLbf } from './conversions.ts';
 import { amount, line, power } from './explain-numbers.ts';
 import type { HeldThing } from './hold-sheet.ts';
+import { gapFlowM3h } from './lifted.ts';
 import { pipeLossKpa } from './pipe.ts';
 import type { Setting } from './stand.ts';
 
@@ -70,7 +71,8 @@ function placeLines({ table }: Job): ReckoningLine[] {
 
 function leakLines(job: Job, setting: Setting): ReckoningLine[] {
   const { seal } = job.table;
-  return seal === null ? boardLines(job, setting) : sealLines(seal, setting);
+  const lines = seal === null ? boardLines(job, setting) : sealLines(seal, setting);
+  return [...lines, ...gapLines(setting)];
 }
 
 function sealLines(seal: Seal, { air, material }: Setting): ReckoningLine[] {
@@ -92,6 +94,17 @@ function sealText(seal: Seal): string {
   return seal.around === 'pieces'
     ? `a cord round each piece, ${where}`
     : `one cord round the sheet, ${where}, grooves over ${(seal.grooveShare * 100).toFixed(0)} %`;
+}
+
+function gapLines({ air }: Setting): ReckoningLine[] {
+  const board = air.boardPerM.nominal;
+  return air.gaps.map((gap) =>
+    line(
+      'Air under an edge that stands up',
+      `${gap.lengthMm} mm long, ${gap.heightMm} mm high, ${gap.depthMm} mm deep, as between two plates${board > 0 ? ' and down into the board' : ''}`,
+      `${amount(gapFlowM3h([gap], board, 10, air.atmospherePa), 1, 'm3/h')} at 10 kPa`,
+    ),
+  );
 }
 
 function sheetLine({ filmFaced, family, thickness }: Material, air: Setting['air']): ReckoningLine {
@@ -132,10 +145,11 @@ function vacuumLines({ unit }: Job, { air }: Setting, thing: HeldThing): Reckoni
   const place = action === 'earlier' ? 'at its place on the shortest way' : `${cutOrder}`;
   const drive = `(pa^2 - (pa - v)^2) / (2 x ${CONSTANTS.airViscosity.value} Pa s x pa)`;
   const coveredM2 = (air.coveredMm2 / 1e6).toFixed(4);
+  const under = air.gaps.length > 0 ? ' + what comes in under the edges' : '';
   const leaks =
     air.seal === null
-      ? `(A/Rs + ${coveredM2} m2/(Rs + Rw)) ${drive}`
-      : `orifice of O + ${coveredM2} m2/Rw ${drive}`;
+      ? `(A/Rs + ${coveredM2} m2/(Rs + Rw)) ${drive}${under}`
+      : `orifice of O + ${coveredM2} m2/Rw ${drive}${under}`;
   const flow = leakM3h(air, openKerfMm, 'nominal', nominal.vacuumKpa).toFixed(1);
   const mercury = ` (${fromPa(nominal.vacuumKpa * 1000, 'inHg').toFixed(2)} inHg)`;
   return [

@@ -2,7 +2,8 @@
  * Where on a sheet the vacuum works, and what of a loose thing it reaches.
  *
  * The table is its size, or those of its zones that are open and under the sheet, less what is masked. The sheet lies
- * with its long side along that of the table; what hangs over, or lies on a masked place or a shut zone, is not held.
+ * with its long side along that of the table; what hangs over, stands up, or lies on a masked place or a shut zone, is not
+ * held.
  * Over a porous spoilboard a thing loses a border along every open kerf; inside a gasket it loses what lies outside
  * the cord; on pods it keeps the area of as many pods as fit under it.
  * Where we differ: nobody lays a gasket or a pod under waste, so there only the weight holds it.
@@ -18,6 +19,7 @@ import type { Seal, Table } from '../model/machine.ts';
 import { type SheetStock, sheetRing } from '../model/stock.ts';
 import { fromMm, toMm2 } from '../model/units.ts';
 import { boxRegion } from './fitting-boxes.ts';
+import { liftedBox } from './lifted.ts';
 import { podsUnder } from './pods.ts';
 
 export interface Reach {
@@ -34,7 +36,9 @@ export function reachOf(table: Table, stock: SheetStock): Reach {
   const working = workingTable(table, stock, sheet) ?? [sheet];
   const covered = intersect(sealed, working);
   const [tableMm2, coveredMm2] = [areaMm2(working), areaMm2(covered)];
-  const within = subtract([sheet], covered).length === 0 ? null : covered;
+  const lifted = stock.lifted.map((edge) => boxRegion(liftedBox(stock, edge)));
+  const down = lifted.length === 0 ? covered : subtract(covered, lifted);
+  const within = subtract([sheet], down).length === 0 ? null : down;
   return { tableMm2, bareMm2: tableMm2 - coveredMm2, coveredMm2, within };
 }
 

@@ -13,17 +13,30 @@ export function tableWarnings(job: Job, layouts: readonly Layout[]): string[] {
       ({ material, sheet }) => job.materials[material]!.sheets[sheet.stock]!,
     ),
   );
-  return [...used].flatMap((stock) => [...reachTexts(job, stock), ...turnTexts(job, stock)]);
+  return [...used].flatMap((stock) => [
+    ...reachTexts(job, stock),
+    ...liftedTexts(stock),
+    ...turnTexts(job, stock),
+  ]);
 }
 
 function reachTexts({ table }: Job, stock: SheetStock): string[] {
-  const { coveredMm2 } = reachOf({ ...table, seal: null }, stock);
+  const { coveredMm2 } = reachOf({ ...table, seal: null }, { ...stock, lifted: [] });
   const share = coveredMm2 / toMm2(sheetArea(stock));
   if (share > 0.9999) return [];
   const lies = share < 0.0001 ? 'nothing' : `only ${(share * 100).toFixed(1)} %`;
   return [
     `Sheets of ${stock.name}: ${lies} of the sheet lies over a working table; the rest is not held, nor is what hangs on it.`,
   ];
+}
+
+function liftedTexts({ name, lifted }: SheetStock): string[] {
+  const sides = lifted.map(({ side }) => side).join(', ');
+  return lifted.length === 0
+    ? []
+    : [
+        `Sheets of ${name}: nothing is held where an edge stands up (${sides}); press it down or screw it down in the waste before the run.`,
+      ];
 }
 
 /** Which zone is shut decides which pieces are held. */

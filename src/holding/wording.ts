@@ -47,7 +47,7 @@ function reason({ kind, body, isReached, isOnPods }: Case): string {
   if (!isReached) {
     const reach =
       body.heldAreaMm2 === 0 ? 'No vacuum reaches it' : 'The vacuum reaches only part of it';
-    return `${reach}, as it lies beside the working table, on a masked place or over a shut zone: move the sheet or open the zone. `;
+    return `${reach}, as it lies beside the working table, on a masked place, over a shut zone or where an edge stands up: move the sheet, open the zone or press the edge down. `;
   }
   return isOnPods && kind === 'piece' && body.heldAreaMm2 === 0 ? 'No pod fits under it. ' : '';
 }

@@ -15,15 +15,12 @@ export interface Hole {
   readonly depth: number | null;
 }
 
-/** A value for each side of a rectangle. */
-export interface Sides {
-  readonly left: number;
-  readonly right: number;
-  readonly bottom: number;
-  readonly top: number;
-}
+/** Of a rectangle. */
+export const SIDES = ['left', 'right', 'bottom', 'top'] as const;
+export type Side = (typeof SIDES)[number];
 
-export type Side = keyof Sides;
+/** A value for each side. */
+export type Sides = Readonly<Record<Side, number>>;
 
 export const NO_SIDES: Sides = { left: 0, right: 0, bottom: 0, top: 0 };
 

@@ -4,7 +4,7 @@ import { offsetRegion } from '../geometry/offset.ts';
 import { boxesOutside } from '../geometry/outside-boxes.ts';
 import type { Point } from '../geometry/point.ts';
 import { type Region, type Ring, rectangle } from '../geometry/shape.ts';
-import type { Sides } from './part.ts';
+import type { Side, Sides } from './part.ts';
 import type { Place } from './place.ts';
 import { fromMm } from './units.ts';
 
@@ -26,6 +26,13 @@ export interface KeepOut {
   readonly why: string;
 }
 
+/** An edge that does not lie down though the pump runs: how high it stands, and how far in. */
+export interface LiftedEdge {
+  readonly side: Side;
+  readonly gap: number;
+  readonly depth: number;
+}
+
 /** One kind of sheet of a material. Coordinates: origin at the lower-left corner, x along `length`. */
 export interface SheetStock {
   readonly index: number;
@@ -40,6 +47,8 @@ export interface SheetStock {
   /** Which way the grain runs on the sheet; null for a sheet without grain. */
   readonly grainAxis: 'x' | 'y' | null;
   readonly keepOuts: readonly KeepOut[];
+  /** At most one for each side. */
+  readonly lifted: readonly LiftedEdge[];
   readonly priceCents: number | null;
   /** How many there are; null where as many as needed can be bought. */
   readonly onHand: number | null;

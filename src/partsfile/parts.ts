@@ -1,5 +1,5 @@
 import { type Contour, rectangle } from '../geometry/shape.ts';
-import type { Part, PartFace, PartGrain, Side } from '../model/part.ts';
+import { type Part, type PartFace, type PartGrain, SIDES, type Side } from '../model/part.ts';
 import type { Material } from '../model/stock.ts';
 import { soundBody } from './body-check.ts';
 import { readCutOuts } from './cut-outs.ts';
@@ -209,13 +209,11 @@ function partOf(item: Field, outline: Outline, material: Material, common: Commo
   };
 }
 
-const ALL_SIDES = ['left', 'right', 'bottom', 'top'] as const satisfies readonly Side[];
-
 /** One side, several, or all; each once. */
 function readShowEdges(field: Field | null): readonly Side[] {
   if (field === null || isFlawed(field)) return [];
   const words = (field.tree.kind === 'list' ? itemsOf(field) : [field]).map(textOf);
-  return ALL_SIDES.filter((side) => words.includes(side) || words.includes('all'));
+  return SIDES.filter((side) => words.includes(side) || words.includes('all'));
 }
 
 /** Whether a drawn outline is just the box round it. */

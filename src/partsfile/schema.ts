@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { SPIRALS } from '../model/machine.ts';
+import { SIDES } from '../model/part.ts';
 import { FAMILIES } from '../model/stock.ts';
 import { table } from './schema-table.ts';
 import {
@@ -32,6 +33,28 @@ const keepOut = z
   )
   .describe('a place on the sheet that no piece may touch');
 
+const liftedEdge = z
+  .strictObject(
+    {
+      gap: length.describe('how high it stands above the table'),
+      depth: length.describe('how far in from the edge it does so'),
+    },
+    'a gap and how far in it reaches, such as { gap: 0.3, depth: 150 }',
+  )
+  .optional();
+
+const lifted = z
+  .strictObject(
+    {
+      left: liftedEdge.describe('the left edge, as the sheet is drawn'),
+      right: liftedEdge.describe('the right edge'),
+      bottom: liftedEdge.describe('the bottom edge'),
+      top: liftedEdge.describe('the top edge'),
+    },
+    'edges, such as { right: { gap: 0.3, depth: 150 } }',
+  )
+  .describe('edges that a warped sheet keeps off the table, by feeler gauge with the pump on');
+
 const sheet = z
   .strictObject(
     {
@@ -58,6 +81,7 @@ const sheet = z
           'which number of size, or of the box round points, the grain runs along; the longer side if left out',
         ),
       'keep-out': z.array(keepOut, 'a list of keep-outs').optional().describe('places to avoid'),
+      lifted: lifted.optional(),
     },
     'a sheet, such as { size: 2440 x 1220, price: 92.00, trim: 10 }',
   )
@@ -112,7 +136,7 @@ const cutOut = z.strictObject(
   'a cut-out, such as { at: [100, 80], size: 200 x 60 }',
 );
 
-const side = z.enum(['left', 'right', 'bottom', 'top', 'all']);
+const side = z.enum([...SIDES, 'all']);
 
 const part = z
   .strictObject(

@@ -6,6 +6,7 @@ import type { KeepOut, SheetStock } from '../model/stock.ts';
 import { type Extent, readBoundary } from './boundary.ts';
 import type { Currency } from './currencies.ts';
 import { showSize } from './lengths.ts';
+import { readLifted } from './lifted.ts';
 import { readPrice } from './quantities.ts';
 import { child, type Field, isFlawed, itemsOf, keySpot } from './tree.ts';
 import {
@@ -42,7 +43,9 @@ export function readSheet(field: Field, index: number, reading: SheetReading): S
   const usual = showSize(length, width, reading.unit).replace(/ [a-z]+$/, '');
   const grainAxis = readGrain(field, { length, width }, reading);
   const keepOuts = readKeepOuts(field, extent, reading);
-  if (name === null || price === null || trim === null || keepOuts === null) return null;
+  const lifted = readLifted(field, extent, reading);
+  if (name === null || price === null || trim === null) return null;
+  if (keepOuts === null || lifted === null) return null;
   if (!trimFits(field, { ...extent, trim }, reading)) return null;
   return {
     index,
@@ -53,6 +56,7 @@ export function readSheet(field: Field, index: number, reading: SheetReading): S
     trim,
     grainAxis,
     keepOuts,
+    lifted,
     priceCents: price ?? null,
     onHand: onHand === null ? null : readWhole(onHand),
     place: field.place,

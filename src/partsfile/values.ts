@@ -1,6 +1,6 @@
 import type { Point } from '../geometry/point.ts';
 import type { FileUnit } from '../model/job.ts';
-import { NO_SIDES, type Sides } from '../model/part.ts';
+import { NO_SIDES, SIDES, type Sides } from '../model/part.ts';
 import { MAX_SHEET_SPAN } from '../model/units.ts';
 import { type LengthRead, parseLength, showLength } from './lengths.ts';
 import type { Report, Spot } from './report.ts';
@@ -67,7 +67,7 @@ export function readSides(field: Field, reading: Reading): Sides | null {
   if (isFlawed(field)) return null;
   const sides = { ...NO_SIDES };
   let sound = true;
-  for (const side of ['left', 'right', 'bottom', 'top'] as const) {
+  for (const side of SIDES) {
     const one = child(field, side);
     if (one === null) continue;
     const length = readLength(one, reading, NOT_NEGATIVE);

@@ -67,6 +67,7 @@ export interface SheetInput {
   readonly keepOuts?: readonly (readonly [number, number, number, number])[];
   readonly priceCents?: number | null;
   readonly onHand?: number | null;
+  readonly lifted?: SheetStock['lifted'];
 }
 
 export interface PartTraits {
@@ -252,6 +253,7 @@ function stockOf(input: SheetInput, index: number): SheetStock {
       why: 'knot',
     })),
     priceCents: input.priceCents ?? null,
+    lifted: input.lifted ?? [],
     onHand: input.onHand ?? null,
     place: NOWHERE,
   };

@@ -92,6 +92,7 @@ export function stock(length: number, width: number, more: Partial<SheetStock> =
     boundary: null,
     keepOuts: [],
     priceCents: 9200,
+    lifted: [],
     onHand: null,
     place: PLACE,
     ...more,

@@ -23,7 +23,7 @@ const cases: readonly (readonly [string, Shop, FileUnit, readonly string[]])[] =
     { machine: { ...SIX_MM_PASSES, feedMmPerMin: 5200 } },
     'mm',
     [
-      'Plywood: 0.14 mm a tooth is under the usual 0.15 to 0.23 mm for this cutter and depth (common practice): it rubs and heats.',
+      'Plywood: 0.14 mm a tooth is under the usual 0.15 to 0.23 mm for this cutter and depth (common practice): it rubs and heats; feed faster or turn the spindle slower.',
     ],
   ],
   [
@@ -31,7 +31,7 @@ const cases: readonly (readonly [string, Shop, FileUnit, readonly string[]])[] =
     { machine: { feedMmPerMin: 9000 } },
     'mm',
     [
-      'Plywood: 0.25 mm a tooth is over the usual 0.08 to 0.12 mm for this cutter and depth (common practice): it tears edges and may break the cutter.',
+      'Plywood: 0.25 mm a tooth is over the usual 0.08 to 0.12 mm for this cutter and depth (common practice): it tears edges and may break the cutter; feed slower or turn the spindle faster.',
     ],
   ],
   [
@@ -39,7 +39,7 @@ const cases: readonly (readonly [string, Shop, FileUnit, readonly string[]])[] =
     { machine: { ...SIX_MM_PASSES, feedMmPerMin: 3600 } },
     'in',
     [
-      'Plywood: 0.004 in a tooth is under the usual 0.006 to 0.009 in for this cutter and depth (common practice): it rubs and heats.',
+      'Plywood: 0.004 in a tooth is under the usual 0.006 to 0.009 in for this cutter and depth (common practice): it rubs and heats; feed faster or turn the spindle slower.',
     ],
   ],
   [

@@ -112,6 +112,7 @@ function stockOf(sketch: StockSketch, index: number): SheetStock {
     grainAxis: null,
     boundary: null,
     keepOuts: [],
+    lifted: [],
     priceCents: null,
     onHand: null,
     place: PLACE,

@@ -89,6 +89,23 @@ describe('sheets', () => {
     ]);
   });
 
+  it('may have edges that stand up', () => {
+    const { lifted } = sheetOf(
+      'size: 2440 x 1220, lifted: { top: { gap: 0.3, depth: 15cm }, left: { gap: 1, depth: 2440 } }',
+    );
+    expect(lifted).toEqual([
+      { side: 'left', gap: MM, depth: 2440 * MM },
+      { side: 'top', gap: 0.3 * MM, depth: 150 * MM },
+    ]);
+    expect(sheetOf('size: 2440 x 1220').lifted).toEqual([]);
+    const codes = (edge: string) => codesOf(file(`{ size: 2440 x 1220, lifted: { ${edge} } }`));
+    expect(codes('top: { gap: 0.3, depth: 1221 }')).toEqual(['out-of-range']);
+    expect(codes('left: { gap: 0, depth: 100 }')).toEqual(['out-of-range']);
+    expect(codes('left: { gap: 20, depth: 100 }')).toEqual(['out-of-range']);
+    expect(codes('left: { gap: 0.3 }')).toEqual(['missing-key']);
+    expect(codes('front: { gap: 0.3, depth: 100 }')).toEqual(['unknown-key']);
+  });
+
   it('take the trim for all sides or side by side', () => {
     const ten = 10 * MM;
     expect(sheetOf('size: 2440 x 1220, trim: 10').trim).toEqual({

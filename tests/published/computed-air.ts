@@ -13,6 +13,7 @@ import {
   porousFlowM3h,
   skinLeakShare,
 } from '../../src/holding/leak.ts';
+import { gapFlowM3h } from '../../src/holding/lifted.ts';
 import { operatingVacuumKpa } from '../../src/holding/operating-point.ts';
 import { curveAtPressure, pumpFlowM3h } from '../../src/holding/pump.ts';
 import type { Table } from '../../src/model/machine.ts';
@@ -51,6 +52,15 @@ function openings(): Computed {
     A_orifice_incompressible_20kPa: (i) =>
       // A flow at next to no vacuum, scaled up by the root of the vacuum, is that of an incompressible fluid.
       orificeFlowM3h(num(i, 'A_mm2'), num(i, 'dp_kPa') * 1e-6, SEA_LEVEL_PA) * 1e3,
+    A_gap_poiseuille: (i) => {
+      const gap = {
+        lengthMm: num(i, 'b_m') * 1000,
+        heightMm: num(i, 'h_mm'),
+        depthMm: num(i, 'L_mm'),
+      };
+      // At next to no vacuum, scaled up: the published one is that of an incompressible fluid.
+      return gapFlowM3h([gap], 0, num(i, 'dp_kPa') * 1e-6, SEA_LEVEL_PA) * 1e6;
+    },
     A_orifice_exponent_large: (i) => {
       const [single, double] = [1, 2].map((times) =>
         orificeFlowM3h(1, times * num(i, 'dp_kPa'), SEA_LEVEL_PA),

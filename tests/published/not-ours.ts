@@ -3,7 +3,6 @@ const PULL_ACROSS =
 
 /** Values that were collected with the others and take no part in what the tool reckons, and why. */
 export const NOT_OURS: readonly (readonly [id: string, why: string])[] = [
-  ['A_gap_poiseuille', 'air under a warped piece: the tool takes every piece as flat'],
   ['A_orifice_exponent_crack', 'cracks: air comes through porous layers and sharp-edged openings'],
   ['A_vac_airtight', 'level advised for airtight sheets: the usual pump is one for a porous board'],
   ['C_OSB_IB_range', PULL_ACROSS],
