@@ -3,7 +3,9 @@ import { createRequire } from 'node:module';
 import { brokenLimits } from './costing/limits.ts';
 import { placedPieces } from './drawing/placed-pieces.ts';
 import { drawSheet, drawSheetPages } from './drawing/sheet-drawing.ts';
+import { assert } from './geometry/assert.ts';
 import { explainPiece } from './holding/explain.ts';
+import { isRouterJob } from './model/job.ts';
 import { numberedSheets, type Plan } from './model/plan.ts';
 import { type PdfOptions, toPdf } from './outputs/pdf/pdf.ts';
 import * as check from './outputs/report/check.ts';
@@ -67,5 +69,7 @@ export function checkRecord(file: string, problems: readonly Problem[], plan: Pl
 
 /** The hold-down reckoning of one placed piece, step by step. */
 export function explainLines(plan: Plan, piece: number): readonly Line[] {
-  return explanation(plan, piece, explainPiece(plan.job, plan.layouts, piece));
+  const { job, layouts } = plan;
+  assert(isRouterJob(job), 'only at a router is anything held by vacuum');
+  return explanation(plan, piece, explainPiece(job, layouts, piece));
 }

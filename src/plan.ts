@@ -3,7 +3,7 @@ import { assert } from './geometry/assert.ts';
 import { cutWarnings } from './holding/cut-warnings.ts';
 import { holdJob } from './holding/hold.ts';
 import { tableWarnings } from './holding/table-warnings.ts';
-import type { Job } from './model/job.ts';
+import { isRouterJob, type Job } from './model/job.ts';
 import type { Layout } from './model/layout.ts';
 import type { Plan, SearchOptions, StopCause } from './model/plan.ts';
 import { type Packing, type PackOptions, pack } from './packing/pack.ts';
@@ -52,13 +52,16 @@ export async function planJob(
   const problems = layouts.flatMap((layout) => piecesWithoutRoom(job, layout));
   if (problems.length > 0) return { plan: null, problems };
 
-  const held = holdJob(job, layouts);
+  const held = isRouterJob(job) ? holdJob(job, layouts) : NOTHING_HELD;
   const costs = costPlan(job, layouts, held.holding);
   const stopped = packings.some((packing) => packing.stopped) ? stopCause() : null;
-  const warnings = [...tableWarnings(job, layouts), ...cutWarnings(job)];
+  const warnings = isRouterJob(job) ? [...tableWarnings(job, layouts), ...cutWarnings(job)] : [];
   const plan = { job, options, stopped, layouts, ...held, cutWarnings: warnings, costs };
   return { plan, problems: [] };
 }
+
+/** At a saw nothing lies under vacuum. */
+const NOTHING_HELD = { holding: [], sensitivity: [] } as const;
 
 function checkLayout(job: Job, layout: Layout): void {
   const { faults } = verifyLayout(job, layout);

@@ -11,6 +11,11 @@ export async function explainCommand(
   settings: Settings,
 ): Promise<number> {
   const { job } = readJob(world, name!);
+  if (job.machine.kind !== 'router')
+    throw new CommandFailure(
+      EXIT.usage,
+      'explain reckons the hold-down on a router; this file is for a panel saw',
+    );
   const plan = await makePlan(world, name!, job, settings);
   const lines =
     partName === undefined

@@ -13,12 +13,12 @@ import { placeShape } from '../geometry/pose.ts';
 import type { Region } from '../geometry/shape.ts';
 import type { Costs, PartCosts, SheetCosts } from '../model/costs.ts';
 import type { Action, Holding, SheetHolding } from '../model/holding.ts';
-import type { Job } from '../model/job.ts';
-import type { Layout } from '../model/layout.ts';
-import { passCount } from '../model/machine.ts';
+import { isRouterJob, type Job, type RouterJob } from '../model/job.ts';
+import type { Layout, SawCut } from '../model/layout.ts';
+import { cutWidth, passCount } from '../model/machine.ts';
 import type { Part } from '../model/part.ts';
 import { type NumberedSheet, numberedSheets } from '../model/plan.ts';
-import { sheetArea, usableRegions } from '../model/stock.ts';
+import { type Material, sheetArea, usableRegions } from '../model/stock.ts';
 import { toMm, toMm2 } from '../model/units.ts';
 import { pieceAreaMm2, weightKg } from './areas.ts';
 import { offcutsOf, usedLength } from './offcuts.ts';
@@ -40,10 +40,10 @@ export function costPlan(
   return {
     sheets,
     parts,
-    totalCents: prices.includes(null) ? null : sum(prices.map((price) => price ?? 0)),
+    totalCents: sumOrNull(prices),
     yieldShare: boughtMm2 === 0 ? 0 : usedMm2 / boughtMm2,
     cutLengthMm: sum(sheets.map((sheet) => sheet.cutLengthMm)),
-    cutTimeS: sum(sheets.map((sheet) => sheet.cutTimeS)),
+    cutTimeS: sumOrNull(sheets.map((sheet) => sheet.cutTimeS)),
     handTimeS: sum(sheets.map((sheet) => sheet.handTimeS)),
   };
 }
@@ -82,8 +82,8 @@ function costSheet(
     offcuts.map(({ box }) => toMm2((box.maxX - box.minX) * (box.maxY - box.minY))),
   );
   const kerfMm2 = Math.min(kerfAreaMm2(job, usable, placed), usableMm2 - pieceMm2 - offcutMm2);
-  const cutLengthMm = sum(placed.map(lengthMm));
-  const passes = passCount(job.machine, material.thickness);
+  const cutLengthMm =
+    job.machine.kind === 'router' ? sum(placed.map(lengthMm)) : sum(sheet.cuts.map(sawnMm));
   return {
     sheet: number,
     areaMm2,
@@ -98,9 +98,15 @@ function costSheet(
     weightKg: weightKg(areaMm2, material),
     priceCents: stock.priceCents,
     cutLengthMm,
-    cutTimeS: (cutLengthMm * passes * 60) / job.machine.feedMmPerMin + remedyTimeS(loose, ['skin']),
+    cutTimeS: isRouterJob(job)
+      ? routingTimeS(job, material, cutLengthMm) + remedyTimeS(loose, ['skin'])
+      : null,
     handTimeS: remedyTimeS(loose, ['tabs', 'clamp']),
   };
+}
+
+function routingTimeS({ machine }: RouterJob, { thickness }: Material, lengthMm: number): number {
+  return (lengthMm * passCount(machine, thickness) * 60) / machine.feedMmPerMin;
 }
 
 function remedyTimeS(loose: readonly Holding[], actions: readonly Action[]): number {
@@ -109,15 +115,25 @@ function remedyTimeS(loose: readonly Holding[], actions: readonly Action[]): num
 
 /** What the cutter sweeps round the pieces inside the trimmed edges; the pieces lie within it and are taken off. */
 function kerfAreaMm2(job: Job, usable: readonly Region[], placed: readonly Region[]): number {
-  const grown = placed.flatMap((region) =>
-    offsetRegion(region, job.machine.cutter.diameter, 'mitre'),
-  );
+  const grown = placed.flatMap((region) => offsetRegion(region, cutWidth(job.machine), 'mitre'));
   const swept = sum(intersect(grown, usable).map(regionArea));
   return toMm2(swept - sum(placed.map(regionArea)));
 }
 
+function sawnMm({ panel, axis }: SawCut): number {
+  return toMm(axis === 'x' ? panel.maxX - panel.minX : panel.maxY - panel.minY);
+}
+
 function lengthMm(region: Region): number {
   return toMm(ringLength(region.outer)) + sum(region.holes.map((hole) => toMm(ringLength(hole))));
+}
+
+/** Null where one of them is not known. */
+function sumOrNull(values: readonly (number | null)[]): number | null {
+  return values.reduce<number | null>(
+    (total, value) => (total === null || value === null ? null : total + value),
+    0,
+  );
 }
 
 function sum(values: readonly number[]): number {

@@ -7,7 +7,7 @@
  */
 import type { Box } from '../geometry/box.ts';
 import { formatLength } from '../model/format.ts';
-import type { FileUnit, Job } from '../model/job.ts';
+import type { FileUnit, RouterJob } from '../model/job.ts';
 import { passCount, type Router, type Spiral, type Table } from '../model/machine.ts';
 import type { Material, SheetStock } from '../model/stock.ts';
 import { UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
@@ -24,11 +24,16 @@ export interface Change {
   readonly text: string;
   /** Setting up, once; null where nobody here can say what it costs. */
   readonly setUpS: number | null;
-  readonly apply: (job: Job) => Job;
+  readonly apply: (job: RouterJob) => RouterJob;
 }
 
 /** All that can be changed where this material is cut from this stock, in no order of merit. */
-export function changesFor(job: Job, material: Material, stock: SheetStock, air: Air): Change[] {
+export function changesFor(
+  job: RouterJob,
+  material: Material,
+  stock: SheetStock,
+  air: Air,
+): Change[] {
   const { machine, unit } = job;
   return [
     ...[1, 2].map((more) => passChange(machine, material.thickness, more, unit)),
@@ -76,13 +81,13 @@ function lastPassChanges({ lastPass }: Router, thickness: number, unit: FileUnit
     const kept = unit === 'in' ? UNITS_PER_INCH / 32 : UNITS_PER_MM;
     if (thickness < 3 * kept) return [];
     const text = `a last pass of ${formatLength(kept, unit)} kept`;
-    const apply = (job: Job): Job => withMachine(job, { lastPass: kept });
+    const apply = (job: RouterJob): RouterJob => withMachine(job, { lastPass: kept });
     return [{ kind: 'passes', text, setUpS: 0, apply }];
   }
   const half = roundUp(lastPass / 2, unit);
   if (thickness <= lastPass || half === lastPass) return [];
   const text = `last pass ${formatLength(half, unit)} in place of ${formatLength(lastPass, unit)}`;
-  const apply = (job: Job): Job => withMachine(job, { lastPass: half });
+  const apply = (job: RouterJob): RouterJob => withMachine(job, { lastPass: half });
   return [{ kind: 'passes', text, setUpS: 0, apply }];
 }
 
@@ -151,7 +156,7 @@ function maskChanges({ size, sheetAt }: Table, stock: SheetStock, { bareMm2 }: A
 function zoneChanges({ zones }: Table): Change[] {
   if (!zones.some(({ shut }) => shut)) return [];
   const opened = zones.map((zone) => ({ ...zone, shut: false }));
-  const apply = (job: Job): Job => withTable(job, { zones: opened });
+  const apply = (job: RouterJob): RouterJob => withTable(job, { zones: opened });
   const setUpS = CONSTANTS.openZone.value;
   return [{ kind: 'zones', text: 'the shut zones opened', setUpS, apply }];
 }
@@ -191,14 +196,14 @@ function vacuumChanges({ atmospherePa, curve }: Air, unit: FileUnit): Change[] {
 
 const DEEPEST_SHARE = 0.95;
 
-function withMachine(job: Job, changed: Partial<Router>): Job {
+function withMachine(job: RouterJob, changed: Partial<Router>): RouterJob {
   return { ...job, machine: { ...job.machine, ...changed } };
 }
 
-function withCutter(job: Job, changed: Partial<Router['cutter']>): Job {
+function withCutter(job: RouterJob, changed: Partial<Router['cutter']>): RouterJob {
   return withMachine(job, { cutter: { ...job.machine.cutter, ...changed } });
 }
 
-function withTable(job: Job, changed: Partial<Table>): Job {
+function withTable(job: RouterJob, changed: Partial<Table>): RouterJob {
   return { ...job, table: { ...job.table, ...changed } };
 }

@@ -7,7 +7,7 @@
  * Degenerate: of a cutter far from those of the chart, or a feed that the file does not give, nothing is said.
  */
 import { lengthNumber } from '../model/format.ts';
-import type { FileUnit, Job } from '../model/job.ts';
+import type { FileUnit, RouterJob } from '../model/job.ts';
 import type { Router } from '../model/machine.ts';
 import type { Family, Material } from '../model/stock.ts';
 import { fromMm, toMm, UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
@@ -16,7 +16,10 @@ import { CHIP_LOADS_IN } from './constants.ts';
 import { freeingPasses, type PassForce } from './cutting-force.ts';
 
 /** A sentence each; `materials` are indices, all that the job has pieces of where they are left out. */
-export function cutWarnings(job: Job, materials: readonly number[] = usedMaterials(job)): string[] {
+export function cutWarnings(
+  job: RouterJob,
+  materials: readonly number[] = usedMaterials(job),
+): string[] {
   const { machine, unit } = job;
   const told = new Map<string, string[]>();
   for (const index of materials) {
@@ -109,6 +112,6 @@ function lastPassText(
   return `a last pass of ${lengthNumber(lastPass, unit)} ${unit} is as deep as the sheet, so none is kept.`;
 }
 
-function usedMaterials({ parts, pieces }: Job): number[] {
+function usedMaterials({ parts, pieces }: RouterJob): number[] {
   return [...new Set(pieces.map(({ part }) => parts[part]!.material))].sort((a, b) => a - b);
 }

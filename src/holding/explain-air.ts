@@ -1,6 +1,6 @@
 /** From the air outside to the force that holds. */
 import type { ReckoningLine } from '../model/holding.ts';
-import type { Job } from '../model/job.ts';
+import type { RouterJob } from '../model/job.ts';
 import type { Seal } from '../model/machine.ts';
 import type { Material } from '../model/stock.ts';
 import { toMm } from '../model/units.ts';
@@ -13,7 +13,7 @@ import { gapFlowM3h } from './lifted.ts';
 import { pipeLossKpa } from './pipe.ts';
 import type { Setting } from './stand.ts';
 
-export function airLines(job: Job, setting: Setting, thing: HeldThing): ReckoningLine[] {
+export function airLines(job: RouterJob, setting: Setting, thing: HeldThing): ReckoningLine[] {
   return [
     ...sourceLines(job, setting),
     ...leakLines(job, setting),
@@ -22,7 +22,7 @@ export function airLines(job: Job, setting: Setting, thing: HeldThing): Reckonin
   ];
 }
 
-function sourceLines(job: Job, { air }: Setting): ReckoningLine[] {
+function sourceLines(job: RouterJob, { air }: Setting): ReckoningLine[] {
   const { table } = job;
   const share = air.atmospherePa / CONSTANTS.seaLevelPressure.value;
   return [
@@ -55,7 +55,7 @@ function pipeLines({ pipe }: Setting['air']): ReckoningLine[] {
   ];
 }
 
-function placeLines({ table }: Job): ReckoningLine[] {
+function placeLines({ table }: RouterJob): ReckoningLine[] {
   const shut = table.zones.filter((zone) => zone.shut).length;
   if (table.zones.length === 0 && table.masked.length === 0) return [];
   const zones = `${table.zones.length - shut} of ${Math.max(1, table.zones.length)} zones may be open`;
@@ -69,7 +69,7 @@ function placeLines({ table }: Job): ReckoningLine[] {
   ];
 }
 
-function leakLines(job: Job, setting: Setting): ReckoningLine[] {
+function leakLines(job: RouterJob, setting: Setting): ReckoningLine[] {
   const { seal } = job.table;
   const lines = seal === null ? boardLines(job, setting) : sealLines(seal, setting);
   return [...lines, ...gapLines(setting)];
@@ -115,7 +115,7 @@ function sheetLine({ filmFaced, family, thickness }: Material, air: Setting['air
   );
 }
 
-function boardLines({ machine, table }: Job, { air, material }: Setting): ReckoningLine[] {
+function boardLines({ machine, table }: RouterJob, { air, material }: Setting): ReckoningLine[] {
   const boardMm = toMm(table.spoilboard.thickness);
   const permeability = table.spoilboard.permeabilityM2.nominal;
   const cutterMm = toMm(machine.cutter.diameter);
@@ -135,11 +135,11 @@ function boardLines({ machine, table }: Job, { air, material }: Setting): Reckon
 }
 
 /** A board that lets more through along than across counts as a thicker one in the field beside a kerf. */
-function widened({ spoilboard }: Job['table']): string {
+function widened({ spoilboard }: RouterJob['table']): string {
   return spoilboard.alongRatio === 1 ? '' : ` x sqrt(${spoilboard.alongRatio})`;
 }
 
-function vacuumLines({ unit }: Job, { air }: Setting, thing: HeldThing): ReckoningLine[] {
+function vacuumLines({ unit }: RouterJob, { air }: Setting, thing: HeldThing): ReckoningLine[] {
   const { openKerfMm, nominal } = thing.reckoned;
   const { action, cutOrder } = thing.holding;
   const place = action === 'earlier' ? 'at its place on the shortest way' : `${cutOrder}`;
@@ -181,7 +181,7 @@ function openLine(air: Setting['air'], openKerfMm: number): ReckoningLine {
 
 /** How much of the piece the vacuum reaches, and with what share. */
 function reachLines(
-  { table }: Job,
+  { table }: RouterJob,
   { air }: Setting,
   { body, reckoned }: HeldThing,
 ): ReckoningLine[] {
@@ -205,7 +205,7 @@ function reachLines(
   ];
 }
 
-function forceLines(job: Job, setting: Setting, thing: HeldThing): ReckoningLine[] {
+function forceLines(job: RouterJob, setting: Setting, thing: HeldThing): ReckoningLine[] {
   const { material } = setting;
   const { body } = thing;
   const { nominal } = thing.reckoned;

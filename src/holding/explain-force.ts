@@ -1,6 +1,6 @@
 /** From feed and speed to the force of the pass that frees the piece. */
 import type { ReckoningLine } from '../model/holding.ts';
-import type { Job } from '../model/job.ts';
+import type { RouterJob } from '../model/job.ts';
 import type { Router } from '../model/machine.ts';
 import { toMm } from '../model/units.ts';
 import { CONSTANTS, FAMILY_CONSTANTS } from './constants.ts';
@@ -10,7 +10,11 @@ import { amount, line } from './explain-numbers.ts';
 import type { HeldThing } from './hold-sheet.ts';
 import type { Setting } from './stand.ts';
 
-export function forceLines(job: Job, setting: Setting, { reckoned }: HeldThing): ReckoningLine[] {
+export function forceLines(
+  job: RouterJob,
+  setting: Setting,
+  { reckoned }: HeldThing,
+): ReckoningLine[] {
   const { machine, material } = setting;
   const { pass } = reckoned.nominal;
   const { cutter } = machine;

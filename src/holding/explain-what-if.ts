@@ -1,13 +1,13 @@
 /** What would make a piece stay, or how low the vacuum may fall under one that does; and what its margin hangs on most. */
 import type { Influence, ReckoningLine } from '../model/holding.ts';
-import type { FileUnit, Job } from '../model/job.ts';
+import type { FileUnit, RouterJob } from '../model/job.ts';
 import type { NumberedSheet } from '../model/plan.ts';
 import { fromPa } from './conversions.ts';
 import { line } from './explain-numbers.ts';
 import { type LowestVacuum, lowestVacuum, type WhatIf, whatIfs } from './what-if.ts';
 
 export function whatIfLines(
-  job: Job,
+  job: RouterJob,
   numbered: NumberedSheet,
   { piece, cutOrder }: { readonly piece: number; readonly cutOrder: number },
 ): ReckoningLine[] {

@@ -7,7 +7,7 @@
 import type { Box } from '../geometry/box.ts';
 import { formatLength } from '../model/format.ts';
 import type { Holding, ReckoningLine } from '../model/holding.ts';
-import type { Job } from '../model/job.ts';
+import type { RouterJob } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
 import { numberedSheets } from '../model/plan.ts';
 import { toMm } from '../model/units.ts';
@@ -25,7 +25,7 @@ import { MOVES, STAYS } from './verdict.ts';
 
 /** `piece` is an index of the job. A piece that lies on no sheet has no reckoning: no lines. */
 export function explainPiece(
-  job: Job,
+  job: RouterJob,
   layouts: readonly Layout[],
   piece: number,
 ): readonly ReckoningLine[] {
@@ -51,14 +51,14 @@ export function explainPiece(
   ];
 }
 
-function assumedLines({ machine, table }: Job): ReckoningLine[] {
+function assumedLines({ machine, table }: RouterJob): ReckoningLine[] {
   const assumed = [...machine.assumed, ...table.assumed];
   return assumed.length === 0
     ? []
     : [line('Taken as given', 'not in the parts file', assumed.join('; '))];
 }
 
-function verdictLines(job: Job, holding: Holding): ReckoningLine[] {
+function verdictLines(job: RouterJob, holding: Holding): ReckoningLine[] {
   const rule = `stays: margin >= ${STAYS.margin} and low end >= ${STAYS.marginLow}; moves: margin < ${MOVES}; else marginal`;
   const lines = [line('Verdict', rule, holding.verdict)];
   if (holding.action === 'none') return lines;
@@ -66,7 +66,7 @@ function verdictLines(job: Job, holding: Holding): ReckoningLine[] {
   return [...lines, line('Margin after the remedy', remedyText(job, holding), after)];
 }
 
-function remedyText(job: Job, { action, cutOrder, skin, tabs, clamp }: Holding): string {
+function remedyText(job: RouterJob, { action, cutOrder, skin, tabs, clamp }: Holding): string {
   switch (action) {
     case 'none':
       return '';

@@ -1,7 +1,7 @@
 /** The holding plan of one sheet: its cutting order, and each loose thing with its whole reckoning. */
 import type { Region } from '../geometry/shape.ts';
 import type { Holding, SheetHolding } from '../model/holding.ts';
-import type { Job } from '../model/job.ts';
+import type { RouterJob } from '../model/job.ts';
 import type { NumberedSheet } from '../model/plan.ts';
 import { type SheetStock, sheetRing } from '../model/stock.ts';
 import { type Body, bodyOf } from './body.ts';
@@ -31,7 +31,7 @@ export interface HeldThing {
   readonly holding: Holding;
 }
 
-export function holdSheet(job: Job, { number, material, sheet }: NumberedSheet): HeldSheet {
+export function holdSheet(job: RouterJob, { number, material, sheet }: NumberedSheet): HeldSheet {
   const stuff = job.materials[material]!;
   const stock = stuff.sheets[sheet.stock]!;
   const setting = settingOf(job.machine, job.table, stuff, stock);
@@ -87,7 +87,7 @@ function earlierRemedy({ nominal, low }: Reckoned): Remedy {
 }
 
 interface Subject {
-  readonly job: Job;
+  readonly job: RouterJob;
   readonly sheet: number;
   readonly piece: number | null;
   readonly thing: LooseThing;

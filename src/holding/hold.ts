@@ -1,5 +1,5 @@
 import type { Influence, SheetHolding } from '../model/holding.ts';
-import type { Job } from '../model/job.ts';
+import type { RouterJob } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
 import { numberedSheets } from '../model/plan.ts';
 import { type HeldSheet, holdSheet } from './hold-sheet.ts';
@@ -7,7 +7,7 @@ import { type Sensed, sensitivityOf } from './sensitivity.ts';
 
 /** The holding plan of a job, and which inputs move its margins. */
 export function holdJob(
-  job: Job,
+  job: RouterJob,
   layouts: readonly Layout[],
 ): {
   readonly holding: readonly SheetHolding[];
@@ -28,7 +28,7 @@ export function holdJob(
  * One a sheet, in the order of `numberedSheets`. Vacuum to 0.01 kPa, forces to 0.1 N, margins to
  * 0.01.
  */
-export function holdSheets(job: Job, layouts: readonly Layout[]): readonly SheetHolding[] {
+export function holdSheets(job: RouterJob, layouts: readonly Layout[]): readonly SheetHolding[] {
   return holdJob(job, layouts).holding;
 }
 

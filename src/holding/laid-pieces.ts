@@ -16,7 +16,7 @@ import { pointInRing } from '../geometry/inside.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import { type Pose, placeRegion } from '../geometry/pose.ts';
 import type { Region, Ring } from '../geometry/shape.ts';
-import type { Job } from '../model/job.ts';
+import type { RouterJob } from '../model/job.ts';
 import type { SheetLayout } from '../model/layout.ts';
 import type { Part } from '../model/part.ts';
 import { toMm, UNITS_PER_MM } from '../model/units.ts';
@@ -41,7 +41,7 @@ export interface LaidPiece {
 }
 
 /** In the order of the pieces. */
-export function layPieces(job: Job, sheet: SheetLayout): LaidPiece[] {
+export function layPieces(job: RouterJob, sheet: SheetLayout): LaidPiece[] {
   const cutter = job.machine.cutter.diameter;
   const known = new Map<number, OpenPart>();
   const placements = sheet.placements.toSorted((a, b) => a.piece - b.piece);

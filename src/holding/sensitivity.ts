@@ -11,7 +11,7 @@
  */
 import { formatLength } from '../model/format.ts';
 import type { Influence } from '../model/holding.ts';
-import type { FileUnit, Job } from '../model/job.ts';
+import type { FileUnit, RouterJob } from '../model/job.ts';
 import type { Router, Table } from '../model/machine.ts';
 import type { SheetStock } from '../model/stock.ts';
 import { fromMm } from '../model/units.ts';
@@ -33,7 +33,7 @@ export interface Sensed {
 }
 
 /** The strongest first; `pieces` hold no waste. */
-export function sensitivityOf(job: Job, pieces: readonly Sensed[]): readonly Influence[] {
+export function sensitivityOf(job: RouterJob, pieces: readonly Sensed[]): readonly Influence[] {
   const sensed = nearestToTheLine(pieces);
   if (sensed.length === 0) return [];
   const known = new Map<Setting, readonly Input[]>();
@@ -123,7 +123,7 @@ function bodyUnder(setting: Setting, given: Setting, { body, region }: HeldThing
 }
 
 /** As many for every material of a job, in the same order. */
-function inputsFor(job: Job, given: Setting, stock: SheetStock): Input[] {
+function inputsFor(job: RouterJob, given: Setting, stock: SheetStock): Input[] {
   const { table, unit } = job;
   const anew = (machine: Router, changed: Table): Setting =>
     settingOf(machine, changed, given.material, stock);
@@ -227,7 +227,7 @@ const BOARD_BAND = 0.1;
 /** Common practice: an edge that is worn, or a board that is not flat. */
 const BORDER_BAND = 0.25;
 
-function boardInputs(given: Setting, { table, unit }: Job, anew: (table: Table) => Setting) {
+function boardInputs(given: Setting, { table, unit }: RouterJob, anew: (table: Table) => Setting) {
   const { spoilboard } = table;
   const { thickness, permeabilityM2 } = spoilboard;
   const { low } = permeabilityM2;

@@ -1,5 +1,5 @@
 /** What a person has to know of how the sheets of a job lie on the table. */
-import type { Job } from '../model/job.ts';
+import type { RouterJob } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
 import { numberedSheets } from '../model/plan.ts';
 import { type SheetStock, sheetArea } from '../model/stock.ts';
@@ -7,7 +7,7 @@ import { toMm2 } from '../model/units.ts';
 import { isTurned, reachOf } from './reach.ts';
 
 /** A sentence each, for every kind of sheet that is used. */
-export function tableWarnings(job: Job, layouts: readonly Layout[]): string[] {
+export function tableWarnings(job: RouterJob, layouts: readonly Layout[]): string[] {
   const used = new Set(
     numberedSheets(layouts).map(
       ({ material, sheet }) => job.materials[material]!.sheets[sheet.stock]!,
@@ -20,7 +20,7 @@ export function tableWarnings(job: Job, layouts: readonly Layout[]): string[] {
   ]);
 }
 
-function reachTexts({ table }: Job, stock: SheetStock): string[] {
+function reachTexts({ table }: RouterJob, stock: SheetStock): string[] {
   const { coveredMm2 } = reachOf({ ...table, seal: null }, { ...stock, lifted: [] });
   const share = coveredMm2 / toMm2(sheetArea(stock));
   if (share > 0.9999) return [];
@@ -40,7 +40,7 @@ function liftedTexts({ name, lifted }: SheetStock): string[] {
 }
 
 /** Which zone is shut decides which pieces are held. */
-function turnTexts({ table }: Job, stock: SheetStock): string[] {
+function turnTexts({ table }: RouterJob, stock: SheetStock): string[] {
   const { size, zones, masked, sheetAt } = table;
   const isPlaced = zones.length + masked.length > 0 || sheetAt.x !== 0 || sheetAt.y !== 0;
   if (size === null || !isPlaced || !isTurned(size, stock)) return [];

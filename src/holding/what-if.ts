@@ -9,7 +9,7 @@
  * Cost: a cutting order of the sheet for each change, and for some forty pairs at most.
  */
 import type { Verdict } from '../model/holding.ts';
-import type { Job } from '../model/job.ts';
+import type { RouterJob } from '../model/job.ts';
 import type { NumberedSheet } from '../model/plan.ts';
 import type { Material, SheetStock } from '../model/stock.ts';
 import type { Body } from './body.ts';
@@ -37,11 +37,11 @@ export interface WhatIf {
   readonly marginLow: number;
   readonly verdict: Verdict;
   /** With the change. */
-  readonly job: Job;
+  readonly job: RouterJob;
 }
 
 /** For a piece of the sheet; none where it stays as planned, at an early place too. */
-export function whatIfs(job: Job, numbered: NumberedSheet, piece: number): readonly WhatIf[] {
+export function whatIfs(job: RouterJob, numbered: NumberedSheet, piece: number): readonly WhatIf[] {
   const scene = sceneOf(job, numbered, piece);
   const now = standingOf(scene, job);
   if (now.reckoned.verdict === 'stays') return [];
@@ -68,7 +68,7 @@ export interface LowestVacuum {
 
 /** The lowest vacuum at the table, read at the gauge, under which the piece stays when it is cut free; null where it does not stay. */
 export function lowestVacuum(
-  job: Job,
+  job: RouterJob,
   numbered: NumberedSheet,
   piece: number,
 ): LowestVacuum | null {
@@ -94,7 +94,7 @@ export function lowestVacuum(
 const HALVINGS = 20;
 
 interface Scene {
-  readonly job: Job;
+  readonly job: RouterJob;
   readonly material: Material;
   readonly stock: SheetStock;
   readonly laid: readonly LaidPiece[];
@@ -105,7 +105,7 @@ interface Scene {
   readonly wholeKerfMm: number;
 }
 
-function sceneOf(job: Job, { material: at, sheet }: NumberedSheet, piece: number): Scene {
+function sceneOf(job: RouterJob, { material: at, sheet }: NumberedSheet, piece: number): Scene {
   const material = job.materials[at]!;
   const stock = material.sheets[sheet.stock]!;
   const laid = layPieces(job, sheet);
@@ -124,7 +124,7 @@ interface Standing {
 }
 
 /** The piece at its place in the order that the job gives. */
-function standingOf(scene: Scene, job: Job): Standing {
+function standingOf(scene: Scene, job: RouterJob): Standing {
   const { material, stock, laid, index } = scene;
   const setting = settingOf(job.machine, job.table, material, stock);
   // Bodies depend on the table and the width of the cutter, which no change touches.
@@ -170,12 +170,12 @@ function priceOf({ job, material, wholeKerfMm }: Scene, bundle: Bundle): Omit<Pr
   return { sheetS, setUpS };
 }
 
-function longerS(job: Job, then: Job, { thickness }: Material, kerfMm: number): number {
-  const seconds = ({ machine }: Job): number => cutS(machine, thickness, kerfMm);
+function longerS(job: RouterJob, then: RouterJob, { thickness }: Material, kerfMm: number): number {
+  const seconds = ({ machine }: RouterJob): number => cutS(machine, thickness, kerfMm);
   return Math.max(0, Math.round(seconds(then) - seconds(job)));
 }
 
-function applied(job: Job, bundle: Bundle): Job {
+function applied(job: RouterJob, bundle: Bundle): RouterJob {
   return bundle.reduce((changed, { apply }) => apply(changed), job);
 }
 
@@ -201,7 +201,7 @@ function isOfCut({ kind }: Change): boolean {
   return kind === 'feed' || kind === 'passes';
 }
 
-function aloneS(scene: Scene, now: Standing, then: Job, verdict: Verdict): number | null {
+function aloneS(scene: Scene, now: Standing, then: RouterJob, verdict: Verdict): number | null {
   const { job, material, stock, laid, index } = scene;
   const setting = settingOf(then.machine, then.table, material, stock);
   const here = reckon(setting, now.body, now.reckoned.openKerfMm);
@@ -215,7 +215,7 @@ function ownKerfMm({ open, outlineKerfMm }: LaidPiece): number {
 }
 
 /** Slower is not always better: a thin chip rubs. */
-function thinChip({ machine, unit }: Job, material: Material): string | null {
+function thinChip({ machine, unit }: RouterJob, material: Material): string | null {
   const fault = chipFault(machine, material, unit);
   return fault?.side === 'under' ? fault.text : null;
 }

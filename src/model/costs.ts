@@ -21,8 +21,8 @@ export interface SheetCosts {
   readonly weightKg: number;
   readonly priceCents: number | null;
   readonly cutLengthMm: number;
-  /** Of the cuts, and of the skins that are taken off afterwards. */
-  readonly cutTimeS: number;
+  /** Of the cuts, and of the skins that are taken off afterwards; null at a saw, which no feed is known of. */
+  readonly cutTimeS: number | null;
   /** For tabs and clamps. */
   readonly handTimeS: number;
 }
@@ -40,6 +40,6 @@ export interface Costs {
   readonly totalCents: number | null;
   readonly yieldShare: number;
   readonly cutLengthMm: number;
-  readonly cutTimeS: number;
+  readonly cutTimeS: number | null;
   readonly handTimeS: number;
 }

@@ -1,5 +1,5 @@
-import type { Machine, Table } from './machine.ts';
-import type { MatchedSet, Part, Piece } from './part.ts';
+import type { Machine, Router, Table } from './machine.ts';
+import type { LengthPart, MatchedSet, Part, Piece } from './part.ts';
 import type { Place } from './place.ts';
 import type { Material } from './stock.ts';
 
@@ -34,6 +34,17 @@ export interface Job {
   readonly parts: readonly Part[];
   readonly pieces: readonly Piece[];
   readonly sets: readonly MatchedSet[];
+  /** The parts that are cut from boards. */
+  readonly lengthParts: readonly LengthPart[];
   readonly limits: Limits;
   readonly drawings: readonly DrawingSource[];
+}
+
+/** A job for a router: only there is anything to hold down. */
+export interface RouterJob extends Job {
+  readonly machine: Router;
+}
+
+export function isRouterJob(job: Job): job is RouterJob {
+  return job.machine.kind === 'router';
 }

@@ -1,3 +1,5 @@
+import type { Box } from '../geometry/box.ts';
+
 /** Where a piece lies on its sheet: its own origin, after mirroring (x to -x) and then turning, comes to (x, y). */
 export interface Placement {
   readonly piece: number;
@@ -8,10 +10,41 @@ export interface Placement {
   readonly mirrored: boolean;
 }
 
+/** One cut of a saw, from edge to edge of the panel in hand, in the coordinates of the sheet. */
+export interface SawCut {
+  readonly panel: Box;
+  /** The direction of the cut: `x` runs along the length of the sheet. */
+  readonly axis: 'x' | 'y';
+  /** Where the kerf begins across its direction; what lies under or left of it falls off there, what lies beyond the kerf on the other side. */
+  readonly at: number;
+  /** The side of the panel that lies against the fence: the one where the coordinates are low, or high. */
+  readonly fence: 'low' | 'high';
+  /** From 1; a trim cut has the stage of the cuts beside it. */
+  readonly stage: number;
+}
+
 export interface SheetLayout {
   /** Index into the material's `sheets`. */
   readonly stock: number;
   readonly placements: readonly Placement[];
+  /** In the order in which they are made; none for a router. */
+  readonly cuts: readonly SawCut[];
+}
+
+/** A piece of a board, its left end `at` from the left end of the board. */
+export interface BoardPiece {
+  /** Index into the job's `lengthParts`. */
+  readonly part: number;
+  /** From 1 within the part. */
+  readonly number: number;
+  readonly at: number;
+}
+
+export interface BoardLayout {
+  /** Index into the material's `boards`. */
+  readonly stock: number;
+  /** From left to right. */
+  readonly pieces: readonly BoardPiece[];
 }
 
 /** `no-room`: it fits no sheet of the material even when empty; `no-stock`: the sheets on hand are used up. */
@@ -19,6 +52,13 @@ export type UnplacedWhy = 'no-room' | 'no-stock';
 
 export interface Unplaced {
   readonly piece: number;
+  readonly why: UnplacedWhy;
+}
+
+/** So many pieces of a part of the job's `lengthParts`. */
+export interface UnplacedLengths {
+  readonly part: number;
+  readonly count: number;
   readonly why: UnplacedWhy;
 }
 
@@ -47,5 +87,7 @@ export interface Layout {
   readonly used: number;
   readonly bound: Bound;
   readonly sheets: readonly SheetLayout[];
+  readonly boards: readonly BoardLayout[];
   readonly unplaced: readonly Unplaced[];
+  readonly unplacedLengths: readonly UnplacedLengths[];
 }

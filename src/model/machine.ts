@@ -32,10 +32,42 @@ export interface Router {
   readonly assumed: readonly string[];
 }
 
-export type Machine = Router;
+/** How many times the direction of the cuts changes, at most: 2 are strips and pieces; null for as often as need be. Trimming a piece to size counts as none. */
+export const STAGE_LIMITS = [2, 3, 4] as const;
+export type Stages = (typeof STAGE_LIMITS)[number] | null;
+
+/** Along the length of the sheet, or across it. */
+export type FirstCut = 'along' | 'across';
+
+/** A panel saw or table saw: every cut goes from edge to edge. `assumed` names each value that the parts file left out, with the value taken. */
+export interface PanelSaw {
+  readonly kind: 'panel-saw';
+  /** Width of the cut. */
+  readonly kerf: number;
+  /** Pieces lie at least a kerf apart. */
+  readonly spacing: number;
+  readonly stages: Stages;
+  /** Null: the better one. */
+  readonly firstCut: FirstCut | null;
+  /** Longest cuts along and across the length of a sheet that the machine takes; null for any. */
+  readonly longestRip: number | null;
+  readonly longestCrosscut: number | null;
+  /** How high equal sheets may be stacked to be cut together; null for one at a time. */
+  readonly stackHeight: number | null;
+  /** What is narrower or shorter is not fed by hand without a helper such as a push stick. */
+  readonly leastFeed: { readonly width: number; readonly length: number };
+  readonly assumed: readonly string[];
+}
+
+export type Machine = Router | PanelSaw;
+
+/** How wide a cut is. */
+export function cutWidth(machine: Machine): number {
+  return machine.kind === 'router' ? machine.cutter.diameter : machine.kerf;
+}
 
 /** How many times the cutter goes round a cut of this depth. */
-export function passCount({ passDepth, lastPass, finish }: Machine, depth: number): number {
+export function passCount({ passDepth, lastPass, finish }: Router, depth: number): number {
   const last = lastPass > 0 && lastPass < depth ? 1 : 0;
   return Math.ceil((depth - last * lastPass) / passDepth) + last + (finish > 0 ? 1 : 0);
 }

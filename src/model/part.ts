@@ -56,6 +56,18 @@ export interface Part {
   readonly place: Place;
 }
 
+/** A part that is cut to length from boards. */
+export interface LengthPart {
+  readonly index: number;
+  readonly name: string;
+  readonly material: number;
+  readonly group: string | null;
+  readonly note: string | null;
+  readonly count: number;
+  readonly length: number;
+  readonly place: Place;
+}
+
 /** One physical copy of a part. `number` counts from 1 within the part's name. */
 export interface Piece {
   readonly index: number;

@@ -25,7 +25,7 @@ export interface Plan {
   readonly stopped: StopCause | null;
   /** One a material, in the order of the file; a material without pieces has an empty one. */
   readonly layouts: readonly Layout[];
-  /** One a sheet, in the order of `numberedSheets`. */
+  /** One a sheet, in the order of `numberedSheets`; none at a saw. */
   readonly holding: readonly SheetHolding[];
   /** Which inputs move the margins of the pieces, the strongest first. */
   readonly sensitivity: readonly Influence[];

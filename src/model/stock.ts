@@ -55,6 +55,28 @@ export interface SheetStock {
   readonly place: Place;
 }
 
+/** A stretch of a board that no piece may have any of. */
+export interface Defect {
+  readonly from: number;
+  readonly to: number;
+  readonly why: string;
+}
+
+/** One kind of board of a material. Places count from its left end. */
+export interface BoardStock {
+  readonly index: number;
+  readonly name: string;
+  readonly length: number;
+  /** What is cut off each end before anything else. */
+  readonly endTrim: number;
+  readonly defects: readonly Defect[];
+  /** Of one board. */
+  readonly priceCents: number | null;
+  /** How many there are; null where as many as needed can be bought. */
+  readonly onHand: number | null;
+  readonly place: Place;
+}
+
 /** A kind of stock. */
 export interface Material {
   readonly index: number;
@@ -67,6 +89,9 @@ export interface Material {
   /** Film- or melamine-faced: slips more easily. */
   readonly filmFaced: boolean;
   readonly sheets: readonly SheetStock[];
+  readonly boards: readonly BoardStock[];
+  /** Shorter ends of boards are waste. */
+  readonly leastLeftover: number;
   readonly place: Place;
 }
 

@@ -42,8 +42,9 @@ export function stopSentence({ stopped }: Plan): string | null {
   return stopped === null ? null : STOPS[stopped].long;
 }
 
-/** How long the cutter runs, and what tabs and clamps take besides. */
-export function timeText({ cutTimeS, handTimeS }: Costs): string {
+/** How long the cutter runs, and what tabs and clamps take besides; null where no feed is known. */
+export function timeText({ cutTimeS, handTimeS }: Costs): string | null {
+  if (cutTimeS === null) return null;
   const atFeed = `about ${minutesOf(cutTimeS)} min at the feed`;
   const byHand = `tabs and clamps about ${minutesOf(handTimeS)} min by hand`;
   return handTimeS === 0 ? atFeed : `${atFeed}, ${byHand}`;

@@ -18,7 +18,17 @@ export function toLayout(task: PackingTask, candidate: Candidate, bound: Bound):
   const status = !complete ? 'impossible' : used === bound.atLeast ? 'proved' : 'limit';
   const sheets = inOrder(task, candidate.sheets).map((sheet) => toSheet(task, sheet));
   const { material, objective } = task;
-  return { material, objective, status, used, bound, sheets, unplaced };
+  return {
+    material,
+    objective,
+    status,
+    used,
+    bound,
+    sheets,
+    boards: [],
+    unplaced,
+    unplacedLengths: [],
+  };
 }
 
 function inOrder(task: PackingTask, sheets: readonly PackedSheet[]): PackedSheet[] {
@@ -51,7 +61,7 @@ function fillOf(task: PackingTask, { stock, spots }: PackedSheet): number {
 
 function toSheet(task: PackingTask, { stock, spots }: PackedSheet): SheetLayout {
   const placements = spots.flatMap((spot) => placementsOf(task, spot));
-  return { stock, placements: placements.sort((a, b) => a.piece - b.piece) };
+  return { stock, placements: placements.sort((a, b) => a.piece - b.piece), cuts: [] };
 }
 
 function placementsOf(task: PackingTask, { body, orientation, x, y }: Spot): Placement[] {

@@ -80,6 +80,8 @@ function readMaterial(field: Field, id: string, reading: MaterialReading): Mater
     densityKgPerM3: density,
     filmFaced: readWord<'raw' | 'film-faced'>(child(field, 'surface'), 'raw') === 'film-faced',
     sheets,
+    boards: [],
+    leastLeftover: 0,
     place: field.place,
   };
 }

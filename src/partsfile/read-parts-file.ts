@@ -128,6 +128,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
     table,
     materials,
     ...pieces,
+    lengthParts: [],
     limits,
     drawings: drawings.sources(),
   };

@@ -32,7 +32,7 @@ describe('the time that remedies take', () => {
     expect(loose!.remedyS).toBeGreaterThan(0);
     const other = where === 'cutTimeS' ? 'handTimeS' : 'cutTimeS';
     for (const costs of [(c: Costs) => c, (c: Costs) => c.sheets[0]!]) {
-      expect(costs(held)[where] - costs(plain)[where]).toBeCloseTo(loose!.remedyS, 9);
+      expect((costs(held)[where] ?? 0) - (costs(plain)[where] ?? 0)).toBeCloseTo(loose!.remedyS, 9);
       expect(costs(held)[other]).toBe(costs(plain)[other]);
     }
   });

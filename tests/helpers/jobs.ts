@@ -1,7 +1,7 @@
 import { assert } from '../../src/geometry/assert.ts';
 import { boxOfShape } from '../../src/geometry/pose.ts';
 import type { Contour, Shape } from '../../src/geometry/shape.ts';
-import type { Job } from '../../src/model/job.ts';
+import type { RouterJob } from '../../src/model/job.ts';
 import type { Layout, Placement, SheetLayout } from '../../src/model/layout.ts';
 import {
   type MatchedSet,
@@ -22,7 +22,7 @@ import { PLAIN_BOARD, PLAIN_PLACES } from './tables.ts';
  *
  *     jobOf({ spacing: 8, sheets: [sheetOf(2440, 1220, { trim: 10 })], parts: [partOf(rect(700, 400), { count: 2 })] })
  */
-export function jobOf({ spacing = 8, sheets = [], materials, parts }: JobInput): Job {
+export function jobOf({ spacing = 8, sheets = [], materials, parts }: JobInput): RouterJob {
   const stocks = materials ?? [sheets];
   const made: Part[] = [];
   const pieces: Piece[] = [];
@@ -41,6 +41,7 @@ export function jobOf({ spacing = 8, sheets = [], materials, parts }: JobInput):
     parts: made,
     pieces,
     sets,
+    lengthParts: [],
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
     drawings: [],
   };
@@ -118,7 +119,11 @@ export function at(piece: number, x: number, y: number, turn = 0, mirrored = fal
 }
 
 /** A layout that claims to be proved; what it should claim differently is given in `changes`. */
-export function layoutOf(sheets: readonly SheetLayout[], changes: Partial<Layout> = {}): Layout {
+export function layoutOf(
+  laid: readonly (Omit<SheetLayout, 'cuts'> & Partial<SheetLayout>)[],
+  changes: Partial<Layout> = {},
+): Layout {
+  const sheets = laid.map((sheet) => ({ cuts: [], ...sheet }));
   return {
     material: 0,
     objective: 'sheets',
@@ -126,7 +131,9 @@ export function layoutOf(sheets: readonly SheetLayout[], changes: Partial<Layout
     used: sheets.length,
     bound: { atLeast: sheets.length, provedBy: 'area' },
     sheets,
+    boards: [],
     unplaced: [],
+    unplacedLengths: [],
     ...changes,
   };
 }
@@ -234,6 +241,8 @@ function materialOf(sheets: readonly SheetInput[], index: number): Material {
     densityKgPerM3: 680,
     filmFaced: false,
     sheets: sheets.map(stockOf),
+    boards: [],
+    leastLeftover: 0,
     place: NOWHERE,
   };
 }

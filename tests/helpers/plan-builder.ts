@@ -1,7 +1,7 @@
 import { type Contour, circle, rectangle, reverseContour } from '../../src/geometry/shape.ts';
 import type { SheetCosts } from '../../src/model/costs.ts';
 import type { Action, Holding, SheetHolding } from '../../src/model/holding.ts';
-import type { FileUnit, Job } from '../../src/model/job.ts';
+import type { FileUnit, RouterJob } from '../../src/model/job.ts';
 import type { Layout, Placement } from '../../src/model/layout.ts';
 import type { Router, Table } from '../../src/model/machine.ts';
 import {
@@ -109,6 +109,8 @@ export function material(index: number, name: string, sheets: readonly SheetStoc
     densityKgPerM3: 680,
     filmFaced: false,
     sheets,
+    boards: [],
+    leastLeftover: 0,
     place: PLACE,
   };
 }
@@ -233,7 +235,7 @@ function buildJob(
   { name, unit, materials }: PlanSketch,
   parts: readonly Part[],
   pieces: readonly Piece[],
-): Job {
+): RouterJob {
   const setIndices = [...new Set(pieces.flatMap(({ set }) => (set === null ? [] : [set])))];
   const sets = setIndices.map((index): MatchedSet => {
     const members = pieces.filter((piece) => piece.set === index);
@@ -255,6 +257,7 @@ function buildJob(
     parts,
     pieces,
     sets,
+    lengthParts: [],
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
     drawings: [],
   };
@@ -278,7 +281,7 @@ function buildLayout(sketch: PlanSketch, materialIndex: number): Layout {
   const placements = placementsOf(sketch);
   const sheets = sketch.sheets.flatMap((sheet, i) =>
     sheet.material === materialIndex
-      ? [{ stock: sheet.stock.index, placements: placements[i] ?? [] }]
+      ? [{ stock: sheet.stock.index, placements: placements[i] ?? [], cuts: [] }]
       : [],
   );
   return {
@@ -288,7 +291,9 @@ function buildLayout(sketch: PlanSketch, materialIndex: number): Layout {
     used: sheets.length,
     bound: { atLeast: sheets.length, provedBy: 'area' },
     sheets,
+    boards: [],
     unplaced: [],
+    unplacedLengths: [],
   };
 }
 

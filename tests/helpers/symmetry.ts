@@ -1,12 +1,12 @@
 import type { Box } from '../../src/geometry/box.ts';
-import type { Job } from '../../src/model/job.ts';
+import type { RouterJob } from '../../src/model/job.ts';
 import type { Layout, Placement } from '../../src/model/layout.ts';
-import type { Part } from '../../src/model/part.ts';
+import type { Part, Side } from '../../src/model/part.ts';
 import type { SheetStock } from '../../src/model/stock.ts';
 
 /** A layout of the first material of a job. */
 export interface Scene {
-  readonly job: Job;
+  readonly job: RouterJob;
   readonly layout: Layout;
 }
 
@@ -59,6 +59,7 @@ export function turnSheet(stock: SheetStock): SheetStock {
     trim: { left: trim.top, bottom: trim.left, right: trim.bottom, top: trim.right },
     grainAxis: grainAxis && (grainAxis === 'x' ? 'y' : 'x'),
     keepOuts: stock.keepOuts.map((k) => ({ ...k, box: turnBox(k.box) })),
+    lifted: stock.lifted.map((edge) => ({ ...edge, side: TURNED[edge.side] })),
   };
 }
 
@@ -70,15 +71,29 @@ export function mirrorSheet(stock: SheetStock): SheetStock {
     boundary: boundary?.map(({ x, y }) => ({ x: length - x, y })).toReversed() ?? null,
     trim: { ...trim, left: trim.right, right: trim.left },
     keepOuts: stock.keepOuts.map((k) => ({ ...k, box: mirrorBox(k.box) })),
+    lifted: stock.lifted.map((edge) => ({ ...edge, side: MIRRORED[edge.side] })),
   };
 }
 
+const TURNED: Readonly<Record<Side, Side>> = {
+  left: 'bottom',
+  bottom: 'right',
+  right: 'top',
+  top: 'left',
+};
+const MIRRORED: Readonly<Record<Side, Side>> = {
+  left: 'right',
+  right: 'left',
+  bottom: 'bottom',
+  top: 'top',
+};
+
 /** The job with every sheet and every part replaced. */
 export function changeJob(
-  job: Job,
+  job: RouterJob,
   changeSheet: (stock: SheetStock) => SheetStock,
   changePart: (part: Part) => Part,
-): Job {
+): RouterJob {
   const materials = job.materials.map((m) => ({ ...m, sheets: m.sheets.map(changeSheet) }));
   return { ...job, materials, parts: job.parts.map(changePart) };
 }
@@ -89,7 +104,7 @@ export function changeTurns(turns: readonly number[], change: (turn: number) => 
 }
 
 function changePlacements(
-  job: Job,
+  job: RouterJob,
   layout: Layout,
   change: (placement: Placement, stock: SheetStock) => Placement,
 ): Layout {

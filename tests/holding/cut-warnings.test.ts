@@ -4,7 +4,7 @@ import type { FileUnit } from '../../src/model/job.ts';
 import { fromMm, UNITS_PER_INCH } from '../../src/model/units.ts';
 import { partOf } from '../helpers/jobs.ts';
 import { rect } from '../helpers/shapes.ts';
-import { jobOf } from '../partsfile/reading.ts';
+import { routerJobOf } from '../partsfile/reading.ts';
 import { type Shop, shopJob } from './jobs.ts';
 
 const SIX_MM_PASSES = { passDepth: fromMm(6) };
@@ -109,7 +109,7 @@ parts:
     `machine: { ${keys.map(([key, value]) => `${key}: ${value}`).join(', ')} }`;
 
   it('is said once of all materials that have it, and not of one without pieces', () => {
-    const sentences = cutWarnings(jobOf(file(machineOf(given))));
+    const sentences = cutWarnings(routerJobOf(file(machineOf(given))));
     expect(sentences.map((text) => text.split(':')[0])).toEqual(['Birch, Poplar']);
   });
 
@@ -117,12 +117,12 @@ parts:
     'is not said of a chip that the tool assumed, without %s',
     (left) => {
       const machine = machineOf(given.filter(([key]) => key !== left));
-      expect(cutWarnings(jobOf(file(machine)))).toEqual([]);
+      expect(cutWarnings(routerJobOf(file(machine)))).toEqual([]);
     },
   );
 
   it('nor without the flutes', () => {
     const machine = machineOf(given).replace('flutes: 2, ', '');
-    expect(cutWarnings(jobOf(file(machine)))).toEqual([]);
+    expect(cutWarnings(routerJobOf(file(machine)))).toEqual([]);
   });
 });

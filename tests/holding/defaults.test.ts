@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { holdSheets } from '../../src/holding/hold.ts';
 import type { Holding } from '../../src/model/holding.ts';
-import type { Job } from '../../src/model/job.ts';
+import type { RouterJob } from '../../src/model/job.ts';
 import { fromMm } from '../../src/model/units.ts';
 import { partOf } from '../helpers/jobs.ts';
 import { disc, rect } from '../helpers/shapes.ts';
@@ -61,7 +61,7 @@ describe('a kitchen carcass in 3/4 inch plywood', () => {
 const LARGE = ['Side', 'Bottom', 'Shelf', 'Door', 'Drawer bottom'];
 const SMALL = ['Corner block', 'Glue block', 'Knob'];
 
-function carcass(shop: Shop): Job {
+function carcass(shop: Shop): RouterJob {
   const parts = [
     partOf(rect(720, 560), { name: 'Side', count: 8 }),
     partOf(rect(764, 540), { name: 'Bottom', count: 4 }),
@@ -82,12 +82,12 @@ function carcass(shop: Shop): Job {
   });
 }
 
-function piecesOf(job: Job): readonly Holding[] {
+function piecesOf(job: RouterJob): readonly Holding[] {
   return holdSheets(job, [rows(job)])
     .flatMap((sheet) => sheet.loose)
     .filter(({ kind }) => kind === 'piece');
 }
 
-function nameOf(job: Job, { piece }: Holding): string {
+function nameOf(job: RouterJob, { piece }: Holding): string {
   return job.parts[job.pieces[piece!]!.part]!.name;
 }

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { explainPiece } from '../../src/holding/explain.ts';
 import { holdSheets } from '../../src/holding/hold.ts';
 import type { ReckoningLine } from '../../src/model/holding.ts';
-import type { Job } from '../../src/model/job.ts';
+import type { RouterJob } from '../../src/model/job.ts';
 import { fromMm } from '../../src/model/units.ts';
 import { partOf } from '../helpers/jobs.ts';
 import { disc, rect } from '../helpers/shapes.ts';
@@ -54,7 +54,7 @@ describe('the reckoning of a piece', () => {
 
   it('names what was taken as given', () => {
     const [job, layouts] = singleRectangle(300, 300);
-    const given: Job = { ...job, table: { ...job.table, assumed: ['friction 0.4'] } };
+    const given: RouterJob = { ...job, table: { ...job.table, assumed: ['friction 0.4'] } };
     expect(explainPiece(given, layouts, 0)[0]).toEqual({
       quantity: 'Taken as given',
       formula: 'not in the parts file',

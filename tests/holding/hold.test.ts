@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Point } from '../../src/geometry/point.ts';
 import { holdSheets } from '../../src/holding/hold.ts';
 import type { Holding, SheetHolding } from '../../src/model/holding.ts';
-import type { Job } from '../../src/model/job.ts';
+import type { RouterJob } from '../../src/model/job.ts';
 import type { Layout, Placement } from '../../src/model/layout.ts';
 import type { Band, Router, Seal } from '../../src/model/machine.ts';
 import { fromMm } from '../../src/model/units.ts';
@@ -336,7 +336,7 @@ describe('what to do', () => {
 
   it('says sizes in the unit of the file', () => {
     const [job, layouts] = singleRectangle(80, 80);
-    const inches: Job = { ...job, unit: 'in' };
+    const inches: RouterJob = { ...job, unit: 'in' };
     expect(holdSheets(inches, layouts)[0]!.loose[0]!.why).toMatch(/tabs, (3\/8|1\/2)" wide/);
   });
 });
@@ -367,7 +367,7 @@ function twoLids(permeabilityM2: Band): SheetHolding {
 }
 
 /** All that must not depend on how the sheet is looked at. */
-function figures(job: Job, layout: Layout): unknown {
+function figures(job: RouterJob, layout: Layout): unknown {
   const sheets: readonly SheetHolding[] = holdSheets(job, [layout]);
   return sheets.map(({ steps, loose }) => ({
     steps,

@@ -3,7 +3,7 @@ import { offsetRegion } from '../../src/geometry/offset.ts';
 import type { Region, Shape } from '../../src/geometry/shape.ts';
 import { type Body, bodyOf } from '../../src/holding/body.ts';
 import { freeingPasses, type PassForce } from '../../src/holding/cutting-force.ts';
-import type { Job } from '../../src/model/job.ts';
+import type { RouterJob } from '../../src/model/job.ts';
 import type { Layout, Placement } from '../../src/model/layout.ts';
 import type { Cutter, Router, Table } from '../../src/model/machine.ts';
 import type { Material } from '../../src/model/stock.ts';
@@ -69,7 +69,7 @@ export interface Shop {
 }
 
 /** A job of one material: 18 mm plywood on the default table unless `shop` says otherwise. */
-export function shopJob(parts: readonly PartInput[], shop: Shop = {}): Job {
+export function shopJob(parts: readonly PartInput[], shop: Shop = {}): RouterJob {
   const job = jobOf({ sheets: [shop.sheet ?? sheetOf(2440, 1220, { trim: 10 })], parts });
   return {
     ...job,
@@ -95,13 +95,17 @@ export function borderedBody(region: Region, borderMm: number): Body {
 }
 
 /** One rectangle of `width` by `height` in the middle of a sheet. */
-export function singleRectangle(width: number, height: number, shop: Shop = {}): [Job, Layout[]] {
+export function singleRectangle(
+  width: number,
+  height: number,
+  shop: Shop = {},
+): [RouterJob, Layout[]] {
   const job = shopJob([partOf(rect(width, height))], shop);
   return [job, [layoutOf([{ stock: 0, placements: [at(0, 900, 400)] }])]];
 }
 
 /** All pieces of a job in rows from the lower left, as they come, `gapMm` apart, on as many sheets as that takes. */
-export function rows(job: Job, gapMm = toMm(job.machine.spacing)): Layout {
+export function rows(job: RouterJob, gapMm = toMm(job.machine.spacing)): Layout {
   const stock = job.materials[0]!.sheets[0]!;
   const [length, width] = [
     toMm(stock.length - stock.trim.right),

@@ -3,7 +3,7 @@ import { holdSheets } from '../../src/holding/hold.ts';
 import { bareWidthMm, type Gap, gapFlowM3h } from '../../src/holding/lifted.ts';
 import { tableWarnings } from '../../src/holding/table-warnings.ts';
 import type { Holding } from '../../src/model/holding.ts';
-import type { Job } from '../../src/model/job.ts';
+import type { RouterJob } from '../../src/model/job.ts';
 import type { Seal } from '../../src/model/machine.ts';
 import { SIDES } from '../../src/model/part.ts';
 import type { LiftedEdge } from '../../src/model/stock.ts';
@@ -93,7 +93,7 @@ function held(lifted: readonly LiftedEdge[], seal: Seal | null = null): readonly
   return loose.filter(({ kind }) => kind === 'piece').toSorted((a, b) => a.piece! - b.piece!);
 }
 
-function jobWith(lifted: readonly LiftedEdge[], seal: Seal | null): Job {
+function jobWith(lifted: readonly LiftedEdge[], seal: Seal | null): RouterJob {
   const parts = [partOf(rect(200, 200), { count: 2 })];
   return shopJob(parts, { sheet: sheetOf(2440, 1220, { lifted }), table: { seal } });
 }

@@ -3,7 +3,7 @@ import { regionArea } from '../../src/geometry/area.ts';
 import { holdSheets } from '../../src/holding/hold.ts';
 import { layPieces } from '../../src/holding/laid-pieces.ts';
 import { skeletonOf, slugsOf } from '../../src/holding/loose-waste.ts';
-import type { Job } from '../../src/model/job.ts';
+import type { RouterJob } from '../../src/model/job.ts';
 import type { Placement } from '../../src/model/layout.ts';
 import type { Hole } from '../../src/model/part.ts';
 import { fromMm, toMm2 } from '../../src/model/units.ts';
@@ -111,23 +111,23 @@ describe('slivers', () => {
   });
 });
 
-function jobOf(parts: readonly PartInput[]): Job {
+function jobOf(parts: readonly PartInput[]): RouterJob {
   return shopJob(parts, { sheet: sheetOf(2440, 1220) });
 }
 
-function slugsIn(parts: readonly PartInput[] | Job, placements: readonly Placement[]) {
+function slugsIn(parts: readonly PartInput[] | RouterJob, placements: readonly Placement[]) {
   const job = 'machine' in parts ? parts : jobOf(parts);
-  return slugsOf(layPieces(job, { stock: 0, placements }), job.machine.cutter.diameter);
+  return slugsOf(layPieces(job, { stock: 0, placements, cuts: [] }), job.machine.cutter.diameter);
 }
 
 function skeletonIn(parts: readonly PartInput[], placements: readonly Placement[]) {
   const job = jobOf(parts);
-  const laid = layPieces(job, { stock: 0, placements });
+  const laid = layPieces(job, { stock: 0, placements, cuts: [] });
   return skeletonOf(job.materials[0]!.sheets[0]!, laid, job.machine.cutter.diameter);
 }
 
 /** A plate with one hole in its middle. */
-function drilled(diameter: number, depth: number | null): Job {
+function drilled(diameter: number, depth: number | null): RouterJob {
   const job = jobOf([partOf(rect(300, 200))]);
   const hole: Hole = { x: fromMm(150), y: fromMm(100), diameter: fromMm(diameter), depth };
   return { ...job, parts: job.parts.map((part) => ({ ...part, holes: [hole] })) };

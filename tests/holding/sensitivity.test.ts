@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { holdJob, holdSheets } from '../../src/holding/hold.ts';
 import type { Influence } from '../../src/model/holding.ts';
-import type { Job } from '../../src/model/job.ts';
+import type { RouterJob } from '../../src/model/job.ts';
 import type { Layout } from '../../src/model/layout.ts';
 import type { Router, Table } from '../../src/model/machine.ts';
 import { fromMm } from '../../src/model/units.ts';
@@ -90,7 +90,7 @@ describe('which inputs move the margins of a job', () => {
 
   it('names values in the unit of the file', () => {
     const [job, layouts] = singleRectangle(240, 200);
-    const text = (unit: Job['unit']) =>
+    const text = (unit: RouterJob['unit']) =>
       holdJob({ ...job, unit }, layouts).sensitivity.map(
         ({ input, from, to }) => `${input} ${from} ${to}`,
       );
@@ -106,16 +106,19 @@ function strength({ marginFrom, marginTo }: Influence): number {
   return Math.abs(Math.log(marginTo / marginFrom));
 }
 
-function marginOf(job: Job, layouts: readonly Layout[]): number {
+function marginOf(job: RouterJob, layouts: readonly Layout[]): number {
   return holdSheets(job, layouts)[0]!.loose[0]!.margin;
 }
 
 /** What a person would write into the file for it; null where a file cannot say it. */
-function changedJob(job: Job, { input, to }: Influence): Job | null {
+function changedJob(job: RouterJob, { input, to }: Influence): RouterJob | null {
   const { machine, table } = job;
   const { spoilboard } = table;
-  const withTable = (changed: Partial<Table>): Job => ({ ...job, table: { ...table, ...changed } });
-  const withMachine = (changed: Partial<Router>): Job => ({
+  const withTable = (changed: Partial<Table>): RouterJob => ({
+    ...job,
+    table: { ...table, ...changed },
+  });
+  const withMachine = (changed: Partial<Router>): RouterJob => ({
     ...job,
     machine: { ...machine, ...changed },
   });

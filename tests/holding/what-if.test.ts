@@ -5,7 +5,7 @@ import { holdSheets } from '../../src/holding/hold.ts';
 import { deepestVacuumKpa } from '../../src/holding/pump.ts';
 import { lowestVacuum, type WhatIf, whatIfs } from '../../src/holding/what-if.ts';
 import type { Holding } from '../../src/model/holding.ts';
-import type { Job } from '../../src/model/job.ts';
+import type { RouterJob } from '../../src/model/job.ts';
 import type { Layout } from '../../src/model/layout.ts';
 import { numberedSheets } from '../../src/model/plan.ts';
 import { fromMm, UNITS_PER_INCH } from '../../src/model/units.ts';
@@ -215,7 +215,7 @@ it('never lowers a margin to take more passes, unless the tip of a compression c
 });
 
 describe('the explanation', () => {
-  const lines = (width: number, height: number, unit: Job['unit'] = 'mm') => {
+  const lines = (width: number, height: number, unit: RouterJob['unit'] = 'mm') => {
     const [job, layouts] = singleRectangle(width, height, { machine: { passDepth: fromMm(9) } });
     return explainPiece({ ...job, unit }, layouts, 0);
   };
@@ -236,23 +236,23 @@ describe('the explanation', () => {
   });
 
   it('says to two digits how low the vacuum may fall', () => {
-    const lowest = (unit: Job['unit']) =>
+    const lowest = (unit: RouterJob['unit']) =>
       lines(400, 300, unit).find(({ quantity }) => quantity.startsWith('Lowest vacuum'))!.value;
     expect(lowest('mm')).toMatch(/^(\d\.\d|\d\d) kPa$/);
     expect(lowest('in')).toMatch(/^(\d\.\d|\d\d) kPa \(\d\.\d inHg\)$/);
   });
 });
 
-function foundFor(job: Job, layouts: readonly Layout[], holding: Holding): readonly WhatIf[] {
+function foundFor(job: RouterJob, layouts: readonly Layout[], holding: Holding): readonly WhatIf[] {
   return whatIfs(job, numberedSheets(layouts)[holding.sheet - 1]!, holding.piece!);
 }
 
-function piecesOf(job: Job, layouts: readonly Layout[]): readonly Holding[] {
+function piecesOf(job: RouterJob, layouts: readonly Layout[]): readonly Holding[] {
   const loose = holdSheets(job, layouts).flatMap((sheet) => sheet.loose);
   return loose.filter(({ kind }) => kind === 'piece');
 }
 
-function planned(job: Job, layouts: readonly Layout[], piece: number): Holding {
+function planned(job: RouterJob, layouts: readonly Layout[], piece: number): Holding {
   return piecesOf(job, layouts).find((each) => each.piece === piece)!;
 }
 
@@ -268,7 +268,12 @@ function costOf({ sheetS, aloneS, setUpS }: WhatIf): number {
 }
 
 /** The verdict on a table that holds this vacuum whatever leaks in, with as deep a pump, which sets the border. */
-function underVacuum(job: Job, layouts: readonly Layout[], piece: number, atTableKpa: number) {
+function underVacuum(
+  job: RouterJob,
+  layouts: readonly Layout[],
+  piece: number,
+  atTableKpa: number,
+) {
   const { pump, altitudeM } = job.table;
   const vacuumKpa = (atTableKpa * airPressurePa(0)) / airPressurePa(altitudeM);
   const curve = [

@@ -1,5 +1,5 @@
 import { rectangle, type Shape } from '../../src/geometry/shape.ts';
-import type { Job } from '../../src/model/job.ts';
+import type { RouterJob } from '../../src/model/job.ts';
 import { type MatchedSet, NO_SIDES, type Part, type Piece } from '../../src/model/part.ts';
 import type { SheetStock } from '../../src/model/stock.ts';
 import { PLAIN_BOARD, PLAIN_PLACES } from '../helpers/tables.ts';
@@ -31,7 +31,7 @@ export function jobOf(
   stocks: readonly StockSketch[],
   sketches: readonly PartSketch[],
   spacing = 0,
-): Job {
+): RouterJob {
   const parts = sketches.map(partOf);
   const pieces: Piece[] = [];
   const sets: MatchedSet[] = [];
@@ -93,12 +93,15 @@ export function jobOf(
         densityKgPerM3: 680,
         filmFaced: false,
         sheets: stocks.map(stockOf),
+        boards: [],
+        leastLeftover: 0,
         place: PLACE,
       },
     ],
     parts,
     pieces,
     sets,
+    lengthParts: [],
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
     drawings: [],
   };

@@ -1,11 +1,17 @@
 import { describe, expect, it } from 'vitest';
-import type { Machine, Table } from '../../src/model/machine.ts';
+import type { Router, Table } from '../../src/model/machine.ts';
 import { codesOf, jobOf, jobText, MM } from './reading.ts';
 
 const BOX = jobText('size: 300 x 200');
 
-function machineOf(keys: string): Machine {
-  return jobOf(`${BOX}machine: { ${keys} }\n`).machine;
+function machineOf(keys: string): Router {
+  return routerOf(`${BOX}machine: { ${keys} }\n`);
+}
+
+function routerOf(text: string): Router {
+  const { machine } = jobOf(text);
+  if (machine.kind !== 'router') throw new Error('no router');
+  return machine;
 }
 
 function tableOf(keys: string): Table {
@@ -48,7 +54,7 @@ describe('the machine', () => {
       'materials: { ',
       'materials: { thick: { family: mdf, thickness: 25, sheets: [{ size: 2440 x 1220 }] }, ',
     );
-    expect(jobOf(text).machine.passDepth).toBe(25 * MM);
+    expect(routerOf(text).passDepth).toBe(25 * MM);
   });
 
   it.each<readonly [string, number]>([

@@ -1,5 +1,5 @@
 import { expect } from 'vitest';
-import type { Job } from '../../src/model/job.ts';
+import { isRouterJob, type Job, type RouterJob } from '../../src/model/job.ts';
 import type { Part } from '../../src/model/part.ts';
 import {
   type DrawingRead,
@@ -26,6 +26,12 @@ export function jobOf(text: string, drawings: Drawings = {}): Job {
   const { job, problems } = read(text, drawings);
   expect(problems).toEqual([]);
   if (job === null) throw new Error('no job');
+  return job;
+}
+
+export function routerJobOf(text: string): RouterJob {
+  const job = jobOf(text);
+  if (!isRouterJob(job)) throw new Error('no router');
   return job;
 }
 

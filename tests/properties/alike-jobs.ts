@@ -2,7 +2,7 @@ import type { Box } from '../../src/geometry/box.ts';
 import type { Point } from '../../src/geometry/point.ts';
 import { type Pose, placeShape } from '../../src/geometry/pose.ts';
 import type { Contour } from '../../src/geometry/shape.ts';
-import type { Job } from '../../src/model/job.ts';
+import type { RouterJob } from '../../src/model/job.ts';
 import type { MatchedSet, Part, Piece } from '../../src/model/part.ts';
 import type { SheetStock } from '../../src/model/stock.ts';
 import { changeJob, changeTurns, mirrorSheet, turnSheet } from '../helpers/symmetry.ts';
@@ -11,7 +11,7 @@ import { changeJob, changeTurns, mirrorSheet, turnSheet } from '../helpers/symme
  * The same job for somebody who looks at sheets and parts after a quarter turn. The parts of matched sets stay as they are and
  * are allowed turns a quarter further instead, because a row cannot be said to run upwards and stand level at its right.
  */
-export function turnJob(job: Job): Job {
+export function turnJob(job: RouterJob): RouterJob {
   const inSets = partsInSets(job);
   return changeJob(job, turnSheet, (part) =>
     inSets.has(part.index)
@@ -21,7 +21,7 @@ export function turnJob(job: Job): Job {
 }
 
 /** The same job for somebody who looks at sheets and parts from below. Rows of matched sets then run the other way round. */
-export function mirrorJob(job: Job): Job {
+export function mirrorJob(job: RouterJob): RouterJob {
   const mirrored = changeJob(job, mirrorSheet, (part) => ({
     ...part,
     shape: placeShape(part.shape, { x: part.width, y: 0, turn: 0, mirrored: true }),
@@ -34,12 +34,12 @@ export function mirrorJob(job: Job): Job {
 }
 
 /** Everything twice as long and as wide; the spacing too. */
-export function doubleJob(job: Job): Job {
+export function doubleJob(job: RouterJob): RouterJob {
   const doubled = changeJob(job, doubleSheet, doublePart);
   return { ...doubled, machine: { ...job.machine, spacing: 2 * job.machine.spacing } };
 }
 
-function partsInSets(job: Job): ReadonlySet<number> {
+function partsInSets(job: RouterJob): ReadonlySet<number> {
   return new Set(job.pieces.filter(({ set }) => set !== null).map(({ part }) => part));
 }
 

@@ -1,4 +1,4 @@
-import type { Job } from '../../src/model/job.ts';
+import { isRouterJob, type RouterJob } from '../../src/model/job.ts';
 import { FAMILIES } from '../../src/model/stock.ts';
 import { readPartsFile } from '../../src/partsfile/read-parts-file.ts';
 
@@ -10,7 +10,7 @@ export interface Given {
 }
 
 /** A job with one material of 18 mm for each family, in their order; all that is not given as the tool takes it. */
-export function readJob({ lines = '', stock = '' }: Given = {}): Job {
+export function readJob({ lines = '', stock = '' }: Given = {}): RouterJob {
   const materials = FAMILIES.map(
     (family) =>
       `  ${family}: { family: ${family}, thickness: 18, sheets: [{ size: 2440 x 1220 }]${stock} }`,
@@ -28,6 +28,6 @@ parts:
     reason: 'missing',
     detail: '',
   }));
-  if (job === null) throw new Error(JSON.stringify(problems));
+  if (job === null || !isRouterJob(job)) throw new Error(JSON.stringify(problems));
   return job;
 }

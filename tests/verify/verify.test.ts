@@ -247,7 +247,7 @@ function put(sheet: number, placement: Placement) {
 
 function addSheet(stock: number, ...placements: readonly Placement[]) {
   return ({ job, layout }: Scene): Scene => {
-    const sheets = [...layout.sheets, { stock, placements }];
+    const sheets = [...layout.sheets, { stock, placements, cuts: [] }];
     const priceCents = job.materials[0]?.sheets[stock]?.priceCents ?? 0;
     const used = layout.used + (layout.objective === 'cost' ? priceCents : 1);
     return { job, layout: { ...layout, status: 'limit', used, sheets } };

@@ -4,6 +4,7 @@
 import type { PlacedPiece } from '../../drawing/placed-pieces.ts';
 import type { Holding, SheetHolding } from '../../model/holding.ts';
 import type { Layout } from '../../model/layout.ts';
+import { cutWidth } from '../../model/machine.ts';
 import type { Part } from '../../model/part.ts';
 import { type NumberedSheet, numberedSheets, type Plan } from '../../model/plan.ts';
 import { type SheetStock, sheetRing } from '../../model/stock.ts';
@@ -24,7 +25,7 @@ export function toPlanJson(
   origin: Origin,
 ): string {
   const { job, options } = plan;
-  const { cutter, spacing } = job.machine;
+  const { kind, spacing } = job.machine;
   const record = {
     format: FORMAT,
     toolVersion: origin.toolVersion,
@@ -35,7 +36,7 @@ export function toPlanJson(
     interrupted: plan.stopped === 'interrupt',
     job: job.name,
     currency: job.currency.code,
-    machine: { kind: job.machine.kind, cut: toMm(cutter.diameter), spacing: toMm(spacing) },
+    machine: { kind, cut: toMm(cutWidth(job.machine)), spacing: toMm(spacing) },
     assumed: [...job.machine.assumed, ...job.table.assumed],
     materials: plan.layouts.map((layout) => materialRecord(plan, layout, placed)),
     holding: plan.holding.flatMap((sheet) =>
@@ -98,11 +99,14 @@ function sheetRecord(plan: Plan, numbered: NumberedSheet, placed: readonly Place
     placements: placed.map((piece) => placementRecord(plan, piece)),
     offcuts: costs.offcuts.map(({ box }) => boxRecord(box)),
     cuts: [],
-    ...orderRecord(plan.holding[numbered.number - 1]!),
+    ...orderRecord(plan.holding[numbered.number - 1] ?? null),
   };
 }
 
-function orderRecord({ order, fileOrder, vacuumStartKpa, vacuumAlongKpa }: SheetHolding): object {
+/** Nothing at a saw, which has no vacuum. */
+function orderRecord(holding: SheetHolding | null): object {
+  if (holding === null) return {};
+  const { order, fileOrder, vacuumStartKpa, vacuumAlongKpa } = holding;
   return { vacuumStartKpa, vacuumAlongKpa, order, fileOrder };
 }
 
@@ -164,7 +168,7 @@ function costsRecord({ costs }: Plan): object {
     totalMinor: costs.totalCents,
     yield: share(costs.yieldShare),
     cutLengthMm: Math.round(costs.cutLengthMm),
-    cutTimeS: Math.round(costs.cutTimeS),
+    cutTimeS: costs.cutTimeS === null ? null : Math.round(costs.cutTimeS),
     handTimeS: costs.handTimeS,
     sheets: costs.sheets.map((sheet) => ({
       number: sheet.sheet,
