@@ -45,6 +45,11 @@ export interface RouterJob extends Job {
   readonly machine: Router;
 }
 
+/** What the file left out and the tool took as usual. */
+export function assumedOf(job: Job): readonly string[] {
+  return isRouterJob(job) ? [...job.machine.assumed, ...job.table.assumed] : job.machine.assumed;
+}
+
 export function isRouterJob(job: Job): job is RouterJob {
   return job.machine.kind === 'router';
 }

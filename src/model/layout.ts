@@ -21,7 +21,11 @@ export interface SawCut {
   readonly fence: 'low' | 'high';
   /** From 1; a trim cut has the stage of the cuts beside it. */
   readonly stage: number;
+  readonly care: readonly SawCare[];
 }
+
+/** `small`: a piece or strip comes off that is too small to be fed by hand alone; `trapped`: what lies between blade and fence is that narrow. */
+export type SawCare = 'small' | 'trapped';
 
 export interface SheetLayout {
   /** Index into the material's `sheets`. */

@@ -34,6 +34,8 @@ export const PROBLEM_CODES = [
   // Machine and table.
   'spacing-too-small',
   'bad-pump-curve',
+  'thinner-than-kerf',
+  'sawn-as-rectangle',
   // Materials and sheets.
   'no-sheets',
   'trim-too-wide',

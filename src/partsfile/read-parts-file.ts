@@ -9,6 +9,7 @@ import { type PartEntry, readParts } from './parts.ts';
 import { numberPieces } from './pieces.ts';
 import type { Problem } from './problem.ts';
 import { Report } from './report.ts';
+import { checkSawnParts } from './saw-check.ts';
 import { checkShape } from './shape-check.ts';
 import { readTable } from './table.ts';
 import {
@@ -120,6 +121,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
         });
   if (name === null || machine === null || table === null || limits === null) return null;
   const pieces = numberPieces(entries);
+  if (machine.kind === 'panel-saw') checkSawnParts(pieces.parts, machine, reading);
   return {
     name,
     unit,

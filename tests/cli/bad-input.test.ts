@@ -138,9 +138,9 @@ const CASES: { name: string; text: string | Uint8Array; says: RegExp }[] = [
     says: /bad\.yaml:12:1: error /,
   },
   {
-    name: 'a panel saw, which is not acted on yet',
+    name: 'a panel saw with a router bit',
     text: smallJob().replace('{ cutter', '{ kind: panel-saw, cutter'),
-    says: /bad\.yaml:3:\d+: error not-yet/,
+    says: /bad\.yaml:3:\d+: error misplaced-key/,
   },
 ];
 

@@ -16,7 +16,7 @@ const PROBLEM_FIXTURES = [
   ...DRAWINGS_FIXTURES,
 ];
 
-const WARNINGS = ['assumed-family', 'drawing-pixels', 'drawing-ignored'];
+const WARNINGS = ['assumed-family', 'drawing-pixels', 'drawing-ignored', 'sawn-as-rectangle'];
 
 function read({ text, drawings = {} }: ProblemFixture) {
   const none: DrawingRead = { ok: false, reason: 'missing', detail: '' };

@@ -7,7 +7,7 @@ import {
   formatSize,
   formatWeight,
 } from '../../model/format.ts';
-import type { FileUnit } from '../../model/job.ts';
+import { assumedOf, type FileUnit } from '../../model/job.ts';
 import { type NumberedSheet, numberedSheets, type Plan } from '../../model/plan.ts';
 import {
   actionsCalledFor,
@@ -203,9 +203,9 @@ function warningBlocks({ cutWarnings }: Plan): readonly Block[] {
 
 /** Without a table in the file it is also said what the verdict hangs on. */
 function assumedBlocks(plan: Plan): readonly Block[] {
-  const { machine, table } = plan.job;
-  const entries = [...machine.assumed, ...table.assumed];
-  const sentence = table.isGiven ? null : sensitivitySentence(plan);
+  const { job } = plan;
+  const entries = assumedOf(job);
+  const sentence = job.table.isGiven ? null : sensitivitySentence(plan);
   if (entries.length === 0) return [];
   return [
     { kind: 'heading', text: 'Taken for granted, because the parts file does not say' },

@@ -9,6 +9,7 @@ import {
   formatWeight,
 } from '../../model/format.ts';
 import type { ContourStep, SkinStep } from '../../model/holding.ts';
+import { assumedOf } from '../../model/job.ts';
 import type { Layout } from '../../model/layout.ts';
 import type { Part } from '../../model/part.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
@@ -237,7 +238,7 @@ function partTitle({ job }: Plan, part: Part): string {
 }
 
 function assumedSection({ job }: Plan): string {
-  const assumed = [...job.machine.assumed, ...job.table.assumed];
+  const assumed = assumedOf(job);
   if (assumed.length === 0) return '';
   return `## Assumed, as the file does not say\n\n${assumed.map((line) => `- ${plain(line)}`).join('\n')}`;
 }

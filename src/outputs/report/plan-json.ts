@@ -3,6 +3,7 @@
 // an empty list is written and never a missing key. The same plan gives the same bytes.
 import type { PlacedPiece } from '../../drawing/placed-pieces.ts';
 import type { Holding, SheetHolding } from '../../model/holding.ts';
+import { assumedOf } from '../../model/job.ts';
 import type { Layout } from '../../model/layout.ts';
 import { cutWidth } from '../../model/machine.ts';
 import type { Part } from '../../model/part.ts';
@@ -37,7 +38,7 @@ export function toPlanJson(
     job: job.name,
     currency: job.currency.code,
     machine: { kind, cut: toMm(cutWidth(job.machine)), spacing: toMm(spacing) },
-    assumed: [...job.machine.assumed, ...job.table.assumed],
+    assumed: assumedOf(job),
     materials: plan.layouts.map((layout) => materialRecord(plan, layout, placed)),
     holding: plan.holding.flatMap((sheet) =>
       sheet.loose.map((loose) => holdingRecord(plan, loose)),

@@ -1,5 +1,6 @@
 import { doneText } from '../../drawing/sheet-table.ts';
 import { formatMoney, formatRun, formatShare, formatSize } from '../../model/format.ts';
+import { assumedOf } from '../../model/job.ts';
 import type { Layout } from '../../model/layout.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
 import {
@@ -165,7 +166,7 @@ function sensitivityLines(plan: Plan): readonly Line[] {
 }
 
 function assumedLines({ job }: Plan): readonly Line[] {
-  const assumed = [...job.machine.assumed, ...job.table.assumed];
+  const assumed = assumedOf(job);
   if (assumed.length === 0) return [];
   return wrap('care', `Assumed, as the file does not say: ${assumed.join('; ')}.`, '  ');
 }
