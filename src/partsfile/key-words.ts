@@ -16,8 +16,8 @@ export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
     'tax',
   ],
   machine: ['kerf', 'stages', 'first-cut', 'stack', 'tool-change'],
-  'materials.*': ['boards', 'pack'],
-  'parts.*': ['pockets', 'length', 'hardware'],
+  'materials.*': ['pack'],
+  'parts.*': ['pockets', 'hardware'],
   limits: ['proof', 'drift', 'time', 'weight'],
 };
 
@@ -91,6 +91,8 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   'materials.*.sheets.*': 'a sheet',
   'materials.*.sheets.*.trim': 'trim',
   'materials.*.sheets.*.keep-out.*': 'a keep-out',
+  'materials.*.boards.*': 'a board',
+  'materials.*.boards.*.defects.*': 'a defect',
   'parts.*': 'a part',
   'parts.*.edges': 'edges',
   'parts.*.holes.*': 'a hole',

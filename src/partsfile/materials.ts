@@ -1,5 +1,6 @@
 import { FAMILIES, type Family, type Material, type SheetStock } from '../model/stock.ts';
 import { UNITS_PER_MM } from '../model/units.ts';
+import { readBoards, readLeastLeftover } from './boards.ts';
 import type { Currency } from './currencies.ts';
 import { type Quantity, readQuantity } from './quantities.ts';
 import { readSheet } from './sheets.ts';
@@ -69,8 +70,8 @@ function readMaterial(field: Field, id: string, reading: MaterialReading): Mater
   const densityField = child(field, 'density');
   const density =
     densityField === null ? DENSITIES[family] : readQuantity(densityField, reading, DENSITY);
-  const sheets = readSheets(field, id, reading);
-  if (name === null || thickness === null || density === null || sheets === null) return null;
+  const stocks = readStocks(field, id, reading);
+  if (name === null || thickness === null || density === null || stocks === null) return null;
   return {
     index: 0,
     id,
@@ -79,9 +80,7 @@ function readMaterial(field: Field, id: string, reading: MaterialReading): Mater
     thickness,
     densityKgPerM3: density,
     filmFaced: readWord<'raw' | 'film-faced'>(child(field, 'surface'), 'raw') === 'film-faced',
-    sheets,
-    boards: [],
-    leastLeftover: 0,
+    ...stocks,
     place: field.place,
   };
 }
@@ -101,21 +100,36 @@ function readFamily(material: Field, { report }: Reading): Family {
   return 'hardwood';
 }
 
-/** Null where any sheet has a problem: a material with fewer sheets than the file has would be another one. */
+/** Null where any sheet or board has a problem: a material with less stock than the file has would be another one. */
+function readStocks(
+  material: Field,
+  id: string,
+  reading: MaterialReading,
+): Pick<Material, 'sheets' | 'boards' | 'leastLeftover'> | null {
+  const sheets = readSheets(material, id, reading);
+  const boards = readBoards(material, reading);
+  const leastLeftover = readLeastLeftover(material, reading);
+  if (sheets === null || boards === null || leastLeftover === null) return null;
+  if (sheets.length > 0 || boards.length > 0) return { sheets, boards, leastLeftover };
+  const message = `${id} has no sheets and no boards`;
+  const hint =
+    'write sheets: [{ size: 2440 x 1220 }] or boards: [{ length: 2400 }], with what you can get';
+  const field = child(material, 'sheets') ?? child(material, 'boards') ?? material;
+  reading.report.error(field, 'no-sheets', message, hint);
+  return null;
+}
+
 function readSheets(
   material: Field,
   id: string,
   reading: MaterialReading,
 ): readonly SheetStock[] | null {
   const field = child(material, 'sheets');
-  const items = field === null ? [] : itemsOf(field);
-  if (field !== null && isFlawed(field)) return null;
-  if (items.length === 0) {
-    const hint = 'write sheets: [{ size: 2440 x 1220 }], with the size you can get';
-    reading.report.error(field ?? material, 'no-sheets', `${id} has no sheets`, hint);
-    return null;
-  }
+  if (field === null) return [];
+  if (isFlawed(field)) return null;
   const grained = reading.grained.has(id);
-  const sheets = items.map((item, index) => readSheet(item, index, { ...reading, grained }));
+  const sheets = itemsOf(field).map((item, index) =>
+    readSheet(item, index, { ...reading, grained }),
+  );
   return sheets.every((sheet) => sheet !== null) ? sheets : null;
 }

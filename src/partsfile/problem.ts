@@ -36,9 +36,11 @@ export const PROBLEM_CODES = [
   'bad-pump-curve',
   // Materials and sheets.
   'no-sheets',
+  'no-boards',
   'trim-too-wide',
   'trim-uneven',
   'keep-out-outside',
+  'defect-outside',
   'grain-unclear',
   'assumed-family',
   // Parts.

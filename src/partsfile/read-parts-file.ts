@@ -5,7 +5,7 @@ import { type DrawingRead, Drawings } from './drawings.ts';
 import { readLimits } from './limits.ts';
 import { readMachine } from './machine.ts';
 import { readMaterials } from './materials.ts';
-import { type PartEntry, readParts } from './parts.ts';
+import { type PartsRead, readParts } from './parts.ts';
 import { numberPieces } from './pieces.ts';
 import type { Problem } from './problem.ts';
 import { Report } from './report.ts';
@@ -105,13 +105,12 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
   const grained = grainedMaterials(partsField);
   const materials =
     materialsField === null ? [] : readMaterials(materialsField, { ...reading, currency, grained });
-  const thickest = materials.reduce((most, { thickness }) => Math.max(most, thickness), 0);
-  const machine = readMachine(child(root, 'machine'), thickest === 0 ? null : thickest, reading);
+  const machine = readMachine(child(root, 'machine'), thickestOf(materials), reading);
   const table = readTable(child(root, 'table'), reading);
   const limits = readLimits(child(root, 'limits'), currency, reading);
-  const entries: readonly PartEntry[] =
+  const parts: PartsRead =
     partsField === null
-      ? []
+      ? { entries: [], lengthParts: [] }
       : readParts(partsField, {
           ...reading,
           drawings,
@@ -119,7 +118,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
           spacing: machine?.spacing ?? null,
         });
   if (name === null || machine === null || table === null || limits === null) return null;
-  const pieces = numberPieces(entries);
+  const pieces = numberPieces(parts.entries);
   return {
     name,
     unit,
@@ -128,10 +127,17 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
     table,
     materials,
     ...pieces,
-    lengthParts: [],
+    lengthParts: parts.lengthParts,
     limits,
     drawings: drawings.sources(),
   };
+}
+
+/** Of the materials that the machine cuts, those in sheets; of any where there are none such; null where there is none at all. */
+function thickestOf(materials: readonly Material[]): number | null {
+  const inSheets = materials.filter(({ sheets }) => sheets.length > 0);
+  const cut = inSheets.length > 0 ? inSheets : materials;
+  return cut.length === 0 ? null : Math.max(...cut.map(({ thickness }) => thickness));
 }
 
 /** Keys of the materials that any part with a grain names. */
