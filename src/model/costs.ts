@@ -1,4 +1,5 @@
 import type { Box } from '../geometry/box.ts';
+import type { Stretch } from './stock.ts';
 
 /** A leftover worth keeping, in the coordinates of its sheet. */
 export interface Offcut {
@@ -27,6 +28,22 @@ export interface SheetCosts {
   readonly handTimeS: number;
 }
 
+/** A clear stretch of a board that no piece has, a kerf away from its neighbours. */
+export interface BoardLeftover extends Stretch {
+  readonly isKept: boolean;
+}
+
+/** Where the length of one board goes; what is neither pieces nor leftovers is trim, defects and kerf. */
+export interface BoardCosts {
+  readonly board: number;
+  readonly length: number;
+  readonly pieceLength: number;
+  /** From left to right, those not worth keeping as well. */
+  readonly leftovers: readonly BoardLeftover[];
+  readonly yieldShare: number;
+  readonly priceCents: number | null;
+}
+
 export interface PartCosts {
   readonly part: number;
   readonly pieceAreaMm2: number;
@@ -35,10 +52,14 @@ export interface PartCosts {
 
 export interface Costs {
   readonly sheets: readonly SheetCosts[];
+  readonly boards: readonly BoardCosts[];
   readonly parts: readonly PartCosts[];
-  /** Null where a sheet in use has no price. */
+  /** Null where a sheet or board in use has no price. */
   readonly totalCents: number | null;
+  /** By area, of the sheets. */
   readonly yieldShare: number;
+  /** By length, of the boards; null where there are none. */
+  readonly boardYieldShare: number | null;
   readonly cutLengthMm: number;
   readonly cutTimeS: number | null;
   readonly handTimeS: number;

@@ -70,9 +70,11 @@ export function buildPlan(sketch: PlanSketch): Plan {
     cutWarnings: [],
     costs: {
       sheets: sketch.sheets.map((sheet, i) => buildCosts(sheet, i + 1)),
+      boards: [],
       parts: [],
       totalCents: 21_450,
       yieldShare: 0.7421,
+      boardYieldShare: null,
       cutLengthMm: 61_234,
       cutTimeS: 822,
       handTimeS: 0,
