@@ -1,5 +1,5 @@
 import type { HoldingLimit } from '../model/job.ts';
-import { unplacedCount } from '../model/layout.ts';
+import { isEmptyLayout, unplacedCount } from '../model/layout.ts';
 import type { BrokenLimit } from '../model/limit.ts';
 import { numberedSheets, type Plan } from '../model/plan.ts';
 
@@ -19,7 +19,8 @@ export function brokenLimits(plan: Plan): readonly BrokenLimit[] {
 
   if (unplaced > 0) add('stock', 0, unplaced);
   if (limits.sheets !== null && sheets > limits.sheets) add('sheets', limits.sheets, sheets);
-  if (limits.yieldShare !== null && yieldShare < limits.yieldShare) {
+  const isCut = !plan.layouts.every(isEmptyLayout);
+  if (limits.yieldShare !== null && isCut && yieldShare < limits.yieldShare) {
     add('yield', limits.yieldShare, yieldShare);
   }
   if (limits.costCents !== null && totalCents !== null && totalCents > limits.costCents) {

@@ -44,6 +44,18 @@ export interface BoardCosts {
   readonly priceCents: number | null;
 }
 
+/** What of one lumber to buy, in its measure, as printed. */
+export interface LumberCosts {
+  /** Index into the job's `lumber`. */
+  readonly lumber: number;
+  /** What the finished parts take out of the rough thickness. */
+  readonly net: number;
+  readonly waste: number;
+  readonly onHand: number;
+  readonly buy: number;
+  readonly priceCents: number | null;
+}
+
 export interface PartCosts {
   readonly part: number;
   readonly pieceAreaMm2: number;
@@ -53,8 +65,9 @@ export interface PartCosts {
 export interface Costs {
   readonly sheets: readonly SheetCosts[];
   readonly boards: readonly BoardCosts[];
+  readonly lumber: readonly LumberCosts[];
   readonly parts: readonly PartCosts[];
-  /** Null where a sheet or board in use has no price. */
+  /** Null where a sheet, board or lumber in use has no price. */
   readonly totalCents: number | null;
   /** By area, of the sheets. */
   readonly yieldShare: number;

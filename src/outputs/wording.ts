@@ -2,7 +2,7 @@ import type { Costs } from '../model/costs.ts';
 import { formatMoney, formatRun, formatShare } from '../model/format.ts';
 import type { Action, SheetHolding } from '../model/holding.ts';
 import type { FileUnit, Job } from '../model/job.ts';
-import { type Layout, unplacedCount } from '../model/layout.ts';
+import { isEmptyLayout, type Layout, unplacedCount } from '../model/layout.ts';
 import type { Plan, StopCause } from '../model/plan.ts';
 import { formatVacuum } from '../model/readings.ts';
 
@@ -37,9 +37,16 @@ export function stockNoun(layouts: readonly Layout[]): string {
   return hasSheets ? 'sheets and boards' : 'boards';
 }
 
+/** All that is bought: as `stockNoun`, with the lumber. */
+export function boughtNoun({ job, layouts }: Plan): string {
+  if (job.lumber.length === 0) return stockNoun(layouts);
+  if (layouts.every(isEmptyLayout)) return 'lumber';
+  return `${stockNoun(layouts).replace(' and ', ', ')} and lumber`;
+}
+
 /** Why a price is not known, before "none" or "no price". */
-export function priceless({ layouts }: Plan): string {
-  return stockNoun(layouts) === 'sheets' ? 'a sheet has' : 'some of the stock has';
+export function priceless(plan: Plan): string {
+  return boughtNoun(plan) === 'sheets' ? 'a sheet has' : 'some of the stock has';
 }
 
 /** How to come by true lengths from the cutting list of boards. */
@@ -69,8 +76,10 @@ export function stockTaken(layouts: readonly Layout[]): string {
   return noun === 'boards' ? boards : `${sheets} and ${boards}`;
 }
 
-/** How much of what is bought ends up in pieces: by area of sheets, by length of boards. */
-export function yieldText({ costs, layouts }: Pick<Plan, 'costs' | 'layouts'>): string {
+/** How much of what is bought ends up in pieces: by area of sheets, by length of boards; null where there is only lumber. */
+export function yieldText(plan: Plan): string | null {
+  const { costs, layouts } = plan;
+  if (boughtNoun(plan) === 'lumber') return null;
   const { yieldShare, boardYieldShare } = costs;
   if (boardYieldShare === null) return formatShare(yieldShare);
   const ofBoards = `${formatShare(boardYieldShare)} of the boards' length`;
@@ -79,8 +88,9 @@ export function yieldText({ costs, layouts }: Pick<Plan, 'costs' | 'layouts'>): 
 }
 
 /** What the file left out and the plan rests on; of boards that is the width of the cut only. */
-export function assumptions({ machine, table, pieces }: Job): readonly string[] {
+export function assumptions({ machine, table, pieces, lengthParts }: Job): readonly string[] {
   if (pieces.length > 0) return [...machine.assumed, ...table.assumed];
+  if (lengthParts.length === 0) return [];
   return machine.assumed.filter((text) => /^(cutter|kerf) /.test(text));
 }
 

@@ -93,6 +93,8 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   'materials.*.sheets.*.keep-out.*': 'a keep-out',
   'materials.*.boards.*': 'a board',
   'materials.*.boards.*.defects.*': 'a defect',
+  'materials.*.lumber': 'lumber',
+  'materials.*.lumber.on-hand.*': 'boards on hand',
   'parts.*': 'a part',
   'parts.*.edges': 'edges',
   'parts.*.holes.*': 'a hole',

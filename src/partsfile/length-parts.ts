@@ -15,12 +15,7 @@ const ALLOWED = ['name', 'material', 'length', 'count', 'note', 'group'];
 
 /** A part that is cut to length from boards, without its index; null after a problem. */
 export function readLengthPart(item: Field, common: Common, reading: Reading): LengthPart | null {
-  const misplaced = keysOf(item).filter((key) => !ALLOWED.includes(key));
-  for (const key of misplaced) {
-    const message = `${key} does not go with a part that has a length`;
-    const hint = 'a part with a length is cut from boards; a part from a sheet has a size';
-    reading.report.error(keySpot(item, key), 'misplaced-key', message, hint);
-  }
+  const sound = refuseKeys(item, ALLOWED, 'a part that has a length', reading);
   const field = child(item, 'length');
   const length = field === null ? null : readLength(field, reading, ALONG_BOARD);
   const { name, group, note, material } = common;
@@ -33,6 +28,22 @@ export function readLengthPart(item: Field, common: Common, reading: Reading): L
   }
   const count = readWhole(child(item, 'count')) ?? 1;
   const place = (name === '' ? item : keySpot(item, 'name')).place ?? item.place;
-  if (misplaced.length > 0) return null;
+  if (!sound) return null;
   return { index: 0, name, material: material.index, group, note, count, length, place };
+}
+
+/** Whether a part has only the allowed keys; the others are reported. */
+export function refuseKeys(
+  item: Field,
+  allowed: readonly string[],
+  what: string,
+  { report }: Reading,
+): boolean {
+  const misplaced = keysOf(item).filter((key) => !allowed.includes(key));
+  for (const key of misplaced) {
+    const message = `${key} does not go with ${what}`.replace(/,$/, '');
+    const hint = `it has ${allowed.join(', ')}; outlines and their keys are for parts from sheets`;
+    report.error(keySpot(item, key), 'misplaced-key', message, hint);
+  }
+  return misplaced.length === 0;
 }

@@ -1,4 +1,5 @@
 import { type Contour, rectangle } from '../geometry/shape.ts';
+import type { Lumber, LumberPart } from '../model/lumber.ts';
 import {
   type LengthPart,
   type Part,
@@ -13,6 +14,7 @@ import { readCutOuts } from './cut-outs.ts';
 import { findMisfit } from './fit-check.ts';
 import { readHoles } from './holes.ts';
 import { type Common, readLengthPart } from './length-parts.ts';
+import { readLumberPart } from './lumber.ts';
 import { readMembers, rowAxis, rowSize } from './matched.ts';
 import { suggest } from './nearest.ts';
 import { type OutlineKind, outlineKind } from './outline-kinds.ts';
@@ -26,6 +28,8 @@ import { quote } from './visible.ts';
 export interface PartsReading extends OutlineReading {
   /** By their keys, null for those that could not be read; null where the file has no list of them to look into. */
   readonly materials: ReadonlyMap<string, Material | null> | null;
+  /** Materials that parts are only reckoned from. */
+  readonly lumber: readonly Lumber[];
   /** Null where the machine could not be read. */
   readonly spacing: number | null;
 }
@@ -42,6 +46,8 @@ export interface PartEntry {
 export interface PartsRead {
   readonly entries: readonly PartEntry[];
   readonly lengthParts: readonly LengthPart[];
+  /** By the keys of their materials. */
+  readonly lumberParts: ReadonlyMap<string, readonly LumberPart[]>;
 }
 
 /** All parts of one file, taken together with their counts and rows. */
@@ -54,6 +60,7 @@ export function readParts(parts: Field, reading: PartsReading): PartsRead {
   const { report } = reading;
   const entries: PartEntry[] = [];
   const lengthParts: LengthPart[] = [];
+  const lumberParts = new Map<string, LumberPart[]>();
   const names = new Map<string, Field>();
   let pieces = 0;
   let holes = 0;
@@ -64,6 +71,12 @@ export function readParts(parts: Field, reading: PartsReading): PartsRead {
     if (read.entry !== null) entries.push(read.entry);
     if (read.lengthPart !== null)
       lengthParts.push({ ...read.lengthPart, index: lengthParts.length });
+    if (read.lumberPart !== null) {
+      const { of, part } = read.lumberPart;
+      const own = lumberParts.get(of) ?? [];
+      own.push(part);
+      lumberParts.set(of, own);
+    }
     pieces += piecesOf(item);
     holes += read.holes;
     sides += read.sides;
@@ -78,7 +91,7 @@ export function readParts(parts: Field, reading: PartsReading): PartsRead {
       break;
     }
   }
-  return { entries, lengthParts };
+  return { entries, lengthParts, lumberParts };
 }
 
 function piecesOf(item: Field): number {
@@ -91,28 +104,43 @@ function piecesOf(item: Field): number {
 interface EntryRead {
   readonly entry: PartEntry | null;
   readonly lengthPart: LengthPart | null;
+  readonly lumberPart: { readonly of: string; readonly part: LumberPart } | null;
   readonly sides: number;
   readonly holes: number;
 }
 
-const NOTHING_READ: EntryRead = { entry: null, lengthPart: null, sides: 0, holes: 0 };
+const NOTHING_READ: EntryRead = {
+  entry: null,
+  lengthPart: null,
+  lumberPart: null,
+  sides: 0,
+  holes: 0,
+};
 
 function readEntry(item: Field, names: Map<string, Field>, reading: PartsReading): EntryRead {
   const nameField = child(item, 'name');
   const name = nameField === null ? null : readName(nameField, reading);
   const unique = name === null || nameField === null || isUnique(name, nameField, names, reading);
   const material = readMaterialOf(item, reading);
-  const isLength = child(item, 'length') !== null;
-  const kind = isLength ? null : outlineKind(item, reading);
   const note = readNote(child(item, 'note'), reading);
   const groupField = child(item, 'group');
   const group = groupField === null ? null : readName(groupField, reading);
-  const common = { name: name ?? '', group, note, material };
-  const read = isLength
-    ? { ...NOTHING_READ, lengthPart: readLengthPart(item, common, reading) }
-    : readShaped(item, kind, common, reading);
+  const read = readAny(item, { name: name ?? '', group, note, material }, reading);
   const sound = name !== null && unique && (groupField === null || group !== null);
-  return sound ? read : { ...read, entry: null, lengthPart: null };
+  return sound ? read : { ...NOTHING_READ, sides: read.sides, holes: read.holes };
+}
+
+function readAny(item: Field, common: Common, reading: PartsReading): EntryRead {
+  const material = child(item, 'material');
+  const id = material === null ? '' : plainName(textOf(material));
+  const lumber = reading.lumber.find((each) => each.id === id);
+  if (lumber !== undefined) {
+    const part = readLumberPart(item, common, lumber, reading);
+    return { ...NOTHING_READ, lumberPart: part === null ? null : { of: id, part } };
+  }
+  if (child(item, 'length') !== null)
+    return { ...NOTHING_READ, lengthPart: readLengthPart(item, common, reading) };
+  return readShaped(item, outlineKind(item, reading), common, reading);
 }
 
 /** A part that is cut from a sheet. */

@@ -1,4 +1,5 @@
 import type { FileUnit, Job } from '../model/job.ts';
+import type { Lumber } from '../model/lumber.ts';
 import type { Material } from '../model/stock.ts';
 import { readCurrency } from './currencies.ts';
 import { type DrawingRead, Drawings } from './drawings.ts';
@@ -103,18 +104,21 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
   const materialsField = child(root, 'materials');
   const partsField = child(root, 'parts');
   const grained = grainedMaterials(partsField);
-  const materials =
-    materialsField === null ? [] : readMaterials(materialsField, { ...reading, currency, grained });
-  const machine = readMachine(child(root, 'machine'), thickestOf(materials), reading);
+  const { materials, lumber } =
+    materialsField === null
+      ? { materials: [], lumber: [] }
+      : readMaterials(materialsField, { ...reading, currency, grained });
+  const machine = readMachine(child(root, 'machine'), thickestOf(materials, lumber), reading);
   const table = readTable(child(root, 'table'), reading);
   const limits = readLimits(child(root, 'limits'), currency, reading);
   const parts: PartsRead =
     partsField === null
-      ? { entries: [], lengthParts: [] }
+      ? { entries: [], lengthParts: [], lumberParts: new Map() }
       : readParts(partsField, {
           ...reading,
           drawings,
           materials: materialsByKey(materialsField, materials),
+          lumber,
           spacing: machine?.spacing ?? null,
         });
   if (name === null || machine === null || table === null || limits === null) return null;
@@ -128,15 +132,16 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
     materials,
     ...pieces,
     lengthParts: parts.lengthParts,
+    lumber: lumber.map((each) => ({ ...each, parts: parts.lumberParts.get(each.id) ?? [] })),
     limits,
     drawings: drawings.sources(),
   };
 }
 
 /** Of the materials that the machine cuts, those in sheets; of any where there are none such; null where there is none at all. */
-function thickestOf(materials: readonly Material[]): number | null {
+function thickestOf(materials: readonly Material[], lumber: readonly Lumber[]): number | null {
   const inSheets = materials.filter(({ sheets }) => sheets.length > 0);
-  const cut = inSheets.length > 0 ? inSheets : materials;
+  const cut = inSheets.length > 0 ? inSheets : [...materials, ...lumber];
   return cut.length === 0 ? null : Math.max(...cut.map(({ thickness }) => thickness));
 }
 

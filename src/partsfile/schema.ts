@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { SPIRALS } from '../model/machine.ts';
 import { SIDES } from '../model/part.ts';
 import { FAMILIES } from '../model/stock.ts';
-import { board } from './schema-stock.ts';
+import { board, lumber } from './schema-stock.ts';
 import { table } from './schema-table.ts';
 import {
   length,
@@ -109,6 +109,7 @@ const material = z
         .array(board, 'a list of boards')
         .optional()
         .describe('the boards it comes in, for parts with a length'),
+      lumber: lumber.optional(),
       'least-leftover': length
         .optional()
         .describe('shortest end of a board that is worth keeping; 300 mm or 12 in if left out'),

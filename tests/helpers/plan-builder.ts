@@ -71,6 +71,7 @@ export function buildPlan(sketch: PlanSketch): Plan {
     costs: {
       sheets: sketch.sheets.map((sheet, i) => buildCosts(sheet, i + 1)),
       boards: [],
+      lumber: [],
       parts: [],
       totalCents: 21_450,
       yieldShare: 0.7421,
@@ -260,6 +261,7 @@ function buildJob(
     pieces,
     sets,
     lengthParts: [],
+    lumber: [],
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
     drawings: [],
   };

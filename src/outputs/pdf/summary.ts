@@ -24,6 +24,7 @@ import { missingLengths, missingText } from '../unplaced.ts';
 import {
   actionSentence,
   assumptions,
+  boughtNoun,
   cautionsOf,
   priceless,
   proofSentence,
@@ -34,6 +35,7 @@ import {
 } from '../wording.ts';
 import { type Block, column } from './blocks.ts';
 import { boardBlocks } from './board-blocks.ts';
+import { lumberBlocks } from './lumber-blocks.ts';
 
 /** What a person needs to know before the first sheet goes on the machine. */
 export function summaryBlocks(plan: Plan, date: string | null): readonly Block[] {
@@ -49,6 +51,7 @@ export function summaryBlocks(plan: Plan, date: string | null): readonly Block[]
     ...unplacedBlocks(plan),
     ...(plan.job.pieces.length === 0 ? [] : [...sheetBlocks(plan), ...careBlocks(plan)]),
     ...boardBlocks(plan),
+    ...lumberBlocks(plan),
     ...warningBlocks(plan),
     ...assumedBlocks(plan),
     { kind: 'heading', text: 'Cautions' },
@@ -59,25 +62,27 @@ export function summaryBlocks(plan: Plan, date: string | null): readonly Block[]
 function proofBlocks(plan: Plan): readonly Block[] {
   const { costs, job } = plan;
   const noun = stockNoun(plan.layouts);
+  const share = yieldText(plan);
   const rows = plan.layouts
     .filter((layout) => !isEmptyLayout(layout))
     .map((layout) => [job.materials[layout.material]?.name ?? '', proofSentence(plan, layout)]);
+  const stocks: Block = {
+    kind: 'table',
+    columns: [column('Material', 2), column(`${noun[0]!.toUpperCase()}${noun.slice(1)}`, 5)],
+    rows,
+  };
   const price =
     costs.totalCents === null
       ? `not known: ${priceless(plan)} no price`
       : formatMoney(costs.totalCents, job.currency);
   const cut = `${formatRun(costs.cutLengthMm, job.unit)}, ${timeText(costs)}`;
   return [
-    {
-      kind: 'table',
-      columns: [column('Material', 2), column(`${noun[0]!.toUpperCase()}${noun.slice(1)}`, 5)],
-      rows,
-    },
+    ...(rows.length === 0 ? [] : [stocks]),
     {
       kind: 'paragraph',
       text: [
-        `Price of the ${noun}: ${price}.`,
-        `Yield: ${yieldText(plan)}.`,
+        `Price of the ${boughtNoun(plan)}: ${price}.`,
+        ...(share === null ? [] : [`Yield: ${share}.`]),
         ...(job.pieces.length === 0 ? [] : [`Cutting length: ${cut}.`, heaviest(costs, job.unit)]),
       ].join(' '),
     },

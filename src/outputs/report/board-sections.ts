@@ -4,7 +4,7 @@ import { formatLength, formatMoney } from '../../model/format.ts';
 import { cutWidth } from '../../model/machine.ts';
 import type { Plan } from '../../model/plan.ts';
 import { missingLengths, missingText } from '../unplaced.ts';
-import { STOP_SENTENCE, stockNoun, yieldText } from '../wording.ts';
+import { boughtNoun, STOP_SENTENCE, yieldText } from '../wording.ts';
 import { plain, table } from './markdown-text.ts';
 
 /** The cutting list of the boards: alike ones in one row, then the settings of the stop for each; empty where there are none. */
@@ -25,7 +25,7 @@ export function boardSection(plan: Plan): string {
     ...missing.map(
       (each) => `Left over, as the boards do not suffice: ${plain(missingText(each))}.`,
     ),
-    `Reckoned with a kerf of ${formatLength(cutWidth(job.machine), job.unit)}. Yield on what is bought: ${yieldText(plan)}. Price of the ${stockNoun(plan.layouts)}: ${total}.`,
+    `Reckoned with a kerf of ${formatLength(cutWidth(job.machine), job.unit)}. Yield on what is bought: ${yieldText(plan)}. Price of the ${boughtNoun(plan)}: ${total}.`,
     '### Settings of the stop',
     STOP_SENTENCE,
     table(

@@ -24,16 +24,17 @@ import {
 import {
   actionSentence,
   assumptions,
+  boughtNoun,
   cautionsOf,
   orderSentence,
   proofSentence,
-  stockNoun,
   stopSentence,
   timeText,
   vacuumSentence,
   yieldText,
 } from '../wording.ts';
 import { boardPartSection, boardSection } from './board-sections.ts';
+import { lumberPartSection, lumberSection } from './lumber-sections.ts';
 import { plain, table } from './markdown-text.ts';
 
 /** The yield report as Markdown: sheets with proof, where the area goes, hold-down, cutting order, parts, cautions. */
@@ -42,6 +43,7 @@ export function toMarkdown(plan: Plan, date: Date | null): string {
     headSection(plan, date),
     sheetSection(plan),
     boardSection(plan),
+    lumberSection(plan),
     areaSection(plan),
     offcutSection(plan),
     holdingSection(plan),
@@ -49,6 +51,7 @@ export function toMarkdown(plan: Plan, date: Date | null): string {
     orderSection(plan),
     partSection(plan),
     boardPartSection(plan),
+    lumberPartSection(plan),
     assumedSection(plan),
     `## Cautions\n\n${cautionsOf(plan.job)
       .map((caution) => `- ${caution}`)
@@ -112,7 +115,7 @@ function sheetSection(plan: Plan): string {
       rows,
       'rllrrrrrr',
     ),
-    `Yield on what is bought: ${yieldText(plan)}. Price of the ${stockNoun(plan.layouts)}: ${total}. ` +
+    `Yield on what is bought: ${yieldText(plan)}. Price of the ${boughtNoun(plan)}: ${total}. ` +
       `Contours to cut: ${formatRun(costs.cutLengthMm, job.unit)}, ${timeText(costs)}, ` +
       'without loading, tool changes, drilling and rapid moves.',
   ].join('\n\n');

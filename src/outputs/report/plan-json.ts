@@ -46,6 +46,7 @@ export function toPlanJson(
     machine: { kind, cut: toMm(cutWidth(job.machine)), spacing: toMm(spacing) },
     assumed: [...job.machine.assumed, ...job.table.assumed],
     materials: plan.layouts.map((layout) => materialRecord(plan, layout, placed)),
+    lumber: lumberRecords(plan),
     holding: plan.holding.flatMap((sheet) =>
       sheet.loose.map((loose) => holdingRecord(plan, loose)),
     ),
@@ -92,6 +93,31 @@ function materialRecord(
       .filter((board) => board.material === layout.material)
       .map((board) => boardRecord(plan, board)),
   };
+}
+
+function lumberRecords({ job, costs }: Plan): readonly object[] {
+  return job.lumber.map((lumber, i) => {
+    const { net, waste, onHand, buy, priceCents } = costs.lumber[i]!;
+    return {
+      material: lumber.id,
+      name: lumber.name,
+      thickness: toMm(lumber.thickness),
+      rough: toMm(lumber.rough),
+      measure: lumber.measure,
+      net,
+      waste,
+      wasteOf: lumber.waste.of,
+      onHand,
+      buy,
+      priceMinor: priceCents,
+      parts: lumber.parts.map((part) => ({
+        part: part.name,
+        count: part.count,
+        length: toMm(part.length),
+        width: toMm(part.width),
+      })),
+    };
+  });
 }
 
 function sheetRecord(plan: Plan, numbered: NumberedSheet, placed: readonly PlacedPiece[]): object {

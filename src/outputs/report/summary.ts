@@ -15,14 +15,15 @@ import {
   pieceName,
   sensitivitySentence,
 } from '../care.ts';
+import { lumberPieces, lumberPurchases, purchaseSentence } from '../lumber.ts';
 import { missingLengths, missingText } from '../unplaced.ts';
 import {
   actionSentence,
   assumptions,
+  boughtNoun,
   cautionsOf,
   priceless,
   proofSentence,
-  stockNoun,
   stockTaken,
   stopSentence,
   timeText,
@@ -39,6 +40,7 @@ export function planSummary(plan: Plan): readonly Line[] {
     ...headLines(plan),
     ...plan.layouts.flatMap((layout) => materialLines(plan, layout)),
     ...boardLines(plan),
+    ...lumberLines(plan),
     blank(),
     ...(plan.job.pieces.length === 0 ? [] : [...holdingLines(plan), blank()]),
     ...costLines(plan),
@@ -63,13 +65,22 @@ export function careLines(plan: Plan): readonly Line[] {
 }
 
 function headLines(plan: Plan): readonly Line[] {
-  const { job } = plan;
-  const pieces = job.lengthParts.reduce((sum, part) => sum + part.count, job.pieces.length);
   const stopped = stopSentence(plan);
   return [
-    ...wrap('heading', `${job.name}: ${count(pieces, 'piece')} on ${stockTaken(plan.layouts)}`),
+    ...wrap('heading', `${plan.job.name}: ${takenText(plan)}`),
     ...(stopped === null ? [] : wrap('care', stopped)),
   ];
+}
+
+/** "12 pieces on 3 sheets, and lumber for 8 more". */
+function takenText({ job, layouts }: Plan): string {
+  const laid = job.lengthParts.reduce((sum, part) => sum + part.count, job.pieces.length);
+  const others = lumberPieces(job);
+  const onStock = `${count(laid, 'piece')} on ${stockTaken(layouts)}`;
+  if (others === 0) return onStock;
+  return laid === 0
+    ? `lumber for ${count(others, 'piece')}`
+    : `${onStock}, and lumber for ${others} more`;
 }
 
 function materialLines(plan: Plan, layout: Layout): readonly Line[] {
@@ -103,6 +114,12 @@ function boardLines(plan: Plan): readonly Line[] {
       ? wrap('quiet', `    and ${patterns.length - MOST_PATTERN_LINES} more rows: see report.md`)
       : []),
   ];
+}
+
+function lumberLines(plan: Plan): readonly Line[] {
+  return lumberPurchases(plan).flatMap((purchase) =>
+    wrap('plain', `${purchase.lumber.name}: ${purchaseSentence(plan.job, purchase)}`, '    ', '  '),
+  );
 }
 
 function holdingLines(plan: Plan): readonly Line[] {
@@ -176,11 +193,13 @@ function costLines(plan: Plan): readonly Line[] {
   const price =
     costs.totalCents === null
       ? `price not known, as ${priceless(plan)} none`
-      : `${stockNoun(plan.layouts)} ${formatMoney(costs.totalCents, job.currency)}`;
+      : `${boughtNoun(plan)} ${formatMoney(costs.totalCents, job.currency)}`;
   const contours =
     job.pieces.length === 0
       ? ''
       : `; contours ${formatRun(costs.cutLengthMm, job.unit)}, ${timeText(costs)}`;
+  const share = yieldText(plan);
+  const used = share === null ? 'In all: ' : `Yield ${share}, `;
   const offcuts = costs.sheets.flatMap((sheet) =>
     sheet.offcuts.map(({ box }) => {
       const size = formatSize(box.maxX - box.minX, box.maxY - box.minY, job.unit);
@@ -188,7 +207,7 @@ function costLines(plan: Plan): readonly Line[] {
     }),
   );
   return [
-    ...wrap('plain', `Yield ${yieldText(plan)}, ${price}${contours}.`),
+    ...wrap('plain', `${used}${price}${contours}.`),
     ...(offcuts.length > 0 ? wrap('plain', `Worth keeping: ${offcuts.join('; ')}.`, '  ') : []),
   ];
 }
