@@ -54,7 +54,7 @@ export function purchaseRow(job: Job, { lumber, costs }: LumberPurchase): readon
     formatLength(lumber.rough, job.unit),
     amount(lumber, costs.net),
     amount(lumber, costs.waste),
-    amount(lumber, costs.onHand),
+    costs.onHand === 0 ? '–' : amount(lumber, costs.onHand),
     bought(lumber, costs.buy),
     costs.priceCents === null ? '–' : formatMoney(costs.priceCents, job.currency),
   ];

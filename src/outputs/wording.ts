@@ -84,7 +84,7 @@ export function yieldText(plan: Plan): string | null {
   if (boardYieldShare === null) return formatShare(yieldShare);
   const ofBoards = `${formatShare(boardYieldShare)} of the boards' length`;
   const hasSheets = layouts.some(({ sheets }) => sheets.length > 0);
-  return hasSheets ? `${formatShare(yieldShare)} of the sheets, ${ofBoards}` : ofBoards;
+  return hasSheets ? `${formatShare(yieldShare)} of the sheets and ${ofBoards}` : ofBoards;
 }
 
 /** What the file left out and the plan rests on; of boards that is the width of the cut only. */

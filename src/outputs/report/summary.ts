@@ -199,7 +199,8 @@ function costLines(plan: Plan): readonly Line[] {
       ? ''
       : `; contours ${formatRun(costs.cutLengthMm, job.unit)}, ${timeText(costs)}`;
   const share = yieldText(plan);
-  const used = share === null ? 'In all: ' : `Yield ${share}, `;
+  const used =
+    share === null ? 'In all: ' : `Yield ${share}${boughtNoun(plan) === 'sheets' ? ',' : ';'} `;
   const offcuts = costs.sheets.flatMap((sheet) =>
     sheet.offcuts.map(({ box }) => {
       const size = formatSize(box.maxX - box.minX, box.maxY - box.minY, job.unit);
