@@ -1,3 +1,4 @@
+import type { Lumber } from './lumber.ts';
 import type { Machine, Router, Table } from './machine.ts';
 import type { LengthPart, MatchedSet, Part, Piece } from './part.ts';
 import type { Place } from './place.ts';
@@ -36,6 +37,8 @@ export interface Job {
   readonly sets: readonly MatchedSet[];
   /** The parts that are cut from boards. */
   readonly lengthParts: readonly LengthPart[];
+  /** Rough lumber with the parts that are made from it. */
+  readonly lumber: readonly Lumber[];
   readonly limits: Limits;
   readonly drawings: readonly DrawingSource[];
 }
@@ -43,11 +46,6 @@ export interface Job {
 /** A job for a router: only there is anything to hold down. */
 export interface RouterJob extends Job {
   readonly machine: Router;
-}
-
-/** What the file left out and the tool took as usual. */
-export function assumedOf(job: Job): readonly string[] {
-  return isRouterJob(job) ? [...job.machine.assumed, ...job.table.assumed] : job.machine.assumed;
 }
 
 export function isRouterJob(job: Job): job is RouterJob {

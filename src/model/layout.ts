@@ -95,3 +95,13 @@ export interface Layout {
   readonly unplaced: readonly Unplaced[];
   readonly unplacedLengths: readonly UnplacedLengths[];
 }
+
+/** Whether there is nothing to say of a material: no piece is cut from it. */
+export function isEmptyLayout({ sheets, boards, unplaced, unplacedLengths }: Layout): boolean {
+  return sheets.length + boards.length + unplaced.length + unplacedLengths.length === 0;
+}
+
+/** How many pieces of a material find no place. */
+export function unplacedCount({ unplaced, unplacedLengths }: Layout): number {
+  return unplacedLengths.reduce((total, { count }) => total + count, unplaced.length);
+}

@@ -16,8 +16,8 @@ export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
     'tax',
   ],
   machine: ['tool-change'],
-  'materials.*': ['boards', 'pack'],
-  'parts.*': ['pockets', 'length', 'hardware'],
+  'materials.*': ['pack'],
+  'parts.*': ['pockets', 'hardware'],
   limits: ['proof', 'drift', 'time', 'weight'],
 };
 
@@ -87,6 +87,10 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   'materials.*.sheets.*': 'a sheet',
   'materials.*.sheets.*.trim': 'trim',
   'materials.*.sheets.*.keep-out.*': 'a keep-out',
+  'materials.*.boards.*': 'a board',
+  'materials.*.boards.*.defects.*': 'a defect',
+  'materials.*.lumber': 'lumber',
+  'materials.*.lumber.on-hand.*': 'boards on hand',
   'parts.*': 'a part',
   'parts.*.edges': 'edges',
   'parts.*.holes.*': 'a hole',

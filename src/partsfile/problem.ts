@@ -38,9 +38,11 @@ export const PROBLEM_CODES = [
   'sawn-as-rectangle',
   // Materials and sheets.
   'no-sheets',
+  'no-boards',
   'trim-too-wide',
   'trim-uneven',
   'keep-out-outside',
+  'defect-outside',
   'grain-unclear',
   'assumed-family',
   // Parts.

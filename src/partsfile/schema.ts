@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { SPIRALS, STAGE_LIMITS } from '../model/machine.ts';
 import { SIDES } from '../model/part.ts';
 import { FAMILIES } from '../model/stock.ts';
+import { board, lumber } from './schema-stock.ts';
 import { table } from './schema-table.ts';
 import {
   length,
@@ -104,6 +105,14 @@ const material = z
         .optional()
         .describe('film-faced (film, melamine, laminate) slips more easily'),
       sheets: z.array(sheet, 'a list of sheets').optional().describe('the sheets it comes in'),
+      boards: z
+        .array(board, 'a list of boards')
+        .optional()
+        .describe('the boards it comes in, for parts with a length'),
+      lumber: lumber.optional(),
+      'least-leftover': length
+        .optional()
+        .describe('shortest end of a board that is worth keeping; 300 mm or 12 in if left out'),
     },
     'a material, such as { thickness: 18, sheets: [{ size: 2440 x 1220 }] }',
   )
@@ -144,6 +153,7 @@ const part = z
       name: text.describe('name of the part; no two alike'),
       material: text.describe('key of one of the materials'),
       size: size.optional().describe('finished size, first number x second number'),
+      length: length.optional().describe('in place of a size, of a part that is cut from boards'),
       outline: z
         .string('the name of a drawing, such as rail.svg')
         .optional()
