@@ -74,7 +74,6 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   '': 'the top of the file',
   machine: 'machine',
   'machine.cutter': 'cutter',
-  'machine.least-feed': 'least-feed',
   table: 'table',
   'table.pump': 'pump',
   'table.spoilboard': 'spoilboard',

@@ -2,7 +2,14 @@ import { type FirstCut, type PanelSaw, STAGE_LIMITS, type Stages } from '../mode
 import { fromMm, UNITS_PER_MM } from '../model/units.ts';
 import { showLength } from './lengths.ts';
 import { child, type Field, isFlawed, keySpot, keysOf, textOf } from './tree.ts';
-import { type LengthRange, POSITIVE, type Reading, readLength, readWord } from './values.ts';
+import {
+  type LengthRange,
+  POSITIVE,
+  type Reading,
+  readLength,
+  readSize,
+  readWord,
+} from './values.ts';
 
 /** Common practice, no source: a blade of 3.2 mm, and what is fed by hand alone. */
 const USUAL = { kerf: fromMm(3.2), feedWidth: fromMm(150), feedLength: fromMm(300) } as const;
@@ -91,10 +98,7 @@ function readOptional(machine: Field, key: string, reading: Reading): number | n
 }
 
 function readLeastFeed(field: Field | null, reading: Reading): PanelSaw['leastFeed'] | null {
-  if (field !== null && isFlawed(field)) return null;
-  const [widthField, lengthField] = [child(field, 'width'), child(field, 'length')];
-  const width = widthField === null ? USUAL.feedWidth : readLength(widthField, reading, POSITIVE);
-  const length =
-    lengthField === null ? USUAL.feedLength : readLength(lengthField, reading, POSITIVE);
-  return width === null || length === null ? null : { width, length };
+  if (field === null) return { width: USUAL.feedWidth, length: USUAL.feedLength };
+  const size = readSize(field, reading, POSITIVE);
+  return size === null ? null : { width: Math.min(...size), length: Math.max(...size) };
 }

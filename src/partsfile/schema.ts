@@ -257,16 +257,11 @@ const machine = z
       'longest-rip': length.optional().describe('longest cut along the sheet that the saw takes'),
       'longest-crosscut': length.optional().describe('longest cut across the sheet'),
       stack: length.optional().describe('how high equal sheets may be stacked to be cut together'),
-      'least-feed': z
-        .strictObject(
-          {
-            width: length.optional().describe('150 mm if left out'),
-            length: length.optional().describe('300 mm if left out'),
-          },
-          'sizes, such as { width: 150, length: 300 }',
-        )
+      'least-feed': size
         .optional()
-        .describe('what is smaller is not fed by hand alone, and is marked'),
+        .describe(
+          'width x length: what is smaller is not fed by hand alone and is marked; 150 x 300 mm if left out',
+        ),
     },
     'a machine, such as { kind: router, cutter: { diameter: 6.35 } } or { kind: panel-saw, kerf: 3.2 }',
   )

@@ -129,7 +129,8 @@ describe('the machine', () => {
     ['kind: panel-saw, stages: 2.5', 'unknown-word'],
     ['kind: panel-saw, first-cut: up', 'unknown-word'],
     ['kind: panel-saw, longest-rip: 0', 'out-of-range'],
-    ['kind: panel-saw, least-feed: { height: 3 }', 'unknown-key'],
+    ['kind: panel-saw, least-feed: 120', 'wrong-type'],
+    ['kind: panel-saw, least-feed: 120 x', 'bad-size'],
     ['kind: saw', 'unknown-word'],
     ['kind: lathe', 'unknown-word'],
   ])('refuses %s', (keys, code) => {
@@ -166,7 +167,7 @@ describe('the saw', () => {
       { longestRip: 3100 * MM, longestCrosscut: 1300 * MM },
     ],
     [', stack: 60', { stackHeight: 60 * MM }],
-    [', least-feed: { width: 120 }', { leastFeed: { width: 120 * MM, length: 300 * MM } }],
+    [', least-feed: 120 x 250', { leastFeed: { width: 120 * MM, length: 250 * MM } }],
   ])('is read with "%s"', (keys, changes) => {
     expect(sawn(keys)).toEqual({ ...usual, ...changes });
   });
