@@ -4,12 +4,14 @@ import { holding } from './holding.ts';
 import { outlines } from './outlines.ts';
 import { rectangles } from './rectangles.ts';
 import type { Name } from './request.ts';
+import { saw } from './saw.ts';
 import { scaling } from './scaling.ts';
 import { strips } from './strips.ts';
 
 export const BENCHMARKS: Readonly<Record<Name, Benchmark>> = {
   rectangles,
   furniture,
+  saw,
   scaling,
   strips,
   outlines,

@@ -9,7 +9,7 @@ import { type Cell, type Table, whole } from './table.ts';
 import { timingsTable } from './timings.ts';
 
 /** An order as the file has it, in mm; parts are length, width and count. */
-interface Order {
+export interface Order {
   readonly id: string;
   readonly sheet: readonly [number, number];
   readonly parts: readonly (readonly [number, number, number])[];
@@ -59,7 +59,7 @@ export const furniture: Benchmark<Figures> = {
   tables: (report) => [sheetsTable(report), timingsTable(report.rows)],
 };
 
-function readOrders(file: string | null): Order[] {
+export function readOrders(file: string | null): Order[] {
   return JSON.parse(readFileSync(file ?? '', 'utf8')).instances;
 }
 

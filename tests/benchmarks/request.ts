@@ -4,6 +4,7 @@ import { EFFORTS } from '../../src/model/plan.ts';
 export const NAMES = [
   'rectangles',
   'furniture',
+  'saw',
   'scaling',
   'strips',
   'outlines',
@@ -59,6 +60,7 @@ interface Options {
   readonly draw?: number;
   readonly jobs?: number;
   readonly fresh?: boolean;
+  readonly stages?: readonly string[];
 }
 
 function newProgram(asked: (request: Request) => void): Command {
@@ -81,6 +83,11 @@ function newProgram(asked: (request: Request) => void): Command {
     ),
   );
   withVariants(withEffort(add('furniture', 'orders of furniture makers', '<file>')));
+  withVariants(
+    withEffort(
+      add('saw', 'the same and cabinet pieces cut from edge to edge', '[furniture orders]'),
+    ),
+  ).option('--stages <list>', 'free, 2, 3: most changes of direction', listed, ['free']);
   withEffort(add('scaling', '100 to 10,000 cabinet pieces: time, memory, growth', null));
   withEffort(add('strips', 'strips of rectangles without waste, on one long sheet', '<file>'));
   withVariants(add('outlines', 'strips and sheets of outlines', '[file or folder]'))
@@ -119,20 +126,28 @@ function withVariants(command: Command): Command {
 }
 
 function requestOf(benchmark: Name, file: string | null, options: Options): Request {
-  const { effort, work, seed = 1, seeds, turned, still } = options;
+  const { effort, work, seed = 1, seeds } = options;
   const { only = [], every = 1, draw, jobs = 1, fresh = false } = options;
   return {
     benchmark,
     file,
     efforts: work ?? [effort ?? 'quick'],
     seeds: seeds === undefined ? [seed] : Array.from({ length: seeds }, (_, k) => k + 1),
-    variants: turned ? ['turned'] : still ? ['still'] : [],
+    variants: variantsOf(options),
     only,
     every,
     draw: draw ?? null,
     jobs,
     fresh,
   };
+}
+
+/** Of a benchmark with stages each turning is a variant for each of them. */
+function variantsOf({ turned, still, stages }: Options): readonly string[] {
+  const turning = turned ? ['turned'] : still ? ['still'] : [];
+  if (stages === undefined) return turning;
+  const all = turning.length > 0 ? turning : ['still', 'turned'];
+  return all.flatMap((each) => stages.map((stage) => `${each}-${stage}`));
 }
 
 function whole(text: string): number {
