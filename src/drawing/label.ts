@@ -221,7 +221,7 @@ function drawMark(mark: Mark, facts: LabelFacts, frame: Frame, place: MarkPlace)
     case 'sign':
       return actionSign(frame, centre, facts.action);
     case 'alert':
-      return alertSign(frame, centre);
+      return alertSign(frame, centre, facts.alert ?? 'test');
     case 'tag':
       return setTag(frame, centre, facts.setTag ?? '');
     case 'arrow':

@@ -126,15 +126,29 @@ export function actionSign(frame: Frame, centre: DrawnPoint, action: Action): It
   return [square(badge, frame, centre, h), ...lettering(frame, centre.x, centre.y, letter, how)];
 }
 
-/** A warning triangle: it may still move. */
-export function alertSign(frame: Frame, centre: DrawnPoint): Item[] {
+/** What a warning triangle warns of: that the thing may still move, or that nothing holds it. */
+export type Alert = 'test' | 'stop';
+
+export function alertOf({ verdictAfter }: Pick<Holding, 'verdictAfter'>): Alert | null {
+  if (verdictAfter === 'stays') return null;
+  return verdictAfter === 'moves' ? 'stop' : 'test';
+}
+
+/** A warning triangle, dark where nothing holds the thing. */
+export function alertSign(frame: Frame, centre: DrawnPoint, alert: Alert): Item[] {
   const at = (x: number, y: number) => frame.at(centre.x + x, centre.y + y);
-  const how = { style: 'text', size: 2.1, anchor: 'middle', maxWidth: 3 } as const;
+  const [ground, style] = ALERTS[alert];
+  const how = { style, size: 2.1, anchor: 'middle', maxWidth: 3 } as const;
   return [
-    polygon('sign-alert', [at(-1.9, -1.6), at(1.9, -1.6), at(0, 1.7)]),
+    polygon(ground, [at(-1.9, -1.6), at(1.9, -1.6), at(0, 1.7)]),
     ...lettering(frame, centre.x, centre.y - 0.55, '!', how),
   ];
 }
+
+const ALERTS: Readonly<Record<Alert, readonly [StyleName, StyleName]>> = {
+  test: ['sign-alert', 'text'],
+  stop: ['sign-stop', 'text-reversed'],
+};
 
 /** Letter of a matched set and the place in it, in a thin frame. */
 export function setTag(frame: Frame, centre: DrawnPoint, tag: string): Item[] {

@@ -15,7 +15,7 @@ import {
 import { freeRectangles } from './free-rectangles.ts';
 import { type Label, type LabelSite, placeLabel } from './label.ts';
 import type { LabelFacts } from './label-forms.ts';
-import { frameAt, lettering } from './marks.ts';
+import { alertOf, frameAt, lettering } from './marks.ts';
 import { drawnBox, drawnPoint, middleOf, ringRun, scaleBox, shapeRuns } from './outline.ts';
 import { doneText } from './sheet-table.ts';
 import type { LaidPiece, LaidWaste, SheetView } from './sheet-view.ts';
@@ -71,7 +71,7 @@ export function drawWaste(view: SheetView, waste: LaidWaste, unit: number): Grou
       count: null,
       size: null,
       action: holding.action,
-      alert: holding.verdictAfter !== 'stays',
+      alert: alertOf(holding),
       setTag: null,
       grain: null,
     },
@@ -130,7 +130,7 @@ function pieceFacts(view: SheetView, laid: LaidPiece): LabelFacts {
     count: laid.count === '1/1' ? null : laid.count,
     size: laid.size,
     action: holding?.action ?? 'none',
-    alert: holding !== null && holding.verdictAfter !== 'stays',
+    alert: holding === null ? null : alertOf(holding),
     setTag: laid.setTag,
     grain: view.stock.grainAxis,
   };

@@ -81,6 +81,7 @@ export const STYLES = {
   'sign-tabs': filled(RUST),
   'sign-clamp': filled(WINE),
   'sign-alert': drawn(INK, 0.25, { fill: '#f2c94c' }),
+  'sign-stop': drawn(WINE, 0.25, { fill: '#a01c1c' }),
   tag: drawn(SLATE, 0.2, { fill: CLEAN }),
   grain: drawn(SOFT_INK, 0.2, {}),
   'grain-head': filled(SOFT_INK),

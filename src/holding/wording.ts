@@ -27,7 +27,7 @@ export function whySentence(about: Case, as: Reckoned, remedy: Remedy | null): s
   if (remedy?.action === 'earlier') return earlierSentence(about, as, remedy, figures);
   const trouble = `${reason(about)}${cutName(as)} ${mayOrWill(as)} ${mishap(as.nominal.margins)} (${figures})`;
   if (remedy === null)
-    return `${trouble}, and nothing reckoned here holds it: ${lastResort(about)}.`;
+    return `${trouble}, and nothing reckoned here holds it: ${lastResort(about, as)}.`;
   return `${trouble}: ${advice(about, remedy)}; ${outcome(remedy)}.`;
 }
 
@@ -126,9 +126,11 @@ function outcome({ verdict, margin }: Remedy): string {
   }
 }
 
-function lastResort({ kind }: Case): string {
+function lastResort({ kind }: Case, { verdict }: Reckoned): string {
   switch (kind) {
     case 'piece':
+      if (verdict === 'marginal')
+        return 'try it in waste first; else leave it in a larger piece and cut that up afterwards';
       return 'do not cut it free in this run; leave it in a larger piece and cut that up afterwards, or hold it another way';
     case 'slug':
       return 'clear it to dust as a pocket';

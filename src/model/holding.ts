@@ -43,6 +43,19 @@ export interface Holding {
   readonly why: string;
 }
 
+/** What a person is told to do: the action, or something in its place where nothing reckoned holds the thing. */
+export type Advice = Action | 'leave' | 'try' | 'pocket';
+
+export function adviceOf({
+  kind,
+  action,
+  verdictAfter,
+}: Pick<Holding, 'kind' | 'action' | 'verdictAfter'>): Advice {
+  if (action !== 'none' || verdictAfter === 'stays') return action;
+  if (kind !== 'piece') return 'pocket';
+  return verdictAfter === 'moves' ? 'leave' : 'try';
+}
+
 /** One step of the cutting order of a sheet. */
 export type CutStep = ContourStep | SkinStep;
 

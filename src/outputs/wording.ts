@@ -1,6 +1,6 @@
 import type { Costs } from '../model/costs.ts';
-import { formatMoney, formatRun } from '../model/format.ts';
-import type { Action, SheetHolding } from '../model/holding.ts';
+import { formatMoney, formatRun, UNHELD_WORDS } from '../model/format.ts';
+import type { Advice, SheetHolding } from '../model/holding.ts';
 import type { FileUnit } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Plan, StopCause } from '../model/plan.ts';
@@ -55,8 +55,8 @@ function minutesOf(seconds: number): number {
 }
 
 /** What a person does about a piece or a bit of waste. */
-export function actionSentence(action: Action): string {
-  switch (action) {
+export function adviceSentence(advice: Advice): string {
+  switch (advice) {
     case 'none':
       return 'Nothing needed: the vacuum holds it.';
     case 'earlier':
@@ -67,8 +67,24 @@ export function actionSentence(action: Action): string {
       return 'Leave tabs where they are marked, and cut them by hand after the run.';
     case 'clamp':
       return 'Clamp or screw it down, clear of the cutter, before its last cut.';
+    case 'leave':
+      return 'Do not cut it free in this run: leave it in a larger piece and cut that up afterwards, or hold it another way.';
+    case 'try':
+      return 'Try it in waste first; else leave it in a larger piece and cut that up afterwards.';
+    case 'pocket':
+      return 'Clear it to dust as a pocket, or plan again with more spacing.';
   }
 }
+
+/** The same in a word or three, as tables have it. */
+export const ADVICE_WORDS: Readonly<Record<Advice, string>> = {
+  none: 'none',
+  earlier: 'earlier',
+  skin: 'skin',
+  tabs: 'tabs',
+  clamp: 'clamp',
+  ...UNHELD_WORDS,
+};
 
 /** What the cutting order of a sheet is worth against that of the parts file; null where there is nothing to order. */
 export function orderSentence(

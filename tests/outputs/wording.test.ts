@@ -1,9 +1,15 @@
 import { describe, expect, it } from 'vitest';
+import { drawSheet } from '../../src/drawing/sheet-drawing.ts';
+import { adviceOf } from '../../src/model/holding.ts';
 import type { Layout } from '../../src/model/layout.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import { movingSentence } from '../../src/outputs/care.ts';
+import { summaryBlocks } from '../../src/outputs/pdf/summary.ts';
+import { explanation } from '../../src/outputs/report/explanation.ts';
+import { toMarkdown } from '../../src/outputs/report/markdown.ts';
+import { planSummary } from '../../src/outputs/report/summary.ts';
 import {
-  actionSentence,
+  adviceSentence,
   CAUTIONS,
   orderSentence,
   proofSentence,
@@ -55,9 +61,49 @@ describe('what is said of a proof', () => {
 });
 
 describe('what is said of care', () => {
-  it('has its own sentence for each action', () => {
-    const actions = ['none', 'earlier', 'skin', 'tabs', 'clamp'] as const;
-    expect(new Set(actions.map(actionSentence)).size).toBe(actions.length);
+  it('has its own sentence for each thing to do', () => {
+    const all = ['none', 'earlier', 'skin', 'tabs', 'clamp', 'leave', 'try', 'pocket'] as const;
+    expect(new Set(all.map(adviceSentence)).size).toBe(all.length);
+  });
+
+  it.each([
+    ['piece', 'stays', 'none'],
+    ['piece', 'moves', 'leave'],
+    ['piece', 'marginal', 'try'],
+    ['slug', 'moves', 'pocket'],
+    ['sliver', 'marginal', 'pocket'],
+  ] as const)(
+    'tells of a %s that %s by itself and has no remedy: %s',
+    (kind, verdictAfter, advice) => {
+      expect(adviceOf({ kind, action: 'none', verdictAfter })).toBe(advice);
+    },
+  );
+
+  it('says of a piece that nothing holds in every output what to do in its place', async () => {
+    const plan = withUnheld('moves');
+    const drawn = JSON.stringify(drawSheet(plan, 0));
+    expect(drawn).toContain('moves: do not cut it free in this run');
+    expect(drawn).toContain('"sign-stop"');
+    expect(JSON.stringify(summaryBlocks(plan, null))).toContain('do not cut free');
+    const explained = explanation(plan, UNHELD, [])
+      .map(({ text }) => text)
+      .join(' ');
+    expect(explained).toContain('In this run: do not cut free.');
+    expect(explained).not.toContain('Nothing needed');
+    const summary = planSummary(plan)
+      .map(({ text }) => text)
+      .join(' ');
+    expect(summary).toContain('do not cut free: Do not cut it free in this run');
+    expect(toMarkdown(plan, null)).toContain('Side 1 (**do not cut free**)');
+  });
+
+  it('is in proportion where a piece only may move', () => {
+    const plan = withUnheld('marginal');
+    const explained = explanation(plan, UNHELD, [])
+      .map(({ text }) => text)
+      .join(' ');
+    expect(explained).toContain('In this run: try in waste.');
+    expect(JSON.stringify(drawSheet(plan, 0))).not.toContain('"sign-stop"');
   });
 
   it.each([
@@ -76,6 +122,24 @@ describe('what is said of care', () => {
     expect(CAUTIONS.join(' ')).toContain(words);
   });
 });
+
+/** The first piece of the sample. */
+const UNHELD = 0;
+
+/** The sample, where nothing reckoned holds one piece. */
+function withUnheld(verdict: 'marginal' | 'moves'): Plan {
+  const holding = PLAN.holding.map((sheet) => ({
+    ...sheet,
+    steps: [{ kind: 'outline' as const, piece: UNHELD, feature: 0 }],
+    loose: sheet.loose.map((each) =>
+      each.kind === 'piece' && each.piece === UNHELD
+        ? { ...each, action: 'none' as const, verdict, verdictAfter: verdict }
+        : each,
+    ),
+  }));
+  const parts = PLAN.job.parts.map((_, part) => ({ part, pieceAreaMm2: 1, pieceWeightKg: 1 }));
+  return { ...PLAN, holding, costs: { ...PLAN.costs, parts } };
+}
 
 describe('what is said of the cutting order', () => {
   const [held] = PLAN.holding;

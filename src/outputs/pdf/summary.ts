@@ -10,7 +10,7 @@ import {
 import type { FileUnit } from '../../model/job.ts';
 import { type NumberedSheet, numberedSheets, type Plan } from '../../model/plan.ts';
 import {
-  actionsCalledFor,
+  adviceCalledFor,
   type CareGroup,
   calmPieces,
   careGroups,
@@ -19,7 +19,7 @@ import {
   pieceName,
   sensitivitySentence,
 } from '../care.ts';
-import { actionSentence, CAUTIONS, proofSentence, stopSentence, timeText } from '../wording.ts';
+import { adviceSentence, CAUTIONS, proofSentence, stopSentence, timeText } from '../wording.ts';
 
 /** One column of a table; `share` is its part of the width. */
 export interface Column {
@@ -176,7 +176,7 @@ function careBlocks(plan: Plan): readonly Block[] {
       ],
       rows: groups.map((group) => careRow(plan, group)),
     },
-    { kind: 'list', entries: actionsCalledFor(plan).map(actionSentence) },
+    { kind: 'list', entries: adviceCalledFor(plan).map(adviceSentence) },
   ];
 }
 
@@ -188,8 +188,8 @@ function careRow(plan: Plan, group: CareGroup): readonly string[] {
     groupName(plan, group),
     Math.min(...all.map(({ margin }) => margin)).toFixed(2),
     Math.min(...all.map(({ marginLow }) => marginLow)).toFixed(2),
-    doneText(plan.job.unit, first) || '–',
-    first.verdictAfter === 'stays' ? 'stays' : `${first.verdictAfter}: test first`,
+    doneText(plan.job.unit, first),
+    first.verdictAfter === 'marginal' ? 'marginal: test first' : first.verdictAfter,
   ];
 }
 

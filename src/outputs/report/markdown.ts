@@ -8,12 +8,12 @@ import {
   formatSize,
   formatWeight,
 } from '../../model/format.ts';
-import type { ContourStep, SkinStep } from '../../model/holding.ts';
+import { adviceOf, type ContourStep, type Holding, type SkinStep } from '../../model/holding.ts';
 import type { Layout } from '../../model/layout.ts';
 import type { Part } from '../../model/part.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
 import {
-  actionsCalledFor,
+  adviceCalledFor,
   calmPieces,
   looseName,
   movingSentence,
@@ -22,7 +22,8 @@ import {
   sensitivitySentence,
 } from '../care.ts';
 import {
-  actionSentence,
+  ADVICE_WORDS,
+  adviceSentence,
   CAUTIONS,
   orderSentence,
   proofSentence,
@@ -151,7 +152,7 @@ function holdingSection(plan: Plan): string {
     formatForce(loose.cuttingForceN, plan.job.unit),
     `${loose.margin.toFixed(2)} (${loose.marginLow.toFixed(2)})`,
     loose.verdict,
-    loose.action,
+    ADVICE_WORDS[adviceOf(loose)],
     loose.action === 'none' ? '' : loose.marginAfter.toFixed(2),
     plain(loose.why),
   ]);
@@ -173,8 +174,8 @@ function holdingSection(plan: Plan): string {
       rows,
       'rrlrrrllrl',
     ),
-    actionsCalledFor(plan)
-      .map((action) => `- **${action}**: ${actionSentence(action)}`)
+    adviceCalledFor(plan)
+      .map((advice) => `- **${ADVICE_WORDS[advice]}**: ${adviceSentence(advice)}`)
       .join('\n'),
   ].join('\n\n');
 }
@@ -209,7 +210,15 @@ function orderSection(plan: Plan): string {
 
 function cutWords(plan: Plan, { kind, piece }: ContourStep): string {
   const name = plain(pieceName(plan, piece));
-  return kind === 'outline' ? name : `${kind} in ${name}`;
+  return kind === 'outline' ? `${name}${unheldMark(plan, piece)}` : `${kind} in ${name}`;
+}
+
+/** A piece that nothing holds stays in the order, as the sheet is reckoned with its cut. */
+function unheldMark(plan: Plan, piece: number): string {
+  const isIt = (each: Holding): boolean => each.kind === 'piece' && each.piece === piece;
+  const holding = plan.holding.flatMap(({ loose }) => loose).find(isIt);
+  const advice = holding === undefined ? 'none' : adviceOf(holding);
+  return advice === 'leave' || advice === 'try' ? ` (**${ADVICE_WORDS[advice]}**)` : '';
 }
 
 function skinWords(plan: Plan, { thing, piece, cutOrder }: SkinStep): string {

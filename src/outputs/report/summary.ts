@@ -3,7 +3,7 @@ import { formatMoney, formatRun, formatShare, formatSize } from '../../model/for
 import type { Layout } from '../../model/layout.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
 import {
-  actionsCalledFor,
+  adviceCalledFor,
   type CareGroup,
   calmPieces,
   careGroups,
@@ -13,7 +13,14 @@ import {
   pieceName,
   sensitivitySentence,
 } from '../care.ts';
-import { actionSentence, CAUTIONS, proofSentence, stopSentence, timeText } from '../wording.ts';
+import {
+  ADVICE_WORDS,
+  adviceSentence,
+  CAUTIONS,
+  proofSentence,
+  stopSentence,
+  timeText,
+} from '../wording.ts';
 import { type Line, type Tone, table, wrap } from './line.ts';
 
 const MOST_CARE_LINES = 12;
@@ -97,8 +104,8 @@ function careTable(plan: Plan, most: number): readonly Line[] {
     ...(most < groups.length
       ? wrap('quiet', `and ${groups.length - most} more rows: see report.md`)
       : []),
-    ...actionsCalledFor(plan).flatMap((action) =>
-      wrap('quiet', `${action}: ${actionSentence(action)}`, '    ', '  '),
+    ...adviceCalledFor(plan).flatMap((advice) =>
+      wrap('quiet', `${ADVICE_WORDS[advice]}: ${adviceSentence(advice)}`, '    ', '  '),
     ),
   ];
 }
@@ -124,7 +131,7 @@ function careRow(plan: Plan, group: CareGroup): readonly string[] {
     weakest.margin.toFixed(2),
     weakest.marginLow.toFixed(2),
     weakest.verdict,
-    doneText(plan.job.unit, first) || 'see report',
+    doneText(plan.job.unit, first),
     first.verdictAfter,
   ];
 }
