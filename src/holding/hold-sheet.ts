@@ -40,7 +40,9 @@ export function holdSheet(job: RouterJob, { number, material, sheet }: NumberedS
   const { moments, early, ...figures } = planCuts(setting, laid, bodies);
   const wholeKerfMm = moments.at(-1)?.openKerfMm ?? 0;
   const whole = sheetBody(stock, setting);
-  const things = looseThings({ stock, footing: setting.air, laid, bodies, moments }).map(
+  const stays = (i: number, openKerfMm: number): boolean =>
+    reckon(setting, bodies[i]!, openKerfMm).verdict === 'stays';
+  const things = looseThings({ stock, footing: setting.air, laid, bodies, moments, stays }).map(
     (thing) => {
       const here = reckon(setting, thing.body, thing.moment.openKerfMm);
       const later = thing.kind === 'piece' ? early.get(thing.laid!) : undefined;
