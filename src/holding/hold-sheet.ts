@@ -11,7 +11,7 @@ import { vacuumAlong } from './kerf-timeline.ts';
 import { type LaidPiece, layPieces } from './laid-pieces.ts';
 import { type LooseThing, looseThings } from './loose-things.ts';
 import { type Remedy, remedyOf } from './patient.ts';
-import { heldRegions, isAllReached } from './reach.ts';
+import { heldRegions, isAllReached, liftedMm } from './reach.ts';
 import { remedyFor } from './remedy.ts';
 import { type Reckoned, reckon, type Setting, settingOf } from './stand.ts';
 import { whySentence } from './wording.ts';
@@ -69,7 +69,8 @@ export function bodiesOf(laid: readonly LaidPiece[], { air }: Setting): Body[] {
   const known = new Map<number, Body>();
   const whole = { ...air, within: null };
   return laid.map(({ part, open, region }) => {
-    if (!isAllReached(air, region)) return bodyOf(region, heldRegions(air, region, 'piece'));
+    if (!isAllReached(air, region))
+      return bodyOf(region, heldRegions(air, region, 'piece'), liftedMm(air, region));
     const body =
       known.get(part.index) ?? bodyOf(open.region, heldRegions(whole, open.region, 'piece'));
     known.set(part.index, body);

@@ -16,7 +16,7 @@ import { type Body, bodyOf } from './body.ts';
 import type { CutMoment } from './kerf-timeline.ts';
 import type { LaidPiece } from './laid-pieces.ts';
 import { isLargeMm2, type Slug, skeletonOf, slugsOf } from './loose-waste.ts';
-import { type Footing, heldRegions } from './reach.ts';
+import { type Footing, heldRegions, liftedMm } from './reach.ts';
 import type { TabSite } from './tab-places.ts';
 
 export interface LooseThing {
@@ -83,7 +83,7 @@ function slugThing(scene: Scene, { laid: index, opening, region }: Slug): LooseT
   )!;
   const isFirm = inAny([laid[index]!.region]);
   const site = { ring: region.outer, holes: [], isFirm, cutter, ...wasteEdges(scene) };
-  const body = bodyOf(region, heldRegions(footing, region, 'slug'));
+  const body = bodyOf(region, heldRegions(footing, region, 'slug'), liftedMm(footing, region));
   return { kind: 'slug', laid: index, body, region, moment, site };
 }
 
@@ -106,7 +106,7 @@ function sliverThing(scene: Scene, region: Region): LooseThing {
   });
   const isFirm = inAny(laid.filter((_, i) => firm[i]).map(outlineOf));
   const site = { ring: region.outer, holes: [], isFirm, cutter, ...wasteEdges(scene) };
-  const body = bodyOf(region, heldRegions(footing, region, 'sliver'));
+  const body = bodyOf(region, heldRegions(footing, region, 'sliver'), liftedMm(footing, region));
   return { kind: 'sliver', laid: null, body, region, moment, site };
 }
 

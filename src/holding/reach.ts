@@ -17,7 +17,7 @@ import type { Region } from '../geometry/shape.ts';
 import type { LooseKind } from '../model/holding.ts';
 import type { Seal, Table } from '../model/machine.ts';
 import { type SheetStock, sheetRing } from '../model/stock.ts';
-import { fromMm, toMm2 } from '../model/units.ts';
+import { fromMm, toMm, toMm2 } from '../model/units.ts';
 import { boxRegion } from './fitting-boxes.ts';
 import { liftedBox } from './lifted.ts';
 import { podsUnder } from './pods.ts';
@@ -28,6 +28,13 @@ export interface Reach {
   readonly coveredMm2: number;
   /** The part of the sheet over a working table, in the coordinates of the sheet; null where that is all of it. */
   readonly within: readonly Region[] | null;
+  /** Where an edge stands up, in the coordinates of the sheet. */
+  readonly lifted: readonly LiftedStrip[];
+}
+
+export interface LiftedStrip {
+  readonly region: Region;
+  readonly gapMm: number;
 }
 
 export function reachOf(table: Table, stock: SheetStock): Reach {
@@ -36,10 +43,14 @@ export function reachOf(table: Table, stock: SheetStock): Reach {
   const working = workingTable(table, stock, sheet) ?? [sheet];
   const covered = intersect(sealed, working);
   const [tableMm2, coveredMm2] = [areaMm2(working), areaMm2(covered)];
-  const lifted = stock.lifted.map((edge) => boxRegion(liftedBox(stock, edge)));
-  const down = lifted.length === 0 ? covered : subtract(covered, lifted);
+  const lifted = stock.lifted.map((edge) => ({
+    region: boxRegion(liftedBox(stock, edge)),
+    gapMm: toMm(edge.gap),
+  }));
+  const strips = lifted.map(({ region }) => region);
+  const down = strips.length === 0 ? covered : subtract(covered, strips);
   const within = subtract([sheet], down).length === 0 ? null : down;
-  return { tableMm2, bareMm2: tableMm2 - coveredMm2, coveredMm2, within };
+  return { tableMm2, bareMm2: tableMm2 - coveredMm2, coveredMm2, within, lifted };
 }
 
 /** The sheet, or what of it lies inside a cord round it. */
@@ -49,7 +60,7 @@ function sealedSheet(seal: Seal | null, sheet: Region): Region[] {
 }
 
 /** What a thing is held by: the border lost along its edges, and the seals of the table. */
-export interface Footing {
+export interface Footing extends Pick<Reach, 'lifted'> {
   readonly within: readonly Region[] | null;
   readonly borderMm: number;
   readonly seal: Seal | null;
@@ -65,6 +76,12 @@ export function heldRegions(footing: Footing, region: Region, kind: LooseKind): 
 /** Whether all of a region lies over a working table: then what is held of it does not depend on its place. */
 export function isAllReached({ within }: Footing, region: Region): boolean {
   return within === null || subtract([region], within).length === 0;
+}
+
+/** How high a region stands up where it does so most. */
+export function liftedMm({ lifted }: Pick<Reach, 'lifted'>, region: Region): number {
+  const under = lifted.filter((strip) => intersect([region], [strip.region]).length > 0);
+  return Math.max(0, ...under.map(({ gapMm }) => gapMm));
 }
 
 function sealedRegions(
