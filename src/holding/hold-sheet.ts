@@ -10,6 +10,7 @@ import { skinSteps } from './cutting-order.ts';
 import { vacuumAlong } from './kerf-timeline.ts';
 import { type LaidPiece, layPieces } from './laid-pieces.ts';
 import { type LooseThing, looseThings } from './loose-things.ts';
+import { missTexts } from './out-of-reach.ts';
 import { type Remedy, remedyOf } from './patient.ts';
 import { heldRegions, isAllReached, liftedMm } from './reach.ts';
 import { remedyFor } from './remedy.ts';
@@ -51,7 +52,8 @@ export function holdSheet(job: RouterJob, { number, material, sheet }: NumberedS
       const patient = { ...thing, sheet: whole, wholeKerfMm, unit: job.unit };
       const remedy = isSaved ? earlierRemedy(here) : remedyFor(setting, patient, here);
       const piece = thing.laid === null ? null : laid[thing.laid]!.piece;
-      const holding = holdingOf({ job, sheet: number, piece, thing, setting }, reckoned, remedy);
+      const subject = { job, stock, sheet: number, piece, thing, setting };
+      const holding = holdingOf(subject, reckoned, remedy);
       return { body: thing.body, region: thing.region, reckoned, holding };
     },
   );
@@ -91,6 +93,7 @@ function earlierRemedy({ nominal, low }: Reckoned): Remedy {
 
 interface Subject {
   readonly job: RouterJob;
+  readonly stock: SheetStock;
   readonly sheet: number;
   readonly piece: number | null;
   readonly thing: LooseThing;
@@ -98,13 +101,15 @@ interface Subject {
 }
 
 function holdingOf(subject: Subject, reckoned: Reckoned, remedy: Remedy | null): Holding {
-  const { job, sheet, piece, thing, setting } = subject;
+  const { job, stock, sheet, piece, thing, setting } = subject;
   const { kind, region, body, moment } = thing;
   const { nominal, low, verdict } = reckoned;
   const cutter = job.machine.cutter.diameter;
-  const isReached = isAllReached(setting.air, region);
+  const misses = isAllReached(setting.air, region)
+    ? []
+    : missTexts(job.table, stock, region, job.unit);
   const isOnPods = setting.air.seal?.kind === 'pods';
-  const place = { cutOrder: moment.place, isReached, isOnPods };
+  const place = { cutOrder: moment.place, misses, isOnPods };
   const about = { kind, body, ...place, cutter, unit: job.unit };
   return {
     kind,

@@ -11,6 +11,7 @@
  */
 import { regionArea } from '../geometry/area.ts';
 import { intersect, subtract, unite } from '../geometry/boolean.ts';
+import type { Box } from '../geometry/box.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Region } from '../geometry/shape.ts';
@@ -54,7 +55,7 @@ export function reachOf(table: Table, stock: SheetStock): Reach {
 }
 
 /** The sheet, or what of it lies inside a cord round it. */
-function sealedSheet(seal: Seal | null, sheet: Region): Region[] {
+export function sealedSheet(seal: Seal | null, sheet: Region): Region[] {
   const isRound = seal?.kind === 'gasket' && seal.around === 'sheet';
   return isRound ? offsetRegion(sheet, -seal.inset, 'mitre') : [sheet];
 }
@@ -97,24 +98,36 @@ function sealedRegions(
 }
 
 /** In the coordinates of the sheet; null where the table ends with the sheet. */
-function workingTable(
+function workingTable(table: Table, stock: SheetStock, sheet: Region): Region[] | null {
+  const on = tableOnSheet(table, stock);
+  if (on === null) return null;
+  const under = on.zones?.open.filter((zone) => intersect([zone], [sheet]).length > 0);
+  return subtract(under === undefined ? [on.whole] : unite(under), on.masked);
+}
+
+/** The parts of a table in the coordinates of a sheet on it. */
+export interface TableOnSheet {
+  readonly whole: Region;
+  /** Null where the table has none. */
+  readonly zones: { readonly open: readonly Region[]; readonly shut: readonly Region[] } | null;
+  readonly masked: readonly Region[];
+}
+
+/** Null where the table ends with the sheet. */
+export function tableOnSheet(
   { size, zones, masked, sheetAt }: Table,
   stock: SheetStock,
-  sheet: Region,
-): Region[] | null {
+): TableOnSheet | null {
   if (size === null) return null;
   const onSheet = sheetMap(size, stock, sheetAt);
-  const place = (region: Region): Region => ({ outer: region.outer.map(onSheet), holes: [] });
-  const whole = place(boxRegion({ minX: 0, minY: 0, maxX: size.length, maxY: size.width }));
-  const open = zones
-    .filter(({ shut }) => !shut)
-    .map(({ box }) => place(boxRegion(box)))
-    .filter((zone) => intersect([zone], [sheet]).length > 0);
-  const air = zones.length === 0 ? [whole] : unite(open);
-  return subtract(
-    air,
-    masked.map((box) => place(boxRegion(box))),
-  );
+  const place = (box: Box): Region => ({ outer: boxRegion(box).outer.map(onSheet), holes: [] });
+  const zonesThat = (areShut: boolean): Region[] =>
+    zones.filter(({ shut }) => shut === areShut).map(({ box }) => place(box));
+  return {
+    whole: place({ minX: 0, minY: 0, maxX: size.length, maxY: size.width }),
+    zones: zones.length === 0 ? null : { open: zonesThat(false), shut: zonesThat(true) },
+    masked: masked.map(place),
+  };
 }
 
 /** From the table to the sheet, which is turned a quarter counter-clockwise where its long side would lie across the table. */

@@ -13,8 +13,8 @@ export interface Case {
   readonly kind: LooseKind;
   readonly body: Body;
   readonly cutOrder: number;
-  /** Whether all of it lies over a working table. */
-  readonly isReached: boolean;
+  /** Why the vacuum does not reach all of it; none where it does. */
+  readonly misses: readonly string[];
   readonly isOnPods: boolean;
   readonly cutter: number;
   readonly unit: FileUnit;
@@ -43,11 +43,11 @@ function earlierSentence(
 }
 
 /** Why hardly anything holds it, where that is not its size. */
-function reason({ kind, body, isReached, isOnPods }: Case): string {
-  if (!isReached) {
+function reason({ kind, body, misses, isOnPods }: Case): string {
+  if (misses.length > 0) {
     const reach =
       body.heldAreaMm2 === 0 ? 'No vacuum reaches it' : 'The vacuum reaches only part of it';
-    return `${reach}, as it lies beside the working table, on a masked place, over a shut zone or where an edge stands up: move the sheet, open the zone or press the edge down. `;
+    return `${reach}, as it lies ${misses.join(' and ')}. `;
   }
   return isOnPods && kind === 'piece' && body.heldAreaMm2 === 0 ? 'No pod fits under it. ' : '';
 }
