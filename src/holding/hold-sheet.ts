@@ -41,6 +41,7 @@ export function holdSheet(job: RouterJob, { number, material, sheet }: NumberedS
   const { moments, early, ...figures } = planCuts(setting, laid, bodies);
   const wholeKerfMm = moments.at(-1)?.openKerfMm ?? 0;
   const whole = sheetBody(stock, setting);
+  const vacuum = vacuumAlong(setting.air, moments);
   const stays = (i: number, openKerfMm: number): boolean =>
     reckon(setting, bodies[i]!, openKerfMm).verdict === 'stays';
   const things = looseThings({ stock, footing: setting.air, laid, bodies, moments, stays }).map(
@@ -52,14 +53,13 @@ export function holdSheet(job: RouterJob, { number, material, sheet }: NumberedS
       const patient = { ...thing, sheet: whole, wholeKerfMm, unit: job.unit };
       const remedy = isSaved ? earlierRemedy(here) : remedyFor(setting, patient, here);
       const piece = thing.laid === null ? null : laid[thing.laid]!.piece;
-      const subject = { job, stock, sheet: number, piece, thing, setting };
+      const subject = { job, stock, sheet: number, piece, thing, setting, vacuum };
       const holding = holdingOf(subject, reckoned, remedy);
       return { body: thing.body, region: thing.region, reckoned, holding };
     },
   );
   const loose = things.map(({ holding }) => holding);
   const steps = [...moments.map(({ step }) => step), ...skinSteps(loose)];
-  const vacuum = vacuumAlong(setting.air, moments);
   return { setting, things, plan: { sheet: number, loose, steps, ...vacuum, ...figures } };
 }
 
@@ -98,10 +98,11 @@ interface Subject {
   readonly piece: number | null;
   readonly thing: LooseThing;
   readonly setting: Setting;
+  readonly vacuum: Pick<SheetHolding, 'vacuumStartKpa' | 'vacuumAlongKpa'>;
 }
 
 function holdingOf(subject: Subject, reckoned: Reckoned, remedy: Remedy | null): Holding {
-  const { job, stock, sheet, piece, thing, setting } = subject;
+  const { job, stock, sheet, piece, thing, setting, vacuum } = subject;
   const { kind, region, body, moment } = thing;
   const { nominal, low, verdict } = reckoned;
   const cutter = job.machine.cutter.diameter;
@@ -110,7 +111,8 @@ function holdingOf(subject: Subject, reckoned: Reckoned, remedy: Remedy | null):
     : missTexts(job.table, stock, region, job.unit);
   const isOnPods = setting.air.seal?.kind === 'pods';
   const place = { cutOrder: moment.place, misses, isOnPods };
-  const about = { kind, body, ...place, cutter, unit: job.unit };
+  const [startKpa, endKpa] = [vacuum.vacuumStartKpa, vacuum.vacuumAlongKpa.at(-1) ?? 0];
+  const about = { kind, body, ...place, startKpa, endKpa, cutter, unit: job.unit };
   return {
     kind,
     piece,

@@ -32,7 +32,9 @@ export function skinRemedy(setting: Setting, thing: Patient, as: Reckoned): Reme
     marginLow: Math.min(...[...stages, freed].map(({ low }) => low.margins.least)),
   };
   const wayS = (thing.body.perimeterMm * 60) / machine.feedMmPerMin;
-  return remedyOf('skin', margins, wayS + CONSTANTS.skinSeconds.value, { skin: fromMm(skinMm) });
+  const limit = freed.nominal.margins.least === margins.margin ? 'last pass' : 'own';
+  const seconds = wayS + CONSTANTS.skinSeconds.value;
+  return remedyOf('skin', margins, seconds, { skin: fromMm(skinMm), limit });
 }
 
 interface SkinPasses {

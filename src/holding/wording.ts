@@ -2,12 +2,14 @@
 import { formatLength } from '../model/format.ts';
 import type { LooseKind } from '../model/holding.ts';
 import type { FileUnit } from '../model/job.ts';
+import { formatVacuum } from '../model/readings.ts';
 import { toMm, UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
 import type { Body } from './body.ts';
+import { isLost } from './kerf-timeline.ts';
 import type { Margins } from './margins.ts';
 import type { Remedy } from './patient.ts';
 import type { Reckoned } from './stand.ts';
-import { MOVES } from './verdict.ts';
+import { MOVES, STAYS } from './verdict.ts';
 
 export interface Case {
   readonly kind: LooseKind;
@@ -16,6 +18,9 @@ export interface Case {
   /** Why the vacuum does not reach all of it; none where it does. */
   readonly misses: readonly string[];
   readonly isOnPods: boolean;
+  /** Nominal vacuum before the first cut and after the last. */
+  readonly startKpa: number;
+  readonly endKpa: number;
   readonly cutter: number;
   readonly unit: FileUnit;
 }
@@ -25,21 +30,16 @@ export function whySentence(about: Case, as: Reckoned, remedy: Remedy | null): s
   if (as.verdict === 'stays') return `Stays by itself, held ${least.toFixed(2)} times over.`;
   const figures = `margin ${least.toFixed(2)}, low end ${as.low.margins.least.toFixed(2)}`;
   if (remedy?.action === 'earlier') return earlierSentence(about, as, remedy, figures);
-  const trouble = `${reason(about)}${cutName(as)} ${mayOrWill(as)} ${mishap(as.nominal.margins)} (${figures})`;
+  const trouble = `${reason(about)}${lostText(about, as)}${cutName(as)} ${mayOrWill(as)} ${mishap(as.nominal.margins)} (${figures})`;
   if (remedy === null)
     return `${trouble}, and nothing reckoned here holds it: ${lastResort(about, as)}.`;
-  return `${trouble}: ${advice(about, remedy)}; ${outcome(remedy)}.`;
+  return `${trouble}: ${advice(about, remedy)}; ${outcome(about, as, remedy)}.`;
 }
 
 /** The first figures are those of the shortest way, the others those of the order that is advised. */
-function earlierSentence(
-  { cutOrder }: Case,
-  as: Reckoned,
-  remedy: Remedy,
-  figures: string,
-): string {
+function earlierSentence(about: Case, as: Reckoned, remedy: Remedy, figures: string): string {
   const later = `At its later place on the shortest way the cut ${mayOrWill(as)} ${mishap(as.nominal.margins)} (${figures})`;
-  return `${later}; this order has it as number ${cutOrder} of its sheet, while the vacuum is high: ${outcome(remedy)}.`;
+  return `${later}; this order has it as number ${about.cutOrder} of its sheet, while the vacuum is high: ${outcome(about, as, remedy)}.`;
 }
 
 /** Why hardly anything holds it, where that is not its size. */
@@ -50,6 +50,12 @@ function reason({ kind, body, misses, isOnPods }: Case): string {
     return `${reach}, as it lies ${misses.join(' and ')}. `;
   }
   return isOnPods && kind === 'piece' && body.heldAreaMm2 === 0 ? 'No pod fits under it. ' : '';
+}
+
+/** That hardly any vacuum is left when it comes free. */
+function lostText({ startKpa, unit }: Case, { nominal: { vacuumKpa } }: Reckoned): string {
+  if (!isLost(vacuumKpa, startKpa)) return '';
+  return `By then the vacuum has broken down, from ${formatVacuum(startKpa, unit)} to ${formatVacuum(vacuumKpa, unit)}. `;
 }
 
 function cutName({ nominal }: Reckoned): string {
@@ -114,15 +120,29 @@ function pocketFirst({ kind, body, cutter }: Case): string {
 /** In cutter diameters: what a few turns of the cutter clear. */
 const POCKET_WIDTH = 4;
 
-function outcome({ verdict, margin }: Remedy): string {
-  const number = margin.toFixed(2);
-  switch (verdict) {
+function outcome(about: Case, as: Reckoned, remedy: Remedy): string {
+  const number = remedy.margin.toFixed(2);
+  switch (remedy.verdict) {
     case 'stays':
       return `so held it stays, margin ${number}`;
     case 'marginal':
-      return `so held it may still move, margin ${number}, so try it in waste first`;
+      return `so held it may still move, margin ${number}, as ${shortfall(about, as, remedy)}: try it in waste first`;
     case 'moves':
       return `so held it still moves, margin ${number}`;
+  }
+}
+
+/** Why a remedy is not enough to be sure. */
+function shortfall({ endKpa, unit }: Case, { nominal }: Reckoned, remedy: Remedy): string {
+  if (remedy.margin >= STAYS.margin)
+    return `only the cautious figures fall short, margin ${remedy.marginLow.toFixed(2)}`;
+  switch (remedy.limit) {
+    case 'sheet':
+      return 'the sheet that it is tied to is held no better';
+    case 'last pass':
+      return `the light pass that takes the skin off comes when all is cut, at ${formatVacuum(endKpa, unit)}`;
+    case 'own':
+      return `${remedy.action === 'tabs' ? 'no more or larger tabs find a place' : `a ${remedy.action} adds no more`}, and the vacuum is ${formatVacuum(nominal.vacuumKpa, unit)}`;
   }
 }
 

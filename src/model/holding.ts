@@ -86,6 +86,8 @@ export interface SheetHolding {
   readonly vacuumStartKpa: number;
   /** Nominal vacuum after each freeing cut, the first first, to 0.01 kPa. */
   readonly vacuumAlongKpa: readonly number[];
+  /** The freeing cut after which the vacuum has broken down, 0 where there is none from the start; null where it never does. */
+  readonly lostAfter: number | null;
   /** What the order is worth. */
   readonly order: OrderFigures;
   /** The same for the pieces in the order of the file, what lies in a cut-out before the piece around it. */

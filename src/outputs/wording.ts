@@ -104,12 +104,32 @@ export function orderSentence(
 
 /** How the vacuum falls while a sheet is cut; null where nothing is. */
 export function vacuumSentence(
-  { vacuumStartKpa, vacuumAlongKpa }: SheetHolding,
+  { vacuumStartKpa, vacuumAlongKpa, lostAfter }: SheetHolding,
   unit: FileUnit,
 ): string | null {
   const last = vacuumAlongKpa.at(-1);
   if (last === undefined) return null;
-  return `The vacuum falls from ${formatVacuum(vacuumStartKpa, unit)} before the first cut to ${formatVacuum(last, unit)} after the last.`;
+  const falls = `The vacuum falls from ${formatVacuum(vacuumStartKpa, unit)} before the first cut to ${formatVacuum(last, unit)} after the last`;
+  if (lostAfter === null) return `${falls}.`;
+  return `${falls}; ${lostAfter === 0 ? 'the table holds nothing from the start' : `after cut ${lostAfter} the table no longer holds`}.`;
+}
+
+/** That the vacuum breaks down, a sentence for each sheet on which it does. */
+export function lostSentences({ holding, job }: Plan): readonly string[] {
+  const { seal } = job.table;
+  const cure =
+    seal?.kind === 'gasket' && seal.around === 'sheet'
+      ? 'Each cut opens the grooves inside the cord: lay a cord round each piece, or take a pump that moves more air.'
+      : 'Let in less air beside the sheet and through open cuts, or take a pump that moves more.';
+  return holding.flatMap(({ sheet, lostAfter, vacuumStartKpa, vacuumAlongKpa }) => {
+    if (lostAfter === null) return [];
+    const start = formatVacuum(vacuumStartKpa, job.unit);
+    if (lostAfter === 0) return [`Sheet ${sheet}: there is no vacuum, ${start}. ${cure}`];
+    const left = formatVacuum(vacuumAlongKpa[lostAfter - 1]!, job.unit);
+    return [
+      `Sheet ${sheet}: the vacuum breaks down, from ${start} to ${left} after cut ${lostAfter}; from there on the table holds next to nothing: stop there. ${cure}`,
+    ];
+  });
 }
 
 /** What every output that speaks of holding says; the first is the shortest that may stand alone. */

@@ -11,8 +11,10 @@ import { planSummary } from '../../src/outputs/report/summary.ts';
 import {
   adviceSentence,
   CAUTIONS,
+  lostSentences,
   orderSentence,
   proofSentence,
+  vacuumSentence,
 } from '../../src/outputs/wording.ts';
 import { samplePlan } from '../helpers/sample-plan.ts';
 
@@ -153,6 +155,34 @@ describe('what is said of the cutting order', () => {
   it('is nothing where there is one piece', () => {
     const loose = held!.loose.filter(({ kind }) => kind === 'piece').slice(0, 1);
     expect(orderSentence({ ...held!, loose }, 'mm')).toBeNull();
+  });
+});
+
+describe('a vacuum that breaks down', () => {
+  const broken: Plan = {
+    ...PLAN,
+    holding: PLAN.holding.map((sheet, i) =>
+      i === 0 ? { ...sheet, vacuumStartKpa: 16, vacuumAlongKpa: [14, 0.52], lostAfter: 2 } : sheet,
+    ),
+  };
+  const sentence =
+    'Sheet 1: the vacuum breaks down, from 16.0 kPa to 0.5 kPa after cut 2; from there on the table holds next to nothing: stop there.';
+
+  it('is said with the cut after which it has, and nothing of it elsewhere', () => {
+    const [first, ...others] = lostSentences(broken);
+    expect(first).toContain(sentence);
+    expect(others).toEqual([]);
+    expect(lostSentences(PLAN)).toEqual([]);
+    expect(vacuumSentence(broken.holding[0]!, 'mm')).toContain('after cut 2 the table no longer');
+  });
+
+  it('stands at the head of every output', () => {
+    const lines = planSummary(broken).map(({ text }) => text.trim());
+    expect(lines.join(' ')).toContain(sentence);
+    expect(JSON.stringify(summaryBlocks(broken, null))).toContain(sentence);
+    const parts = PLAN.job.parts.map((_, part) => ({ part, pieceAreaMm2: 1, pieceWeightKg: 1 }));
+    const report = toMarkdown({ ...broken, costs: { ...PLAN.costs, parts } }, null);
+    expect(report.split('## Sheets')[0]).toContain(sentence);
   });
 });
 

@@ -19,7 +19,14 @@ import {
   pieceName,
   sensitivitySentence,
 } from '../care.ts';
-import { adviceSentence, CAUTIONS, proofSentence, stopSentence, timeText } from '../wording.ts';
+import {
+  adviceSentence,
+  CAUTIONS,
+  lostSentences,
+  proofSentence,
+  stopSentence,
+  timeText,
+} from '../wording.ts';
 
 /** One column of a table; `share` is its part of the width. */
 export interface Column {
@@ -159,10 +166,12 @@ function careBlocks(plan: Plan): readonly Block[] {
       .join(' ')
       .trim(),
   };
-  if (groups.length === 0) return [heading, reckoned];
+  const lost = lostSentences(plan).map((text): Block => ({ kind: 'paragraph', text }));
+  if (groups.length === 0) return [heading, reckoned, ...lost];
   return [
     heading,
     reckoned,
+    ...lost,
     {
       kind: 'table',
       columns: [

@@ -25,6 +25,7 @@ import {
   ADVICE_WORDS,
   adviceSentence,
   CAUTIONS,
+  lostSentences,
   orderSentence,
   proofSentence,
   stopSentence,
@@ -62,6 +63,7 @@ function headSection(plan: Plan, date: Date | null): string {
       .join('\n'),
     `${calm} of ${all} pieces stay put under vacuum and need nothing.`,
     movingSentence(plan) ?? '',
+    ...lostSentences(plan),
     stopSentence(plan) ?? '',
   ];
   return lines.filter((line) => line !== '').join('\n\n');

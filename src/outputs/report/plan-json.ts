@@ -106,8 +106,8 @@ function sheetRecord(plan: Plan, numbered: NumberedSheet, placed: readonly Place
 /** Nothing at a saw, which has no vacuum. */
 function orderRecord(holding: SheetHolding | null): object {
   if (holding === null) return {};
-  const { order, fileOrder, vacuumStartKpa, vacuumAlongKpa } = holding;
-  return { vacuumStartKpa, vacuumAlongKpa, order, fileOrder };
+  const { order, fileOrder, vacuumStartKpa, vacuumAlongKpa, lostAfter } = holding;
+  return { vacuumStartKpa, vacuumAlongKpa, lostAfter, order, fileOrder };
 }
 
 function placementRecord(plan: Plan, { placement, region, holes }: PlacedPiece): object {

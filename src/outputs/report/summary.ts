@@ -17,6 +17,7 @@ import {
   ADVICE_WORDS,
   adviceSentence,
   CAUTIONS,
+  lostSentences,
   proofSentence,
   stopSentence,
   timeText,
@@ -91,6 +92,7 @@ function holdingHead(plan: Plan): readonly Line[] {
   return [
     ...wrap(tone, `Hold-down: ${calm} of ${all} pieces stay put and need nothing.${waste}`),
     ...(moves === null ? [] : wrap('bad', moves, '  ')),
+    ...lostSentences(plan).flatMap((text) => wrap('bad', text, '  ')),
   ];
 }
 
