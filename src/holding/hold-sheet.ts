@@ -15,6 +15,7 @@ import { type Remedy, remedyOf } from './patient.ts';
 import { heldRegions, isAllReached, liftedMm } from './reach.ts';
 import { remedyFor } from './remedy.ts';
 import { type Reckoned, reckon, type Setting, settingOf } from './stand.ts';
+import { tabFault as tabFaultOf } from './tab-remedies.ts';
 import { whySentence } from './wording.ts';
 
 export interface HeldSheet {
@@ -53,7 +54,9 @@ export function holdSheet(job: RouterJob, { number, material, sheet }: NumberedS
       const patient = { ...thing, sheet: whole, wholeKerfMm, unit: job.unit };
       const remedy = isSaved ? earlierRemedy(here) : remedyFor(setting, patient, here);
       const piece = thing.laid === null ? null : laid[thing.laid]!.piece;
-      const subject = { job, stock, sheet: number, piece, thing, setting, vacuum };
+      const isUnheld = remedy === null && here.verdict !== 'stays';
+      const fault = isUnheld ? tabFaultOf(setting, patient) : null;
+      const subject = { job, stock, sheet: number, piece, thing, setting, vacuum, tabFault: fault };
       const holding = holdingOf(subject, reckoned, remedy);
       return { body: thing.body, region: thing.region, reckoned, holding };
     },
@@ -98,11 +101,12 @@ interface Subject {
   readonly piece: number | null;
   readonly thing: LooseThing;
   readonly setting: Setting;
+  readonly tabFault: string | null;
   readonly vacuum: Pick<SheetHolding, 'vacuumStartKpa' | 'vacuumAlongKpa'>;
 }
 
 function holdingOf(subject: Subject, reckoned: Reckoned, remedy: Remedy | null): Holding {
-  const { job, stock, sheet, piece, thing, setting, vacuum } = subject;
+  const { job, stock, sheet, piece, thing, setting, vacuum, tabFault } = subject;
   const { kind, region, body, moment } = thing;
   const { nominal, low, verdict } = reckoned;
   const cutter = job.machine.cutter.diameter;
@@ -112,7 +116,7 @@ function holdingOf(subject: Subject, reckoned: Reckoned, remedy: Remedy | null):
   const isOnPods = setting.air.seal?.kind === 'pods';
   const place = { cutOrder: moment.place, misses, isOnPods };
   const [startKpa, endKpa] = [vacuum.vacuumStartKpa, vacuum.vacuumAlongKpa.at(-1) ?? 0];
-  const about = { kind, body, ...place, startKpa, endKpa, cutter, unit: job.unit };
+  const about = { kind, body, ...place, startKpa, endKpa, tabFault, cutter, unit: job.unit };
   return {
     kind,
     piece,

@@ -21,6 +21,8 @@ export interface Case {
   /** Nominal vacuum before the first cut and after the last. */
   readonly startKpa: number;
   readonly endKpa: number;
+  /** Why no tabs hold it; null where it needs none, or gets some. */
+  readonly tabFault: string | null;
   readonly cutter: number;
   readonly unit: FileUnit;
 }
@@ -32,7 +34,7 @@ export function whySentence(about: Case, as: Reckoned, remedy: Remedy | null): s
   if (remedy?.action === 'earlier') return earlierSentence(about, as, remedy, figures);
   const trouble = `${reason(about)}${lostText(about, as)}${cutName(as)} ${mayOrWill(as)} ${mishap(as.nominal.margins)} (${figures})`;
   if (remedy === null)
-    return `${trouble}, and nothing reckoned here holds it: ${lastResort(about, as)}.`;
+    return `${trouble}, and nothing reckoned here holds it${about.tabFault === null ? '' : ` (${about.tabFault})`}: ${lastResort(about, as)}.`;
   return `${trouble}: ${advice(about, remedy)}; ${outcome(about, as, remedy)}.`;
 }
 
@@ -86,7 +88,7 @@ function advice(about: Case, remedy: Remedy): string {
       const size = first
         ? `${formatLength(first.width, unit)} wide and ${formatLength(first.height, unit)} high`
         : '';
-      return `${pocketFirst(about)}leave ${remedy.tabs.length} tabs, ${size}, and cut them by hand after the run`;
+      return `${pocketFirst(about)}leave ${remedy.tabs.length} tabs, ${size}, ${remedy.onShow ? 'on show edges too, as no other edge has the place, ' : ''}and cut them by hand after the run`;
     }
     case 'clamp':
       return `clamp it ${clampPlace(remedy, unit)} before the cut that frees it`;
