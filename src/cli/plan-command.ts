@@ -8,6 +8,7 @@ import {
   planReport,
   planSummary,
   sheetSvg,
+  wrap,
 } from '../index.ts';
 import { exitCodeOf, makePlan } from './make-plan.ts';
 import type { Settings } from './options.ts';
@@ -40,7 +41,9 @@ export async function planCommand(
   const paint = paintFor(world, settings);
   for (const { tone, text } of planSummary(plan)) world.out(`${paint(tone, text)}\n`);
   const shown = relative(world.cwd, folder) || '.';
-  world.out(`\nWritten to ${shown}: plan.json, plan.pdf, report.md, ${sheetFiles(plan)}\n`);
+  const written = `Written to ${shown}: plan.json, plan.pdf, report.md, ${sheetFiles(plan)}`;
+  world.out('\n');
+  for (const { text } of wrap('plain', written, '  ')) world.out(`${text}\n`);
   const isShort = plan.layouts.some((layout) => layout.unplaced.length > 0);
   return exitCodeOf(plan, isShort ? EXIT.failed : EXIT.done);
 }

@@ -100,7 +100,7 @@ function careTable(plan: Plan, most: number): readonly Line[] {
   const groups = careGroups(plan);
   if (groups.length === 0) return [];
   const shown = groups.slice(0, most);
-  const texts = table([CARE_HEADS, ...shown.map((group) => careRow(plan, group))], CARE_COLUMNS);
+  const texts = table([CARE_HEADS, ...shown.map((group) => careRow(plan, group))], CARE_COLUMNS, 1);
   return [
     ...texts.map((text, i): Line => ({ tone: i === 0 ? 'quiet' : careTone(shown[i - 1]!), text })),
     ...(most < groups.length
@@ -133,7 +133,7 @@ function careRow(plan: Plan, group: CareGroup): readonly string[] {
     weakest.margin.toFixed(2),
     weakest.marginLow.toFixed(2),
     weakest.verdict,
-    doneText(plan.job.unit, first),
+    doneText(plan.job.unit, first).replace(' × ', '×'),
     first.verdictAfter,
   ];
 }
