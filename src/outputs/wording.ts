@@ -102,6 +102,16 @@ export function orderSentence(
   return `In this order the cutter goes ${formatRun(order.travelMm, unit)} straight from centre to centre of the pieces, in the order of the parts file ${formatRun(fileOrder.travelMm, unit)}, and ${margin}.`;
 }
 
+/** Where to look for a setting with which pieces stay that no remedy is sure to hold; null where there are none. */
+export function explainSentence({ holding }: Plan): string | null {
+  const isUnsure = holding.some(({ loose }) =>
+    loose.some(({ kind, verdictAfter }) => kind === 'piece' && verdictAfter !== 'stays'),
+  );
+  return isUnsure
+    ? 'For a piece that does not surely stay, holdfast explain with the file and its part says what another setting would do.'
+    : null;
+}
+
 /** How the vacuum falls while a sheet is cut; null where nothing is. */
 export function vacuumSentence(
   { vacuumStartKpa, vacuumAlongKpa, lostAfter }: SheetHolding,

@@ -99,6 +99,28 @@ describe('what is said of care', () => {
     expect(toMarkdown(plan, null)).toContain('Side 1 (**do not cut free**)');
   });
 
+  it('points to another setting with which the piece stays, where there is one', () => {
+    const plan = withUnheld('marginal');
+    const said = (verdict: string): string => {
+      const change = { quantity: 'What if feed', formula: '', value: `margin 2.50: ${verdict}` };
+      const lines = explanation(plan, UNHELD, [change]);
+      return lines.map(({ text }) => text).join(' ');
+    };
+    expect(said('stays')).toContain('see What if, above');
+    expect(said('marginal')).not.toContain('see What if');
+    const pointer = /holdfast explain with/;
+    const summaryOf = (of: Plan): string =>
+      planSummary(of)
+        .map(({ text }) => text.trim())
+        .join(' ');
+    expect(summaryOf(plan)).toMatch(pointer);
+    const calm = plan.holding.map((sheet) => ({
+      ...sheet,
+      loose: sheet.loose.map((each) => ({ ...each, verdictAfter: 'stays' as const })),
+    }));
+    expect(summaryOf({ ...plan, holding: calm })).not.toMatch(pointer);
+  });
+
   it('is in proportion where a piece only may move', () => {
     const plan = withUnheld('marginal');
     const explained = explanation(plan, UNHELD, [])

@@ -23,10 +23,18 @@ export function explanation(
     ...reckoning.flatMap(reckoningLines),
     { tone: 'plain', text: '' },
     ...verdictLines(loose),
+    ...(loose.verdictAfter !== 'stays' && reckoning.some(isWayOut)
+      ? wrap('plain', 'With another setting it stays by itself: see What if, above.')
+      : []),
     ...wrap('plain', orderSentence(sheet, plan.job.unit) ?? ''),
     { tone: 'plain', text: '' },
     ...CAUTIONS.slice(0, 1).flatMap((caution) => wrap('quiet', caution)),
   ];
+}
+
+/** A change of settings with which the piece stays. */
+function isWayOut({ quantity, value }: ReckoningLine): boolean {
+  return quantity.startsWith('What if ') && value.endsWith(': stays');
 }
 
 function reckoningLines({ quantity, formula, value }: ReckoningLine): readonly Line[] {

@@ -25,6 +25,7 @@ import {
   ADVICE_WORDS,
   adviceSentence,
   CAUTIONS,
+  explainSentence,
   lostSentences,
   orderSentence,
   proofSentence,
@@ -179,7 +180,10 @@ function holdingSection(plan: Plan): string {
     adviceCalledFor(plan)
       .map((advice) => `- **${ADVICE_WORDS[advice]}**: ${adviceSentence(advice)}`)
       .join('\n'),
-  ].join('\n\n');
+    explainSentence(plan) ?? '',
+  ]
+    .filter((text) => text !== '')
+    .join('\n\n');
 }
 
 /** What the verdicts hang on, and what is asked of the cutter that is not usual. */

@@ -17,6 +17,7 @@ import {
   ADVICE_WORDS,
   adviceSentence,
   CAUTIONS,
+  explainSentence,
   lostSentences,
   proofSentence,
   stopSentence,
@@ -99,6 +100,7 @@ function holdingHead(plan: Plan): readonly Line[] {
 function careTable(plan: Plan, most: number): readonly Line[] {
   const groups = careGroups(plan);
   if (groups.length === 0) return [];
+  const explain = explainSentence(plan);
   const shown = groups.slice(0, most);
   const texts = table([CARE_HEADS, ...shown.map((group) => careRow(plan, group))], CARE_COLUMNS, 1);
   return [
@@ -109,6 +111,7 @@ function careTable(plan: Plan, most: number): readonly Line[] {
     ...adviceCalledFor(plan).flatMap((advice) =>
       wrap('quiet', `${ADVICE_WORDS[advice]}: ${adviceSentence(advice)}`, '    ', '  '),
     ),
+    ...(explain === null ? [] : wrap('quiet', explain, '    ', '  ')),
   ];
 }
 
