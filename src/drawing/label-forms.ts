@@ -18,7 +18,7 @@ export interface LabelFacts {
 
 /** One thing in a row of a label. */
 export type Mark =
-  | { readonly kind: 'order' | 'sign' | 'alert' | 'tag' | 'arrow' }
+  | { readonly kind: 'order' | 'sign' | 'alert' | 'small-alert' | 'tag' | 'arrow' }
   | {
       readonly kind: 'text';
       readonly text: string;
@@ -97,7 +97,7 @@ export function labelForms(facts: LabelFacts): {
 
 /** Nothing but the place in the cutting order, the key to the table, and the triangle. */
 export function numberForm({ order, alert }: LabelFacts): Form {
-  const sign: Mark[] = alert === null ? [] : [{ kind: 'alert' }];
+  const sign: Mark[] = alert === null ? [] : [{ kind: 'small-alert' }];
   return [[textMark(order, LETTERS.table, 'text'), ...sign]];
 }
 

@@ -61,6 +61,7 @@ export const STYLES = {
     hatch: hatched('#ae7b83', 0, 1.5, true),
   }),
   'plate-keep-out': filled(CLEAN),
+  'plate-number': filled(CLEAN),
   'plate-waste': filled(STOCK),
   'plate-earlier': filled(PALE_SLATE),
   'plate-skin': filled(PALE_OCHRE),
