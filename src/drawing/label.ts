@@ -80,7 +80,7 @@ function bareNumber(facts: LabelFacts, site: LabelSite): Label {
     return { ...label, bare: true };
   }
   const [across, up] = [free.maxX - free.minX, free.maxY - free.minY];
-  const turn = up > across ? 90 : 0;
+  const turn = up > TURNED * across ? 90 : 0;
   const width = formSize(form, facts, turn).width * scale * site.unit;
   const room = Math.max(0, Math.max(across, up) - 2 * width) / 2;
   const shift = ((Number(facts.order) % SHIFTS) / (SHIFTS - 1) - 0.5) * SHIFTS * 1.2 * width;
@@ -93,6 +93,8 @@ function bareNumber(facts: LabelFacts, site: LabelSite): Label {
 }
 
 const SHIFTS = 4;
+/** A place so many times as high as wide has its number turned. */
+const TURNED = 1.5;
 /** Share of its full size at which a triangle beside a bare number is drawn. */
 const SMALL_ALERT = 0.6;
 

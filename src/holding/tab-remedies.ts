@@ -46,7 +46,7 @@ export function tabFault(setting: Setting, { site, region, unit }: Patient): str
   const count = fewestTabs(region.outer);
   const hasPlaces = (on: TabSite): boolean =>
     tabPlaces(on, size.width, fromMm(CONSTANTS.tabSpread.value), count).length >= count;
-  if (hasPlaces(site)) return 'tabs are too weak for it';
+  if (hasPlaces(site)) return 'what tabs find a place are too weak';
   const hasRoom = hasPlaces({ ...site, isFirm: () => true });
   return hasRoom ? 'no firm stock beside it for tabs' : 'no room on it for tabs';
 }
