@@ -1,6 +1,7 @@
 // The public names of Holdfast. The command line uses these and nothing else.
 import { createRequire } from 'node:module';
 import { brokenLimits } from './costing/limits.ts';
+import { drawBoards } from './drawing/board-drawing.ts';
 import { placedPieces } from './drawing/placed-pieces.ts';
 import { drawSheet, drawSheetPages } from './drawing/sheet-drawing.ts';
 import { assert } from './geometry/assert.ts';
@@ -21,6 +22,7 @@ export { AssertionError } from './geometry/assert.ts';
 export { formatMoney } from './model/format.ts';
 export type { Holding } from './model/holding.ts';
 export type { Job } from './model/job.ts';
+export { unplacedCount } from './model/layout.ts';
 export { EFFORTS, type Effort, numberedSheets, type Plan, type StopCause } from './model/plan.ts';
 export { PAPER_NAMES, type Paper } from './outputs/pdf/pdf.ts';
 export { gaugeLines } from './outputs/report/gauge.ts';
@@ -44,11 +46,16 @@ export function sheetSvg(plan: Plan, number: number): string {
   return toSvg(drawSheet(plan, number - 1));
 }
 
-/** The whole plan as a PDF: summary pages, then each sheet to scale. */
+/** The cutting list of the boards as drawings, a page each; none without boards. */
+export function boardSvgs(plan: Plan): readonly string[] {
+  return drawBoards(plan).map(toSvg);
+}
+
+/** The whole plan as a PDF: summary pages, then each sheet to scale, then the boards. */
 export function planPdf(plan: Plan, options: PdfOptions): Promise<Uint8Array> {
   const sheets = numberedSheets(plan.layouts);
   const drawings = sheets.flatMap(({ number }) => drawSheetPages(plan, number - 1));
-  return toPdf({ plan, drawings }, options);
+  return toPdf({ plan, drawings: [...drawings, ...drawBoards(plan)] }, options);
 }
 
 /** The text of `plan.json`; `partsFileSha256` is the hash of the parts file's bytes. */

@@ -6,6 +6,7 @@ import { COMMANDS } from '../src/cli/run.ts';
 import { EXIT } from '../src/cli/world.ts';
 import { SPIRALS } from '../src/model/machine.ts';
 import { FAMILIES } from '../src/model/stock.ts';
+import { readPartsFile } from '../src/partsfile/read-parts-file.ts';
 import { folderWith, holdfast } from './helpers/command.ts';
 
 const ROOT = resolve(import.meta.dirname, '..');
@@ -70,6 +71,20 @@ describe('the README', () => {
       expect([err, code]).toEqual(['', 0]);
     }
     expect(sealed('gasket')).toMatch(/^ {2}gasket:/m);
+  });
+
+  it('shows boards and lumber that read', () => {
+    const [, , block = ''] = [...README.matchAll(/```yaml\n([\s\S]*?)```/g)].map(
+      ([, text]) => text,
+    );
+    const { job, problems } = readPartsFile(`unit: mm\n${block}`, () => ({
+      ok: false,
+      reason: 'missing',
+      detail: '',
+    }));
+    expect(problems).toEqual([]);
+    expect(job?.lengthParts.map(({ name }) => name)).toEqual(['Leg']);
+    expect(job?.lumber.flatMap(({ parts }) => parts.map(({ name }) => name))).toEqual(['Top slat']);
   });
 
   it('shows pictures and files that exist', () => {

@@ -1,5 +1,6 @@
 import { basename, dirname, extname, join, relative, resolve } from 'node:path';
 import {
+  boardSvgs,
   numberedSheets,
   type Paper,
   type Plan,
@@ -8,6 +9,7 @@ import {
   planReport,
   planSummary,
   sheetSvg,
+  unplacedCount,
   wrap,
 } from '../index.ts';
 import { exitCodeOf, makePlan } from './make-plan.ts';
@@ -17,7 +19,7 @@ import { readJob } from './read-job.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 import { type OutputFile, writeFiles } from './write-files.ts';
 
-const SHEET_FILE = /^sheet-\d+\.svg$/;
+const DRAWING_FILE = /^(sheet|boards)-\d+\.svg$/;
 
 export async function planCommand(
   world: World,
@@ -36,15 +38,15 @@ export async function planCommand(
   const stem = basename(parts.path, extname(parts.path));
   const beside = join(dirname(parts.path), `${stem}-plan`);
   const folder = settings.out === undefined ? beside : resolve(world.cwd, settings.out);
-  writeFiles(folder, files, SHEET_FILE);
+  writeFiles(folder, files, DRAWING_FILE);
 
   const paint = paintFor(world, settings);
   for (const { tone, text } of planSummary(plan)) world.out(`${paint(tone, text)}\n`);
   const shown = relative(world.cwd, folder) || '.';
-  const written = `Written to ${shown}: plan.json, plan.pdf, report.md, ${sheetFiles(plan)}`;
+  const written = `Written to ${shown}: plan.json, plan.pdf, report.md, ${drawingNames(files)}`;
   world.out('\n');
   for (const { text } of wrap('plain', written, '  ')) world.out(`${text}\n`);
-  const isShort = plan.layouts.some((layout) => layout.unplaced.length > 0);
+  const isShort = plan.layouts.some((layout) => unplacedCount(layout) > 0);
   return exitCodeOf(plan, isShort ? EXIT.failed : EXIT.done);
 }
 
@@ -55,25 +57,30 @@ async function outputFiles(
   date: Date | null,
 ): Promise<OutputFile[]> {
   const sheets = numberedSheets(plan.layouts).map(({ number }) => ({
-    name: sheetFile(number),
+    name: drawingFile('sheet', number),
     content: sheetSvg(plan, number),
   }));
   return [
     ...sheets,
+    ...boardSvgs(plan).map((content, i) => ({ name: drawingFile('boards', i + 1), content })),
     { name: 'report.md', content: planReport(plan, date) },
     { name: 'plan.pdf', content: await planPdf(plan, { paper, date }) },
     { name: 'plan.json', content: planRecord(plan, partsFileSha256) },
   ];
 }
 
-function sheetFile(number: number): string {
-  return `sheet-${String(number).padStart(2, '0')}.svg`;
+function drawingFile(kind: 'sheet' | 'boards', number: number): string {
+  return `${kind}-${String(number).padStart(2, '0')}.svg`;
 }
 
-function sheetFiles(plan: Plan): string {
-  const count = numberedSheets(plan.layouts).length;
-  if (count === 0) return 'no drawing';
-  return count === 1 ? sheetFile(1) : `${sheetFile(1)} to ${sheetFile(count)}`;
+/** The drawings by name: "sheet-01.svg to sheet-03.svg, boards-01.svg". */
+function drawingNames(files: readonly OutputFile[]): string {
+  const names = (['sheet', 'boards'] as const).flatMap((kind) => {
+    const own = files.map(({ name }) => name).filter((name) => name.startsWith(`${kind}-`));
+    if (own.length < 2) return own;
+    return [`${own[0]} to ${own.at(-1)}`];
+  });
+  return names.length === 0 ? 'no drawing' : names.join(', ');
 }
 
 /** The date to print, from the option or from SOURCE_DATE_EPOCH (seconds since 1970); null for none. */

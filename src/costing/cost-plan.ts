@@ -1,17 +1,17 @@
 // Reckons what a job costs in area, weight, cutting and money.
 // Idea: each sheet's area is shared out among pieces, trim, kerf, offcuts kept and waste, so that the five add up to the sheet.
 //   The kerf is the union of the pieces grown by the cutter's diameter, less the pieces, inside the trimmed edges: a cut shared by two pieces counts once.
-//   Money is the sum of the sheets taken; cutting time is the length of all contours times the passes, at the feed of the machine, and the last passes of skins.
+//   Money is the sum of the sheets, boards and lumber taken; cutting time is the length of all contours times the passes, at the feed of the machine, and the last passes of skins.
 // Source: none needed, sums and products. Times leave out loading, tool changes and rapid moves.
 // Cost: one polygon union a sheet, on outlines flattened to 0.05 mm.
-// Degenerate cases: a sheet without a price makes the total unknown (null); a job without pieces has yield 0.
+// Degenerate cases: stock without a price makes the total unknown (null); a job without pieces has yield 0.
 import { regionArea, ringLength } from '../geometry/area.ts';
 import { intersect } from '../geometry/boolean.ts';
 import { flattenShape, PACKING_CHORD_ERROR } from '../geometry/flatten.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import { placeShape } from '../geometry/pose.ts';
 import type { Region } from '../geometry/shape.ts';
-import type { Costs, PartCosts, SheetCosts } from '../model/costs.ts';
+import type { BoardCosts, Costs, PartCosts, SheetCosts } from '../model/costs.ts';
 import type { Action, Holding, SheetHolding } from '../model/holding.ts';
 import { isRouterJob, type Job, type RouterJob } from '../model/job.ts';
 import type { Layout, SawCut } from '../model/layout.ts';
@@ -21,6 +21,8 @@ import { type NumberedSheet, numberedSheets } from '../model/plan.ts';
 import { type Material, sheetArea, usableRegions } from '../model/stock.ts';
 import { toMm, toMm2 } from '../model/units.ts';
 import { pieceAreaMm2, weightKg } from './areas.ts';
+import { costBoards } from './board-costs.ts';
+import { costLumber } from './lumber.ts';
 import { offcutsOf, usedLength } from './offcuts.ts';
 
 /** `holding` goes with the sheets; what its remedies take in time is part of the costs. */
@@ -34,18 +36,28 @@ export function costPlan(
     const loose = holding[numbered.number - 1]?.loose ?? [];
     return costSheet(job, numbered, parts, loose);
   });
-  const prices = sheets.map((sheet) => sheet.priceCents);
+  const boards = costBoards(job, layouts);
+  const lumber = job.lumber.map(costLumber);
+  const bought = lumber.filter(({ buy }) => buy > 0);
+  const prices = [...sheets, ...boards, ...bought].map(({ priceCents }) => priceCents);
   const boughtMm2 = sum(sheets.map((sheet) => sheet.areaMm2));
   const usedMm2 = sum(sheets.map((sheet) => sheet.pieceAreaMm2));
   return {
     sheets,
+    boards,
+    lumber,
     parts,
     totalCents: sumOrNull(prices),
     yieldShare: boughtMm2 === 0 ? 0 : usedMm2 / boughtMm2,
+    boardYieldShare: boards.length === 0 ? null : boardYield(boards),
     cutLengthMm: sum(sheets.map((sheet) => sheet.cutLengthMm)),
     cutTimeS: sumOrNull(sheets.map((sheet) => sheet.cutTimeS)),
     handTimeS: sum(sheets.map((sheet) => sheet.handTimeS)),
   };
+}
+
+function boardYield(boards: readonly BoardCosts[]): number {
+  return sum(boards.map((board) => board.pieceLength)) / sum(boards.map((board) => board.length));
 }
 
 function costPart(job: Job, part: Part): PartCosts {

@@ -1,4 +1,5 @@
 import type { HoldingLimit } from '../model/job.ts';
+import { isEmptyLayout, unplacedCount } from '../model/layout.ts';
 import { type BrokenLimit, breaksLimit } from '../model/limit.ts';
 import { numberedSheets, type Plan } from '../model/plan.ts';
 
@@ -8,16 +9,18 @@ import { numberedSheets, type Plan } from '../model/plan.ts';
  */
 export function brokenLimits(plan: Plan): readonly BrokenLimit[] {
   const { limits } = plan.job;
-  const { totalCents, yieldShare } = plan.costs;
+  const { totalCents } = plan.costs;
   const sheets = numberedSheets(plan.layouts).length;
-  const unplaced = plan.layouts.reduce((total, layout) => total + layout.unplaced.length, 0);
+  const unplaced = plan.layouts.reduce((total, layout) => total + unplacedCount(layout), 0);
+  const yieldShare = leastYield(plan);
   const broken: BrokenLimit[] = [];
   const add = (limit: BrokenLimit['limit'], allowed: number, found: number) =>
     broken.push({ limit, allowed, found, rule: limit === 'holding' ? limits.holding : null });
 
   if (unplaced > 0) add('stock', 0, unplaced);
   if (limits.sheets !== null && sheets > limits.sheets) add('sheets', limits.sheets, sheets);
-  if (limits.yieldShare !== null && yieldShare < limits.yieldShare) {
+  const isCut = !plan.layouts.every(isEmptyLayout);
+  if (limits.yieldShare !== null && isCut && yieldShare < limits.yieldShare) {
     add('yield', limits.yieldShare, yieldShare);
   }
   if (limits.costCents !== null && totalCents !== null && totalCents > limits.costCents) {
@@ -28,6 +31,12 @@ export function brokenLimits(plan: Plan): readonly BrokenLimit[] {
     if (atRisk > 0) add('holding', 0, atRisk);
   }
   return broken;
+}
+
+/** The smaller one of the yields of sheets and boards. */
+function leastYield({ costs: { sheets, boardYieldShare, yieldShare } }: Plan): number {
+  if (boardYieldShare === null) return yieldShare;
+  return sheets.length === 0 ? boardYieldShare : Math.min(yieldShare, boardYieldShare);
 }
 
 /** Pieces that break the holding limit even after the advised remedy. */

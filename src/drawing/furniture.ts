@@ -14,40 +14,62 @@ const DIMENSION_OFFSET = 4.4;
 const BAR_LENGTH = 46;
 export const SCALE_BAR_HEIGHT = 2.6;
 
-/** Two lines and a rule across the top: which sheet, of what, and how well used. The frame's origin is the upper left corner. */
-export function drawTitle(view: SheetView, width: number, frame: Frame): Item[] {
-  const { material, stock, job } = view;
-  const side = `Sheet ${view.number} of ${view.of}`;
+/** What stands at the top of a page. */
+export interface Heading {
+  readonly title: string;
+  /** To the right of the title. */
+  readonly side: string;
+  readonly facts: readonly string[];
+  /** To the right of the facts. */
+  readonly result: string;
+}
+
+/** Two lines and a rule across the top. The frame's origin is the upper left corner. */
+export function drawHeading(
+  { title, side, facts, result }: Heading,
+  width: number,
+  frame: Frame,
+): Item[] {
   const sideWidth = textWidth(side, LETTERS.title);
-  const title = plainText(material.name);
-  const maxWidth = width - sideWidth - 6;
+  const resultWidth = textWidth(result, LETTERS.subtitle);
   const large = { style: 'text', size: LETTERS.title } as const;
   const small = { style: 'text-soft', size: LETTERS.subtitle } as const;
-  const yieldText = view.costs === null ? '' : `yield ${formatShare(view.costs.yieldShare)}`;
-  const yieldWidth = textWidth(yieldText, LETTERS.subtitle);
+  const titleHow = { ...large, anchor: 'start', maxWidth: width - sideWidth - 6 } as const;
+  const factsHow = { ...small, anchor: 'start', maxWidth: width - resultWidth - 4 } as const;
+  const shown = facts.filter((fact) => fact !== '').join(' · ');
+  return [
+    ...lettering(frame, 0, -2.6, plainText(title), titleHow),
+    ...lettering(frame, width, -2.6, side, { ...large, anchor: 'end', maxWidth: sideWidth }),
+    ...lettering(frame, 0, -7.8, shown, factsHow),
+    ...lettering(frame, width, -7.8, result, { ...small, anchor: 'end', maxWidth: resultWidth }),
+    line('rule-strong', frame.at(0, -10.6), frame.at(width, -10.6)),
+  ];
+}
+
+/** Which sheet, of what, and how well used. */
+export function drawTitle(view: SheetView, width: number, frame: Frame): Item[] {
+  const { material, stock, job } = view;
   const size = [stock.length, stock.width, material.thickness]
     .map((length) => lengthNumber(length, job.unit))
     .join(' × ');
-  const facts = [
-    plainText(job.name),
-    `${size} ${job.unit}`,
-    trimText(stock.trim, job.unit),
-    stock.grainAxis === null ? 'no grain' : '',
-    view.pieces.length === 1 ? '1 piece' : `${view.pieces.length} pieces`,
-    `lengths in ${job.unit === 'mm' ? 'millimetres' : 'inches'}`,
-  ].filter((fact) => fact !== '');
-  const factsWidth = width - yieldWidth - 4;
-  return [
-    ...lettering(frame, 0, -2.6, title, { ...large, anchor: 'start', maxWidth }),
-    ...lettering(frame, width, -2.6, side, { ...large, anchor: 'end', maxWidth: sideWidth }),
-    ...lettering(frame, 0, -7.8, facts.join(' · '), {
-      ...small,
-      anchor: 'start',
-      maxWidth: factsWidth,
-    }),
-    ...lettering(frame, width, -7.8, yieldText, { ...small, anchor: 'end', maxWidth: yieldWidth }),
-    line('rule-strong', frame.at(0, -10.6), frame.at(width, -10.6)),
-  ];
+  const heading: Heading = {
+    title: material.name,
+    side: `Sheet ${view.number} of ${view.of}`,
+    facts: [
+      plainText(job.name),
+      `${size} ${job.unit}`,
+      trimText(stock.trim, job.unit),
+      stock.grainAxis === null ? 'no grain' : '',
+      view.pieces.length === 1 ? '1 piece' : `${view.pieces.length} pieces`,
+      lengthsIn(job.unit),
+    ],
+    result: view.costs === null ? '' : `yield ${formatShare(view.costs.yieldShare)}`,
+  };
+  return drawHeading(heading, width, frame);
+}
+
+export function lengthsIn(unit: FileUnit): string {
+  return `lengths in ${unit === 'mm' ? 'millimetres' : 'inches'}`;
 }
 
 /** Overall length and width of the sheet, its zero, and its grain. The frame's origin is the sheet's lower left corner. */

@@ -5,6 +5,7 @@ import { type Action, adviceOf, type Holding, type Tab } from '../model/holding.
 import type { FileUnit } from '../model/job.ts';
 import { UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
 import { type Alert, alertOf } from './marks.ts';
+import { numberRuns } from './number-runs.ts';
 import type { SheetView } from './sheet-view.ts';
 import { plainText } from './text.ts';
 
@@ -71,17 +72,8 @@ function middleOf({ minX, minY, maxX, maxY }: Box): Point {
 
 /** By the number of the cut that left the skin, runs of three and more as `4–9`. */
 function skinTexts({ skins }: SheetView): readonly string[] {
-  const runs: { from: number; to: number }[] = [];
-  for (const { thing, cutOrder } of skins) {
-    if (thing === 'sliver') continue;
-    const last = runs.at(-1);
-    if (last?.to === cutOrder - 1) last.to = cutOrder;
-    else runs.push({ from: cutOrder, to: cutOrder });
-  }
-  const numbers = runs.flatMap(({ from, to }) => {
-    if (to - from >= 2) return [`${from}–${to}`];
-    return from === to ? [`${from}`] : [`${from}`, `${to}`];
-  });
+  const others = skins.filter(({ thing }) => thing !== 'sliver');
+  const numbers = numberRuns(others.map(({ cutOrder }) => cutOrder));
   const slivers = skins.filter(({ thing }) => thing === 'sliver');
   return [...numbers, ...slivers.map(({ cutOrder }) => `sliver at ${cutOrder}`)];
 }

@@ -1,4 +1,5 @@
 import type { Box } from '../geometry/box.ts';
+import type { Stretch } from './stock.ts';
 
 /** A leftover worth keeping, in the coordinates of its sheet. */
 export interface Offcut {
@@ -27,6 +28,34 @@ export interface SheetCosts {
   readonly handTimeS: number;
 }
 
+/** A clear stretch of a board that no piece has, a kerf away from its neighbours. */
+export interface BoardLeftover extends Stretch {
+  readonly isKept: boolean;
+}
+
+/** Where the length of one board goes; what is neither pieces nor leftovers is trim, defects and kerf. */
+export interface BoardCosts {
+  readonly board: number;
+  readonly length: number;
+  readonly pieceLength: number;
+  /** From left to right, those not worth keeping as well. */
+  readonly leftovers: readonly BoardLeftover[];
+  readonly yieldShare: number;
+  readonly priceCents: number | null;
+}
+
+/** What of one lumber to buy, in its measure, as printed. */
+export interface LumberCosts {
+  /** Index into the job's `lumber`. */
+  readonly lumber: number;
+  /** What the finished parts take out of the rough thickness. */
+  readonly net: number;
+  readonly waste: number;
+  readonly onHand: number;
+  readonly buy: number;
+  readonly priceCents: number | null;
+}
+
 export interface PartCosts {
   readonly part: number;
   readonly pieceAreaMm2: number;
@@ -35,10 +64,15 @@ export interface PartCosts {
 
 export interface Costs {
   readonly sheets: readonly SheetCosts[];
+  readonly boards: readonly BoardCosts[];
+  readonly lumber: readonly LumberCosts[];
   readonly parts: readonly PartCosts[];
-  /** Null where a sheet in use has no price. */
+  /** Null where a sheet, board or lumber in use has no price. */
   readonly totalCents: number | null;
+  /** By area, of the sheets. */
   readonly yieldShare: number;
+  /** By length, of the boards; null where there are none. */
+  readonly boardYieldShare: number | null;
   readonly cutLengthMm: number;
   readonly cutTimeS: number | null;
   readonly handTimeS: number;

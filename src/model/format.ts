@@ -20,6 +20,17 @@ export function formatLength(length: number, unit: FileUnit): string {
   return `${lengthNumber(length, unit)}${unit === 'mm' ? ' mm' : '"'}`;
 }
 
+/** A length to set a stop to, without its unit: as `lengthNumber`, inches to the nearest 64th. */
+export function stopNumber(length: number, unit: FileUnit): string {
+  if (unit === 'mm') return lengthNumber(length, unit);
+  return inchFraction(Math.round((length * SIXTY_FOURTHS) / UNITS_PER_INCH));
+}
+
+/** The same with its unit. */
+export function stopLength(length: number, unit: FileUnit): string {
+  return `${stopNumber(length, unit)}${unit === 'mm' ? ' mm' : '"'}`;
+}
+
 /** Two lengths with their unit: "720 × 560 mm", `23-1/4" × 12"`. */
 export function formatSize(first: number, second: number, unit: FileUnit): string {
   if (unit === 'in') return `${formatLength(first, unit)} × ${formatLength(second, unit)}`;

@@ -1,3 +1,4 @@
+import type { Lumber } from './lumber.ts';
 import type { Machine, Router, Table } from './machine.ts';
 import type { LengthPart, MatchedSet, Part, Piece } from './part.ts';
 import type { Place } from './place.ts';
@@ -36,6 +37,8 @@ export interface Job {
   readonly sets: readonly MatchedSet[];
   /** The parts that are cut from boards. */
   readonly lengthParts: readonly LengthPart[];
+  /** Rough lumber with the parts that are made from it. */
+  readonly lumber: readonly Lumber[];
   readonly limits: Limits;
   readonly drawings: readonly DrawingSource[];
 }

@@ -21,7 +21,11 @@ export interface SawCut {
   readonly fence: 'low' | 'high';
   /** From 1; a trim cut has the stage of the cuts beside it. */
   readonly stage: number;
+  readonly care: readonly SawCare[];
 }
+
+/** `small`: a piece or strip comes off that is too small to be fed by hand alone; `trapped`: what lies between blade and fence is that narrow. */
+export type SawCare = 'small' | 'trapped';
 
 export interface SheetLayout {
   /** Index into the material's `sheets`. */
@@ -90,4 +94,14 @@ export interface Layout {
   readonly boards: readonly BoardLayout[];
   readonly unplaced: readonly Unplaced[];
   readonly unplacedLengths: readonly UnplacedLengths[];
+}
+
+/** Whether there is nothing to say of a material: no piece is cut from it. */
+export function isEmptyLayout({ sheets, boards, unplaced, unplacedLengths }: Layout): boolean {
+  return sheets.length + boards.length + unplaced.length + unplacedLengths.length === 0;
+}
+
+/** How many pieces of a material find no place. */
+export function unplacedCount({ unplaced, unplacedLengths }: Layout): number {
+  return unplacedLengths.reduce((total, { count }) => total + count, unplaced.length);
 }

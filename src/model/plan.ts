@@ -1,7 +1,7 @@
 import type { Costs } from './costs.ts';
 import type { Influence, SheetHolding } from './holding.ts';
 import type { Job } from './job.ts';
-import type { Layout, SheetLayout } from './layout.ts';
+import type { BoardLayout, Layout, SheetLayout } from './layout.ts';
 
 export const EFFORTS = ['quick', 'normal', 'long'] as const;
 export type Effort = (typeof EFFORTS)[number];
@@ -50,4 +50,18 @@ export function numberedSheets(layouts: readonly Layout[]): readonly NumberedShe
     }
   }
   return sheets;
+}
+
+/** A board with its number in the whole job, from 1. */
+export interface NumberedBoard {
+  readonly number: number;
+  readonly material: number;
+  readonly board: BoardLayout;
+}
+
+/** Boards are numbered through the whole job as sheets are, but on their own: a board is cut on another day, at another machine. */
+export function numberedBoards(layouts: readonly Layout[]): readonly NumberedBoard[] {
+  return layouts
+    .flatMap(({ material, boards }) => boards.map((board) => ({ material, board })))
+    .map((each, i) => ({ number: i + 1, ...each }));
 }

@@ -105,6 +105,24 @@ export function usableBox(stock: SheetStock): Box {
   };
 }
 
+/** A part of a board, in places from its left end. */
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** What of a board is neither trimmed off its ends nor a defect, from left to right. A kerf may lie in a defect, so a piece may end where one begins. */
+export function clearStretches({ length, endTrim, defects }: BoardStock): readonly Stretch[] {
+  const end = length - endTrim;
+  const stretches: Stretch[] = [];
+  let from = endTrim;
+  for (const defect of defects.toSorted((a, b) => a.from - b.from)) {
+    stretches.push({ from, to: Math.min(defect.from, end) });
+    from = Math.max(from, defect.to);
+  }
+  return [...stretches, { from, to: end }].filter((stretch) => stretch.from < stretch.to);
+}
+
 /** The edge of a sheet, counter-clockwise. */
 export function sheetRing({ boundary, length, width }: SheetStock): Ring {
   return boundary ?? rectangle(0, 0, length, width);

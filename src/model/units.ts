@@ -11,6 +11,9 @@ export const MAX_SHEET_SPAN = 2 ** 26;
 /** Longest side of a part that is packed by its true shape, 4.19 m: two of them side by side stay within the sheet's span. */
 export const MAX_SHAPE_SPAN = 2 ** 25;
 
+/** Longest board, 268 m: lengths along a line are added and compared only. */
+export const MAX_BOARD_LENGTH = 2 ** 31;
+
 /** The nearest whole number of base lengths to `value` millimetres. */
 export function fromMm(value: number): number {
   return Math.round(value * UNITS_PER_MM);

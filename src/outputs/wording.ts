@@ -1,29 +1,98 @@
 import type { Costs } from '../model/costs.ts';
-import { formatMoney, formatRun, UNHELD_WORDS } from '../model/format.ts';
+import { formatMoney, formatRun, formatShare, UNHELD_WORDS } from '../model/format.ts';
 import type { Advice, SheetHolding } from '../model/holding.ts';
-import type { FileUnit } from '../model/job.ts';
-import type { Layout } from '../model/layout.ts';
+import type { FileUnit, Job } from '../model/job.ts';
+import { isEmptyLayout, type Layout, unplacedCount } from '../model/layout.ts';
 import type { Plan, StopCause } from '../model/plan.ts';
 import { formatVacuum } from '../model/readings.ts';
 
 /** How many sheets or how much money a material takes, and whether less is possible: said only as far as it is proved. */
 export function proofSentence(plan: Plan, layout: Layout): string {
+  const [one, many] = stockWords([layout]);
   const amount = (number: number) =>
     layout.objective === 'cost'
       ? formatMoney(number, plan.job.currency)
-      : `${number} ${number === 1 ? 'sheet' : 'sheets'}`;
-  const sheets = counted(layout.sheets.length, 'sheet');
-  const used = `${layout.objective === 'cost' ? `${sheets}, ` : ''}${amount(layout.used)}`;
+      : `${number} ${number === 1 ? one : many}`;
+  const taken = stockTaken([layout]);
+  const used = `${layout.objective === 'cost' ? `${taken}, ` : ''}${amount(layout.used)}`;
   switch (layout.status) {
     case 'impossible':
-      return `too little stock: ${counted(layout.unplaced.length, 'piece')} left over, ${used} used`;
+      return `too little stock: ${counted(unplacedCount(layout), 'piece')} left over, ${used} used`;
     case 'proved':
       return layout.objective === 'cost'
-        ? `${used}; no choice of sheets costs less (proved)`
+        ? `${used}; no choice of ${many} costs less (proved)`
         : `${used}; no layout can use fewer (proved)`;
     case 'limit':
       return `${used}; at least ${amount(layout.bound.atLeast)} by proof, so less may be possible; ${more(plan)}`;
   }
+}
+
+/** What a material, or all of them, is taken from: "sheets", "boards", "sheets and boards". */
+export function stockNoun(layouts: readonly Layout[]): string {
+  const hasBoards = layouts.some(
+    ({ boards, unplacedLengths }) => boards.length + unplacedLengths.length > 0,
+  );
+  const hasSheets = layouts.some(({ sheets, unplaced }) => sheets.length + unplaced.length > 0);
+  if (!hasBoards) return 'sheets';
+  return hasSheets ? 'sheets and boards' : 'boards';
+}
+
+/** All that is bought: as `stockNoun`, with the lumber. */
+export function boughtNoun({ job, layouts }: Plan): string {
+  if (job.lumber.length === 0) return stockNoun(layouts);
+  if (layouts.every(isEmptyLayout)) return 'lumber';
+  return `${stockNoun(layouts).replace(' and ', ', ')} and lumber`;
+}
+
+/** Why a price is not known, before "none" or "no price". */
+export function priceless(plan: Plan): string {
+  return boughtNoun(plan) === 'sheets' ? 'a sheet has' : 'some of the stock has';
+}
+
+/** How to come by true lengths from the cutting list of boards. */
+export const STOP_SENTENCE =
+  'Cut the end square first, then set the stop to the length of the piece itself, each piece by the stop: never measure along the board from piece to piece, which adds up errors and kerfs.';
+
+/** One of it, and several: "sheet" and "sheets", "sheet or board" and "sheets and boards". */
+export function stockWords(layouts: readonly Layout[]): readonly [string, string] {
+  const many = stockNoun(layouts);
+  return [many.replaceAll(/s\b/g, '').replace(' and ', ' or '), many];
+}
+
+/** "3 sheets", "4 boards", "3 sheets and 4 boards". */
+export function stockTaken(layouts: readonly Layout[]): string {
+  const count = (of: (layout: Layout) => number) =>
+    layouts.reduce((total, layout) => total + of(layout), 0);
+  const sheets = counted(
+    count((layout) => layout.sheets.length),
+    'sheet',
+  );
+  const boards = counted(
+    count((layout) => layout.boards.length),
+    'board',
+  );
+  const noun = stockNoun(layouts);
+  if (noun === 'sheets') return sheets;
+  return noun === 'boards' ? boards : `${sheets} and ${boards}`;
+}
+
+/** How much of what is bought ends up in pieces: by area of sheets, by length of boards; null where there is only lumber. */
+export function yieldText(plan: Plan): string | null {
+  const { costs, layouts } = plan;
+  if (boughtNoun(plan) === 'lumber') return null;
+  const { yieldShare, boardYieldShare } = costs;
+  if (boardYieldShare === null) return formatShare(yieldShare);
+  const ofBoards = `${formatShare(boardYieldShare)} of the boards' length`;
+  const hasSheets = layouts.some(({ sheets }) => sheets.length > 0);
+  return hasSheets ? `${formatShare(yieldShare)} of the sheets and ${ofBoards}` : ofBoards;
+}
+
+/** What the file left out and the plan rests on; of boards that is the width of the cut only. */
+export function assumptions({ machine, table, pieces, lengthParts }: Job): readonly string[] {
+  if (pieces.length > 0)
+    return machine.kind === 'router' ? [...machine.assumed, ...table.assumed] : machine.assumed;
+  if (lengthParts.length === 0) return [];
+  return machine.assumed.filter((text) => /^(cutter|kerf) /.test(text));
 }
 
 const STOPS: Readonly<Record<StopCause, { readonly short: string; readonly long: string }>> = {
@@ -140,6 +209,11 @@ export function lostSentences({ holding, job }: Plan): readonly string[] {
       `Sheet ${sheet}: the vacuum breaks down, from ${start} to ${left} after cut ${lostAfter}; from there on the table holds next to nothing: stop there. ${cure}`,
     ];
   });
+}
+
+/** What an output says of safety: without pieces from sheets nothing of vacuum and large sheets. */
+export function cautionsOf({ pieces }: Job): readonly string[] {
+  return pieces.length > 0 ? CAUTIONS : [CAUTIONS[4]!, CAUTIONS[6]!];
 }
 
 /** What every output that speaks of holding says; the first is the shortest that may stand alone. */

@@ -20,7 +20,10 @@ export function packingTask(job: Job, material: number): PackingTask {
     stocks: own.sheets,
     spacing,
     objective: priced ? 'cost' : 'sheets',
-    bodies: numberBodies(wholesOf(job, material), own.sheets),
+    bodies: numberBodies(wholesOf(job, material), {
+      stocks: own.sheets,
+      isSawn: job.machine.kind === 'panel-saw',
+    }),
   };
 }
 
@@ -72,12 +75,18 @@ function partOf(job: Job, index: number): Part {
   return part;
 }
 
-function numberBodies(wholes: readonly Whole[], stocks: readonly SheetStock[]): readonly Body[] {
+/** What a body is laid down on, and whether in the way of a saw, which turns nothing askew. */
+interface Ground {
+  readonly stocks: readonly SheetStock[];
+  readonly isSawn: boolean;
+}
+
+function numberBodies(wholes: readonly Whole[], ground: Ground): readonly Body[] {
   const stancesOf = new Map<string, readonly Stance[]>();
   const kindOf = new Map<string, number>();
   return wholes.map((whole, index) => {
     const pattern = whole.members.map(({ part, at }) => `${part.index}@${at.x},${at.y}`).join(' ');
-    const stances = stancesOf.get(pattern) ?? distinctStances(whole, stocks);
+    const stances = stancesOf.get(pattern) ?? distinctStances(whole, ground);
     stancesOf.set(pattern, stances);
     const looks = stances.map((stance) => stance.key).join('|');
     const kind = kindOf.get(looks) ?? kindOf.size;
@@ -100,9 +109,9 @@ function withPieces(stance: Stance, pieces: readonly number[]): Orientation {
 }
 
 /** Every allowed stance, but of those that look the same on the same stocks only the one with the lowest turn. */
-function distinctStances(whole: Whole, stocks: readonly SheetStock[]): Stance[] {
+function distinctStances(whole: Whole, { stocks, isSawn }: Ground): Stance[] {
   const solid = fillsItsBox(whole);
-  const turns = turnsOf(whole);
+  const turns = turnsOf(whole, isSawn);
   const quarters = turns.filter((turn) => turn % 90 === 0);
   const square = quarters
     .map((turn) => stanceOf(whole, { x: 0, y: 0, turn, mirrored: false }, stocks, solid))
@@ -121,12 +130,12 @@ function distinctStances(whole: Whole, stocks: readonly SheetStock[]): Stance[] 
 }
 
 /** The turns that every member allows. A matched set turns by quarters only, because other turns would round its gaps. */
-function turnsOf({ members }: Whole): readonly number[] {
+function turnsOf({ members }: Whole, isSawn: boolean): readonly number[] {
   const [first, ...others] = members;
   assert(first !== undefined, 'a body has a piece');
   return first.part.turns.filter(
     (turn) =>
-      (others.length === 0 || turn % 90 === 0) &&
+      ((others.length === 0 && !isSawn) || turn % 90 === 0) &&
       others.every(({ part }) => part.turns.includes(turn)),
   );
 }

@@ -2,6 +2,7 @@ import { assert } from '../geometry/assert.ts';
 import type { Bound, Layout, Placement, SheetLayout, Unplaced } from '../model/layout.ts';
 import { fitsStock } from './bounds/body-measures.ts';
 import { leftoverValue } from './leftover.ts';
+import { sawSheet } from './panelsaw/saw-sheet.ts';
 import { boxTask } from './rectangles/box-task.ts';
 import { usedBy } from './score.ts';
 import type { Candidate, PackedSheet, PackingTask, Spot } from './task.ts';
@@ -59,9 +60,13 @@ function fillOf(task: PackingTask, { stock, spots }: PackedSheet): number {
   return area / ((own?.length ?? 1) * (own?.width ?? 1));
 }
 
-function toSheet(task: PackingTask, { stock, spots }: PackedSheet): SheetLayout {
+function toSheet(task: PackingTask, sheet: PackedSheet): SheetLayout {
+  const { stock, spots } = sheet;
+  const { machine } = task.job;
   const placements = spots.flatMap((spot) => placementsOf(task, spot));
-  return { stock, placements: placements.sort((a, b) => a.piece - b.piece), cuts: [] };
+  placements.sort((a, b) => a.piece - b.piece);
+  const cuts = machine.kind === 'router' ? [] : sawSheet(task, machine, sheet).cuts;
+  return { stock, placements, cuts };
 }
 
 function placementsOf(task: PackingTask, { body, orientation, x, y }: Spot): Placement[] {

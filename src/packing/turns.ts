@@ -1,5 +1,6 @@
 import { proveFurther } from './bounds/prove-further.ts';
 import { packOutlines } from './outlines/pack-outlines.ts';
+import { packPanels } from './panelsaw/pack-panels.ts';
 import { seededRandom } from './random.ts';
 import { packMaxrectsOrders, suitsMaxrects } from './rectangles/maxrects-orders.ts';
 import { packRectangles } from './rectangles/pack-rectangles.ts';
@@ -60,20 +61,26 @@ const STRATEGIES: readonly Entry[] = [
   {
     strategy: packMaxrectsOrders,
     suits: (task, { stage, track }) =>
-      stage === 0 && track === 0 && !hasOutlines(task) && suitsMaxrects(task),
+      stage === 0 && track === 0 && isRouted(task) && !hasOutlines(task) && suitsMaxrects(task),
     share: () => 0.05,
   },
   {
     // Bodies of any outline are packed as boxes too, so that a true-shape layout is never worse than that.
     strategy: packRectangles,
-    suits: (task, { stage }) => stage === 0 || !hasOutlines(task),
+    suits: (task, { stage }) => isRouted(task) && (stage === 0 || !hasOutlines(task)),
     share: (task) => (hasOutlines(task) ? 0.2 : 1),
   },
   {
     strategy: packOutlines,
-    suits: hasOutlines,
+    suits: (task) => isRouted(task) && hasOutlines(task),
     // Where the bound is reached, true shapes can only better the leftover, and most of that comes early.
     share: (_, isProved) => (isProved ? 0.4 : 1),
+  },
+  {
+    // Of an outline that is no rectangle the saw cuts the box.
+    strategy: packPanels,
+    suits: (task) => !isRouted(task),
+    share: () => 1,
   },
 ];
 
@@ -121,6 +128,10 @@ function proveOn(task: PackingTask, turn: ProofTurn, watch: TurnWatch): TurnResu
 /** Another one for each seed, stage, track and strategy. */
 function seedOf({ seed, stage, track }: SearchTurn, strategy: number): number {
   return seed + strategy + 1000 * track + 1_000_000 * stage;
+}
+
+function isRouted({ job }: PackingTask): boolean {
+  return job.machine.kind === 'router';
 }
 
 function hasOutlines({ bodies }: PackingTask): boolean {

@@ -1,5 +1,5 @@
 /**
- * Keys and words that a parts file will have a use for, but that nothing acts on today: to read on as if they were not
+ * Keys that a parts file will have a use for, but that nothing acts on today: to read on as if they were not
  * there would make a plan of something else than the file says. Under the path of the section, with `*` for any item.
  */
 export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
@@ -15,15 +15,10 @@ export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
     'margin',
     'tax',
   ],
-  machine: ['kerf', 'stages', 'first-cut', 'stack', 'tool-change'],
-  'materials.*': ['boards', 'pack'],
-  'parts.*': ['pockets', 'length', 'hardware'],
+  machine: ['tool-change'],
+  'materials.*': ['pack'],
+  'parts.*': ['pockets', 'hardware'],
   limits: ['proof', 'drift', 'time', 'weight'],
-};
-
-/** As above, for words in place of values. */
-export const NOT_YET_WORDS: Readonly<Record<string, readonly string[]>> = {
-  'machine.kind': ['panel-saw'],
 };
 
 /** What people write for a key, where the letters alone would not lead to it. */
@@ -44,7 +39,6 @@ export const KEY_SYNONYMS: Readonly<Record<string, string>> = {
   bit: 'cutter',
   tool: 'cutter',
   rpm: 'speed',
-  kerf: 'diameter',
   dia: 'diameter',
   file: 'outline',
   drawing: 'outline',
@@ -69,6 +63,7 @@ export const WORD_SYNONYMS: Readonly<Record<string, string>> = {
   length: 'along',
   cnc: 'router',
   saw: 'panel-saw',
+  'table-saw': 'panel-saw',
   upcut: 'up-cut',
   downcut: 'down-cut',
   melamine: 'film-faced',
@@ -79,6 +74,7 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   '': 'the top of the file',
   machine: 'machine',
   'machine.cutter': 'cutter',
+  'machine.least-feed': 'least-feed',
   table: 'table',
   'table.pump': 'pump',
   'table.spoilboard': 'spoilboard',
@@ -91,6 +87,10 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   'materials.*.sheets.*': 'a sheet',
   'materials.*.sheets.*.trim': 'trim',
   'materials.*.sheets.*.keep-out.*': 'a keep-out',
+  'materials.*.boards.*': 'a board',
+  'materials.*.boards.*.defects.*': 'a defect',
+  'materials.*.lumber': 'lumber',
+  'materials.*.lumber.on-hand.*': 'boards on hand',
   'parts.*': 'a part',
   'parts.*.edges': 'edges',
   'parts.*.holes.*': 'a hole',

@@ -1,6 +1,7 @@
-import type { Cutter, Machine, Spiral } from '../model/machine.ts';
+import type { Cutter, Machine, Router, Spiral } from '../model/machine.ts';
 import { fromMm, UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
 import { showLength } from './lengths.ts';
+import { readPanelSaw, refuseSawKeys } from './panel-saw.ts';
 import { type Quantity, readQuantity } from './quantities.ts';
 import { child, type Field, isFlawed, keySpot } from './tree.ts';
 import {
@@ -74,7 +75,15 @@ export function readMachine(
   reading: Reading,
 ): Machine | null {
   if (field !== null && isFlawed(field)) return null;
+  const kind = readWord<Machine['kind']>(child(field, 'kind'), 'router');
+  return field !== null && kind === 'panel-saw'
+    ? readPanelSaw(field, reading)
+    : readRouter(field, thickest, reading);
+}
+
+function readRouter(field: Field | null, thickest: number | null, reading: Reading): Router | null {
   const assumed: string[] = [];
+  const isWhole = refuseSawKeys(field, reading);
   const cutter = readCutter(child(field, 'cutter'), assumed, reading);
   const speedField = child(field, 'speed');
   const spindleRpm =
@@ -88,7 +97,7 @@ export function readMachine(
   const lastPass = lastField === null ? 0 : readLength(lastField, reading, POSITIVE);
   const finish = readFinish(field, cutter, reading);
   const spacing = readSpacing(field, cutter, assumed, reading);
-  if (cutter === null || spindleRpm === null || feedMmPerMin === null) return null;
+  if (!isWhole || cutter === null || spindleRpm === null || feedMmPerMin === null) return null;
   if (passDepth === null || spacing === null || lastPass === null || finish === null) return null;
   const passes = { passDepth, lastPass, finish };
   return { kind: 'router', cutter, spindleRpm, feedMmPerMin, ...passes, spacing, assumed };

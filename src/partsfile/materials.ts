@@ -1,6 +1,9 @@
+import type { Lumber } from '../model/lumber.ts';
 import { FAMILIES, type Family, type Material, type SheetStock } from '../model/stock.ts';
 import { UNITS_PER_MM } from '../model/units.ts';
+import { readBoards, readLeastLeftover } from './boards.ts';
 import type { Currency } from './currencies.ts';
+import { readLumber } from './lumber.ts';
 import { type Quantity, readQuantity } from './quantities.ts';
 import { readSheet } from './sheets.ts';
 import { child, type Field, isFlawed, itemsOf, keySpot, keysOf } from './tree.ts';
@@ -47,20 +50,33 @@ const DENSITY: Quantity = {
   right: 'a density in kg/m3, such as 680',
 };
 
-/** All materials of the file in its order, those with problems left out. */
-export function readMaterials(materials: Field, reading: MaterialReading): readonly Material[] {
-  const read: Material[] = [];
-  for (const key of keysOf(materials)) {
-    const field = child(materials, key);
-    if (field === null || isFlawed(field)) continue;
-    const id = acceptName(key, keySpot(materials, key), reading.report);
-    const material = id === null ? null : readMaterial(field, id, reading);
-    if (material !== null) read.push({ ...material, index: read.length });
-  }
-  return read;
+/** What is laid out, and what is only reckoned. */
+export interface MaterialsRead {
+  readonly materials: readonly Material[];
+  readonly lumber: readonly Lumber[];
 }
 
-function readMaterial(field: Field, id: string, reading: MaterialReading): Material | null {
+/** All materials of the file in its order, those with problems left out. */
+export function readMaterials(field: Field, reading: MaterialReading): MaterialsRead {
+  const materials: Material[] = [];
+  const lumber: Lumber[] = [];
+  for (const key of keysOf(field)) {
+    const item = child(field, key);
+    if (item === null || isFlawed(item)) continue;
+    const id = acceptName(key, keySpot(field, key), reading.report);
+    const read = id === null ? null : readMaterial(item, id, reading);
+    if (read === null) continue;
+    if ('rough' in read) lumber.push(read);
+    else materials.push({ ...read, index: materials.length });
+  }
+  return { materials, lumber };
+}
+
+function readMaterial(
+  field: Field,
+  id: string,
+  reading: MaterialReading,
+): Material | Lumber | null {
   const nameField = child(field, 'name');
   const name = nameField === null ? id : readName(nameField, reading);
   const thicknessField = child(field, 'thickness');
@@ -69,8 +85,12 @@ function readMaterial(field: Field, id: string, reading: MaterialReading): Mater
   const densityField = child(field, 'density');
   const density =
     densityField === null ? DENSITIES[family] : readQuantity(densityField, reading, DENSITY);
-  const sheets = readSheets(field, id, reading);
-  if (name === null || thickness === null || density === null || sheets === null) return null;
+  const lumber = child(field, 'lumber');
+  if (lumber !== null && !standsAlone(field, reading)) return null;
+  const stocks = lumber === null ? readStocks(field, id, reading) : NO_STOCKS;
+  if (name === null || thickness === null || density === null || stocks === null) return null;
+  const { place } = field;
+  if (lumber !== null) return readLumber(lumber, { id, name, thickness, place, family }, reading);
   return {
     index: 0,
     id,
@@ -79,11 +99,24 @@ function readMaterial(field: Field, id: string, reading: MaterialReading): Mater
     thickness,
     densityKgPerM3: density,
     filmFaced: readWord<'raw' | 'film-faced'>(child(field, 'surface'), 'raw') === 'film-faced',
-    sheets,
-    boards: [],
-    leastLeftover: 0,
-    place: field.place,
+    ...stocks,
+    place,
   };
+}
+
+const NO_STOCKS = { sheets: [], boards: [], leastLeftover: 0 } as const;
+
+/** Lumber is reckoned, other stock is laid out: a part could not tell which is meant. */
+function standsAlone(material: Field, { report }: MaterialReading): boolean {
+  const others = ['sheets', 'boards', 'least-leftover'].filter(
+    (key) => child(material, key) !== null,
+  );
+  for (const key of others) {
+    const message = `${key} does not go with lumber, which is reckoned and not laid out`;
+    const hint = 'make them two materials';
+    report.error(keySpot(material, key), 'misplaced-key', message, hint);
+  }
+  return others.length === 0;
 }
 
 function readFamily(material: Field, { report }: Reading): Family {
@@ -101,21 +134,36 @@ function readFamily(material: Field, { report }: Reading): Family {
   return 'hardwood';
 }
 
-/** Null where any sheet has a problem: a material with fewer sheets than the file has would be another one. */
+/** Null where any sheet or board has a problem: a material with less stock than the file has would be another one. */
+function readStocks(
+  material: Field,
+  id: string,
+  reading: MaterialReading,
+): Pick<Material, 'sheets' | 'boards' | 'leastLeftover'> | null {
+  const sheets = readSheets(material, id, reading);
+  const boards = readBoards(material, reading);
+  const leastLeftover = readLeastLeftover(material, reading);
+  if (sheets === null || boards === null || leastLeftover === null) return null;
+  if (sheets.length > 0 || boards.length > 0) return { sheets, boards, leastLeftover };
+  const message = `${id} has no sheets and no boards`;
+  const hint =
+    'write sheets: [{ size: 2440 x 1220 }] or boards: [{ length: 2400 }], with what you can get; or lumber: { rough: 26 }';
+  const field = child(material, 'sheets') ?? child(material, 'boards') ?? material;
+  reading.report.error(field, 'no-sheets', message, hint);
+  return null;
+}
+
 function readSheets(
   material: Field,
   id: string,
   reading: MaterialReading,
 ): readonly SheetStock[] | null {
   const field = child(material, 'sheets');
-  const items = field === null ? [] : itemsOf(field);
-  if (field !== null && isFlawed(field)) return null;
-  if (items.length === 0) {
-    const hint = 'write sheets: [{ size: 2440 x 1220 }], with the size you can get';
-    reading.report.error(field ?? material, 'no-sheets', `${id} has no sheets`, hint);
-    return null;
-  }
+  if (field === null) return [];
+  if (isFlawed(field)) return null;
   const grained = reading.grained.has(id);
-  const sheets = items.map((item, index) => readSheet(item, index, { ...reading, grained }));
+  const sheets = itemsOf(field).map((item, index) =>
+    readSheet(item, index, { ...reading, grained }),
+  );
   return sheets.every((sheet) => sheet !== null) ? sheets : null;
 }

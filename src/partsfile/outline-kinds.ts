@@ -61,7 +61,7 @@ function chooseKind(part: Field, { report }: Reading): OutlineKind | null {
   if (first === undefined) {
     const hint =
       child(part, 'diameter') === null
-        ? 'write size: 720 x 560, or outline, path, points, shape or matched'
+        ? 'write size: 720 x 560, or outline, path, points, shape or matched; length of a part from boards'
         : 'write shape: disc beside the diameter';
     report.error(part, 'no-outline', 'the part has neither a size nor an outline', hint);
     return null;

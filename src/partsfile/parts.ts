@@ -1,10 +1,20 @@
 import { type Contour, rectangle } from '../geometry/shape.ts';
-import { type Part, type PartFace, type PartGrain, SIDES, type Side } from '../model/part.ts';
+import type { Lumber, LumberPart } from '../model/lumber.ts';
+import {
+  type LengthPart,
+  type Part,
+  type PartFace,
+  type PartGrain,
+  SIDES,
+  type Side,
+} from '../model/part.ts';
 import type { Material } from '../model/stock.ts';
 import { soundBody } from './body-check.ts';
 import { readCutOuts } from './cut-outs.ts';
 import { findMisfit } from './fit-check.ts';
 import { readHoles } from './holes.ts';
+import { type Common, readLengthPart } from './length-parts.ts';
+import { readLumberPart } from './lumber.ts';
 import { readMembers, rowAxis, rowSize } from './matched.ts';
 import { suggest } from './nearest.ts';
 import { type OutlineKind, outlineKind } from './outline-kinds.ts';
@@ -18,6 +28,8 @@ import { quote } from './visible.ts';
 export interface PartsReading extends OutlineReading {
   /** By their keys, null for those that could not be read; null where the file has no list of them to look into. */
   readonly materials: ReadonlyMap<string, Material | null> | null;
+  /** Materials that parts are only reckoned from. */
+  readonly lumber: readonly Lumber[];
   /** Null where the machine could not be read. */
   readonly spacing: number | null;
 }
@@ -30,15 +42,25 @@ export interface PartEntry {
   readonly axis: 'x' | 'y' | null;
 }
 
+/** The parts of the file in its order, by what they are cut from. */
+export interface PartsRead {
+  readonly entries: readonly PartEntry[];
+  readonly lengthParts: readonly LengthPart[];
+  /** By the keys of their materials. */
+  readonly lumberParts: ReadonlyMap<string, readonly LumberPart[]>;
+}
+
 /** All parts of one file, taken together with their counts and rows. */
 const MOST_PIECES = 10_000;
 const MOST_HOLES_IN_FILE = 100_000;
 const MOST_SIDES_IN_FILE = 100_000;
 
 /** The parts of the file in its order; those with a problem are left out. */
-export function readParts(parts: Field, reading: PartsReading): readonly PartEntry[] {
+export function readParts(parts: Field, reading: PartsReading): PartsRead {
   const { report } = reading;
   const entries: PartEntry[] = [];
+  const lengthParts: LengthPart[] = [];
+  const lumberParts = new Map<string, LumberPart[]>();
   const names = new Map<string, Field>();
   let pieces = 0;
   let holes = 0;
@@ -47,6 +69,14 @@ export function readParts(parts: Field, reading: PartsReading): readonly PartEnt
     if (isFlawed(item)) continue;
     const read = readEntry(item, names, reading);
     if (read.entry !== null) entries.push(read.entry);
+    if (read.lengthPart !== null)
+      lengthParts.push({ ...read.lengthPart, index: lengthParts.length });
+    if (read.lumberPart !== null) {
+      const { of, part } = read.lumberPart;
+      const own = lumberParts.get(of) ?? [];
+      own.push(part);
+      lumberParts.set(of, own);
+    }
     pieces += piecesOf(item);
     holes += read.holes;
     sides += read.sides;
@@ -61,7 +91,7 @@ export function readParts(parts: Field, reading: PartsReading): readonly PartEnt
       break;
     }
   }
-  return entries;
+  return { entries, lengthParts, lumberParts };
 }
 
 function piecesOf(item: Field): number {
@@ -73,29 +103,63 @@ function piecesOf(item: Field): number {
 /** An entry, or null after a problem; and what it took to look at it, sound or not. */
 interface EntryRead {
   readonly entry: PartEntry | null;
+  readonly lengthPart: LengthPart | null;
+  readonly lumberPart: { readonly of: string; readonly part: LumberPart } | null;
   readonly sides: number;
   readonly holes: number;
 }
 
-const NOTHING_READ: EntryRead = { entry: null, sides: 0, holes: 0 };
+const NOTHING_READ: EntryRead = {
+  entry: null,
+  lengthPart: null,
+  lumberPart: null,
+  sides: 0,
+  holes: 0,
+};
 
 function readEntry(item: Field, names: Map<string, Field>, reading: PartsReading): EntryRead {
   const nameField = child(item, 'name');
   const name = nameField === null ? null : readName(nameField, reading);
   const unique = name === null || nameField === null || isUnique(name, nameField, names, reading);
   const material = readMaterialOf(item, reading);
-  const kind = outlineKind(item, reading);
   const note = readNote(child(item, 'note'), reading);
   const groupField = child(item, 'group');
   const group = groupField === null ? null : readName(groupField, reading);
-  if (kind === null) return NOTHING_READ;
-  const common = { name: name ?? '', group, note, material };
-  const read =
-    kind === 'matched'
-      ? { ...NOTHING_READ, entry: readSet(item, common, reading) }
-      : readSingle(item, kind, common, reading);
+  const read = readAny(item, { name: name ?? '', group, note, material }, reading);
   const sound = name !== null && unique && (groupField === null || group !== null);
-  return sound ? read : { ...read, entry: null };
+  return sound ? read : { ...NOTHING_READ, sides: read.sides, holes: read.holes };
+}
+
+function readAny(item: Field, common: Common, reading: PartsReading): EntryRead {
+  const material = child(item, 'material');
+  const id = material === null ? '' : plainName(textOf(material));
+  const lumber = reading.lumber.find((each) => each.id === id);
+  if (lumber !== undefined) {
+    const part = readLumberPart(item, common, lumber, reading);
+    return { ...NOTHING_READ, lumberPart: part === null ? null : { of: id, part } };
+  }
+  if (child(item, 'length') !== null)
+    return { ...NOTHING_READ, lengthPart: readLengthPart(item, common, reading) };
+  return readShaped(item, outlineKind(item, reading), common, reading);
+}
+
+/** A part that is cut from a sheet. */
+function readShaped(
+  item: Field,
+  kind: OutlineKind | null,
+  common: Common,
+  reading: PartsReading,
+): EntryRead {
+  if (kind === null) return NOTHING_READ;
+  const { material } = common;
+  if (material !== null && material.sheets.length === 0) {
+    const message = `${material.id} has boards only, and the part has no length`;
+    const hint = `write length: in place of the outline, or give ${material.id} sheets`;
+    reading.report.error(child(item, 'material') ?? item, 'no-sheets', message, hint);
+    return NOTHING_READ;
+  }
+  if (kind !== 'matched') return readSingle(item, kind, common, reading);
+  return { ...NOTHING_READ, entry: readSet(item, common, reading) };
 }
 
 function isUnique(
@@ -128,13 +192,6 @@ function readMaterialOf(item: Field, reading: PartsReading): Material | null {
   return null;
 }
 
-interface Common {
-  readonly name: string;
-  readonly group: string | null;
-  readonly note: string | null;
-  readonly material: Material | null;
-}
-
 function readSingle(
   item: Field,
   kind: Exclude<OutlineKind, 'matched'>,
@@ -148,8 +205,8 @@ function readSingle(
   const shape = soundBody(outline, cutOuts, holes, reading);
   const contours = [outline.outer, ...outline.inner, ...cutOuts.map(({ contour }) => contour)];
   const sides = contours.reduce((sum, contour) => sum + contour.length, 0);
-  const work = { sides, holes: holes.length };
-  if (shape === null || common.material === null) return { ...work, entry: null };
+  const work = { ...NOTHING_READ, sides, holes: holes.length };
+  if (shape === null || common.material === null) return work;
   const part: Part = {
     ...partOf(item, outline, common.material, common),
     shape,

@@ -34,11 +34,15 @@ export const PROBLEM_CODES = [
   // Machine and table.
   'spacing-too-small',
   'bad-pump-curve',
+  'thinner-than-kerf',
+  'sawn-as-rectangle',
   // Materials and sheets.
   'no-sheets',
+  'no-boards',
   'trim-too-wide',
   'trim-uneven',
   'keep-out-outside',
+  'defect-outside',
   'grain-unclear',
   'assumed-family',
   // Parts.

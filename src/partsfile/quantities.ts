@@ -51,9 +51,44 @@ export function readQuantity(field: Field, { report }: Reading, quantity: Quanti
 }
 
 /** A price in minor units of the currency, exactly; more decimals than the currency has are a problem. */
-export function readPrice(field: Field, { report }: Reading, currency: Currency): number | null {
+export function readPrice(field: Field, reading: Reading, currency: Currency): number | null {
+  return isFlawed(field) ? null : minorUnits(field, textOf(field), reading, currency);
+}
+
+/** A price for so much of something, such as 9.50 per bf; `measures` has the words for each measure. */
+export function readPricePer<Measure extends string>(
+  field: Field,
+  reading: Reading,
+  currency: Currency,
+  measures: Readonly<Record<Measure, readonly string[]>>,
+): { readonly cents: number; readonly measure: Measure } | null {
   if (isFlawed(field)) return null;
   const text = textOf(field);
+  const [, price = '', word = ''] = PRICE_PER.exec(plainLetters(text)) ?? [];
+  const names = Object.keys(measures) as Measure[];
+  const measure = names.find((name) => measures[name].includes(word.toLowerCase()));
+  if (measure === undefined) {
+    const hint = `write a price and its measure, such as ${names.map((name) => `9.50 per ${name}`).join(' or ')}`;
+    reading.report.error(
+      field,
+      'bad-price',
+      `cannot read ${quote(text)} as a price for so much`,
+      hint,
+    );
+    return null;
+  }
+  const cents = minorUnits(field, price, reading, currency);
+  return cents === null ? null : { cents, measure };
+}
+
+const PRICE_PER = /^(\S+) ?(?:per |\/ ?)([a-z].*)$/i;
+
+function minorUnits(
+  field: Field,
+  text: string,
+  { report }: Reading,
+  currency: Currency,
+): number | null {
   const read = splitQuantity(text, 'a plain number, such as 92.50');
   if ('message' in read) {
     report.error(field, read.comma ? 'decimal-comma' : 'bad-price', read.message, read.hint);

@@ -1,14 +1,16 @@
 import type { FileUnit, Job } from '../model/job.ts';
+import type { Lumber } from '../model/lumber.ts';
 import type { Material } from '../model/stock.ts';
 import { readCurrency } from './currencies.ts';
 import { type DrawingRead, Drawings } from './drawings.ts';
 import { readLimits } from './limits.ts';
 import { readMachine } from './machine.ts';
 import { readMaterials } from './materials.ts';
-import { type PartEntry, readParts } from './parts.ts';
+import { type PartsRead, readParts } from './parts.ts';
 import { numberPieces } from './pieces.ts';
 import type { Problem } from './problem.ts';
 import { Report } from './report.ts';
+import { checkSawnParts } from './saw-check.ts';
 import { checkShape } from './shape-check.ts';
 import { readTable } from './table.ts';
 import {
@@ -103,23 +105,26 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
   const materialsField = child(root, 'materials');
   const partsField = child(root, 'parts');
   const grained = grainedMaterials(partsField);
-  const materials =
-    materialsField === null ? [] : readMaterials(materialsField, { ...reading, currency, grained });
-  const thickest = materials.reduce((most, { thickness }) => Math.max(most, thickness), 0);
-  const machine = readMachine(child(root, 'machine'), thickest === 0 ? null : thickest, reading);
+  const { materials, lumber } =
+    materialsField === null
+      ? { materials: [], lumber: [] }
+      : readMaterials(materialsField, { ...reading, currency, grained });
+  const machine = readMachine(child(root, 'machine'), thickestOf(materials, lumber), reading);
   const table = readTable(child(root, 'table'), reading);
   const limits = readLimits(child(root, 'limits'), currency, reading);
-  const entries: readonly PartEntry[] =
+  const parts: PartsRead =
     partsField === null
-      ? []
+      ? { entries: [], lengthParts: [], lumberParts: new Map() }
       : readParts(partsField, {
           ...reading,
           drawings,
           materials: materialsByKey(materialsField, materials),
+          lumber,
           spacing: machine?.spacing ?? null,
         });
   if (name === null || machine === null || table === null || limits === null) return null;
-  const pieces = numberPieces(entries);
+  const pieces = numberPieces(parts.entries);
+  if (machine.kind === 'panel-saw') checkSawnParts(pieces.parts, machine, reading);
   return {
     name,
     unit,
@@ -128,10 +133,18 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
     table,
     materials,
     ...pieces,
-    lengthParts: [],
+    lengthParts: parts.lengthParts,
+    lumber: lumber.map((each) => ({ ...each, parts: parts.lumberParts.get(each.id) ?? [] })),
     limits,
     drawings: drawings.sources(),
   };
+}
+
+/** Of the materials that the machine cuts, those in sheets; of any where there are none such; null where there is none at all. */
+function thickestOf(materials: readonly Material[], lumber: readonly Lumber[]): number | null {
+  const inSheets = materials.filter(({ sheets }) => sheets.length > 0);
+  const cut = inSheets.length > 0 ? inSheets : [...materials, ...lumber];
+  return cut.length === 0 ? null : Math.max(...cut.map(({ thickness }) => thickness));
 }
 
 /** Keys of the materials that any part with a grain names. */

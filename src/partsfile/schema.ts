@@ -1,7 +1,8 @@
 import { z } from 'zod';
-import { SPIRALS } from '../model/machine.ts';
+import { SPIRALS, STAGE_LIMITS } from '../model/machine.ts';
 import { SIDES } from '../model/part.ts';
 import { FAMILIES } from '../model/stock.ts';
+import { board, lumber } from './schema-stock.ts';
 import { table } from './schema-table.ts';
 import {
   length,
@@ -104,6 +105,14 @@ const material = z
         .optional()
         .describe('film-faced (film, melamine, laminate) slips more easily'),
       sheets: z.array(sheet, 'a list of sheets').optional().describe('the sheets it comes in'),
+      boards: z
+        .array(board, 'a list of boards')
+        .optional()
+        .describe('the boards it comes in, for parts with a length'),
+      lumber: lumber.optional(),
+      'least-leftover': length
+        .optional()
+        .describe('shortest end of a board that is worth keeping; 300 mm or 12 in if left out'),
     },
     'a material, such as { thickness: 18, sheets: [{ size: 2440 x 1220 }] }',
   )
@@ -144,6 +153,7 @@ const part = z
       name: text.describe('name of the part; no two alike'),
       material: text.describe('key of one of the materials'),
       size: size.optional().describe('finished size, first number x second number'),
+      length: length.optional().describe('in place of a size, of a part that is cut from boards'),
       outline: z
         .string('the name of a drawing, such as rail.svg')
         .optional()
@@ -219,7 +229,10 @@ const cutter = z.strictObject(
 const machine = z
   .strictObject(
     {
-      kind: z.enum(['router']).optional().describe('router'),
+      kind: z
+        .enum(['router', 'panel-saw'])
+        .optional()
+        .describe('router if left out; panel-saw for any saw that cuts from edge to edge'),
       cutter: cutter.optional().describe('the router bit'),
       speed: number.optional().describe('spindle speed, such as 18000 rpm'),
       feed: number.optional().describe('in the unit of the file per minute, or such as 9 m/min'),
@@ -232,10 +245,32 @@ const machine = z
         .describe('allowance on the sides, taken by a finishing cut of the whole depth'),
       spacing: length.optional().describe('least distance between pieces; the cutter if left out'),
       'common-cuts': yesOrNo.optional().describe('whether one cut may part two pieces'),
+      kerf: length.optional().describe('width of the cut of a saw; 3.2 mm if left out'),
+      stages: z
+        .literal([...STAGE_LIMITS, 'free'], '2, 3, 4 or free')
+        .optional()
+        .describe('how often the direction of the cuts may change at a saw; free if left out'),
+      'first-cut': z
+        .enum(['along', 'across', 'better'])
+        .optional()
+        .describe('along the length of the sheet, or across it; the better one if left out'),
+      'longest-rip': length.optional().describe('longest cut along the sheet that the saw takes'),
+      'longest-crosscut': length.optional().describe('longest cut across the sheet'),
+      stack: length.optional().describe('how high equal sheets may be stacked to be cut together'),
+      'least-feed': z
+        .strictObject(
+          {
+            width: length.optional().describe('150 mm if left out'),
+            length: length.optional().describe('300 mm if left out'),
+          },
+          'sizes, such as { width: 150, length: 300 }',
+        )
+        .optional()
+        .describe('what is smaller is not fed by hand alone, and is marked'),
     },
-    'a machine, such as { kind: router, cutter: { diameter: 6.35 } }',
+    'a machine, such as { kind: router, cutter: { diameter: 6.35 } } or { kind: panel-saw, kerf: 3.2 }',
   )
-  .describe('the router; cautious values are assumed, and named, for what is left out');
+  .describe('router or saw; cautious values are assumed, and named, for what is left out');
 
 const limits = z
   .strictObject(

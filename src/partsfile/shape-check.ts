@@ -4,7 +4,6 @@ import {
   KEY_SYNONYMS,
   MISSING_HINTS,
   NOT_YET_KEYS,
-  NOT_YET_WORDS,
   SECTION_NAMES,
   WORD_SYNONYMS,
 } from './key-words.ts';
@@ -137,16 +136,12 @@ function reportUnknownWord(way: Way, words: readonly string[], check: Check): vo
     return;
   }
   const word = value.kind === 'scalar' ? value.text : '';
-  if (NOT_YET_WORDS[section(way)]?.includes(word) === true)
-    check.report.error(spot, 'not-yet', `${subject}: ${word} is not acted on yet`, NOT_YET_HINT);
-  else {
-    const synonym = WORD_SYNONYMS[word.toLowerCase()];
-    const hint =
-      synonym !== undefined && words.includes(synonym)
-        ? `did you mean ${synonym}?`
-        : suggest(word, words);
-    check.report.error(spot, 'unknown-word', `${subject} cannot be ${described(value)}`, hint);
-  }
+  const synonym = WORD_SYNONYMS[word.toLowerCase()];
+  const hint =
+    synonym !== undefined && words.includes(synonym)
+      ? `did you mean ${synonym}?`
+      : suggest(word, words);
+  check.report.error(spot, 'unknown-word', `${subject} cannot be ${described(value)}`, hint);
   found.mark();
 }
 

@@ -1,7 +1,7 @@
 import type { Point } from '../geometry/point.ts';
 import type { FileUnit } from '../model/job.ts';
 import { NO_SIDES, SIDES, type Sides } from '../model/part.ts';
-import { MAX_SHEET_SPAN } from '../model/units.ts';
+import { MAX_BOARD_LENGTH, MAX_SHEET_SPAN } from '../model/units.ts';
 import { type LengthRead, parseLength, showLength } from './lengths.ts';
 import type { Report, Spot } from './report.ts';
 import { parseSize } from './sizes.ts';
@@ -30,6 +30,9 @@ export const POSITIVE: LengthRange = { min: 1, max: MAX_SHEET_SPAN };
 
 /** Nothing, or up to the longest sheet. */
 export const NOT_NEGATIVE: LengthRange = { min: 0, max: MAX_SHEET_SPAN };
+
+/** More than nothing, and no longer than a board can be. */
+export const ALONG_BOARD: LengthRange = { min: 1, max: MAX_BOARD_LENGTH };
 
 /** A coordinate, on either side of the origin. */
 export const COORDINATE: LengthRange = { min: -MAX_SHEET_SPAN, max: MAX_SHEET_SPAN };

@@ -1,6 +1,7 @@
 import { boxOfShape, placeShape } from '../geometry/pose.ts';
 import type { Job } from '../model/job.ts';
 import type { Layout, Unplaced } from '../model/layout.ts';
+import type { Machine } from '../model/machine.ts';
 import type { Part } from '../model/part.ts';
 import { type SheetStock, usableBox } from '../model/stock.ts';
 import { type Fault, pieceName } from './fault.ts';
@@ -9,7 +10,7 @@ import { followsGrain } from './orientations.ts';
 /**
  * No piece is left out while an empty sheet that would take it could still be used.
  * Only the plain case is decided, where comparing boxes is exact: a straight-sided piece on its own, at a quarter turn, on a sheet
- * without keep-outs and of no odd shape.
+ * without keep-outs and of no odd shape, that is not too long for a saw.
  */
 export function checkUnplaced(job: Job, layout: Layout): Fault[] {
   const stocks = job.materials[layout.material]?.sheets ?? [];
@@ -17,7 +18,7 @@ export function checkUnplaced(job: Job, layout: Layout): Fault[] {
     const piece = job.pieces[left.piece];
     const part = piece && job.parts[piece.part];
     if (!part || piece.set !== null) return [];
-    const stock = stocks.find((stock) => isLeft(stock, left, layout) && takes(stock, part));
+    const stock = stocks.find((stock) => isLeft(stock, left, layout) && takes(job, stock, part));
     if (!stock) return [];
     const message = `${pieceName(job, left.piece)} is left out ('${left.why}'), but an empty sheet of ${stock.name} takes it`;
     return [{ code: 'left-out', sheet: null, piece: left.piece, other: null, message }];
@@ -31,11 +32,12 @@ function isLeft(stock: SheetStock, { why }: Unplaced, layout: Layout): boolean {
   return stock.onHand > (why === 'no-room' ? 0 : taken);
 }
 
-function takes(stock: SheetStock, part: Part): boolean {
+function takes({ machine }: Job, stock: SheetStock, part: Part): boolean {
   const usable = usableBox(stock);
   return (
     stock.keepOuts.length === 0 &&
     stock.boundary === null &&
+    isInReach(machine, stock) &&
     part.shape.outer.every(({ via }) => via === null) &&
     part.turns.some((turn) => {
       if (turn % 90 !== 0 || !followsGrain(part.grain, stock.grainAxis, turn)) return false;
@@ -46,4 +48,10 @@ function takes(stock: SheetStock, part: Part): boolean {
       );
     })
   );
+}
+
+function isInReach(machine: Machine, { length, width }: SheetStock): boolean {
+  if (machine.kind === 'router') return true;
+  const { longestRip, longestCrosscut } = machine;
+  return length <= (longestRip ?? length) && width <= (longestCrosscut ?? width);
 }

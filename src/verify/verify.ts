@@ -7,6 +7,7 @@ import { checkKeepOuts } from './keep-outs.ts';
 import { layPieces } from './laid-piece.ts';
 import { checkOrientations } from './orientations.ts';
 import { checkPieces } from './pieces.ts';
+import { checkSequence } from './sequence.ts';
 import { checkSets } from './sets.ts';
 import { checkSpacing } from './spacing.ts';
 import { checkStock } from './stock.ts';
@@ -43,6 +44,7 @@ function checkAll(job: Job, layout: Layout): Fault[] {
     ...checkSpacing(job, sheets),
     ...checkKeepOuts(job, sheets),
     ...checkSets(job, layout, sheets),
+    ...checkSequence(job, layout, sheets),
     ...checkClaims(job, layout),
   ];
 }

@@ -130,6 +130,34 @@ const CASES: { name: string; text: string | Uint8Array; says: RegExp }[] = [
     text: withOutline('outline: plain.svg'),
     says: /bad\.yaml:12:\d+: error /,
   },
+  {
+    name: 'a board without length',
+    text: withBoards('{ length: 0 }'),
+    says: /bad\.yaml:8:\d+: error out-of-range: length is "0"/,
+  },
+  {
+    name: 'a board whose length has a minus',
+    text: withBoards('{ length: -2400 }'),
+    says: /bad\.yaml:8:\d+: error out-of-range: length is "-2400"/,
+  },
+  {
+    name: 'a board of a unit that is none',
+    text: withBoards('{ length: 24 dm }'),
+    says: /bad\.yaml:8:\d+: error bad-length[\s\S]*mm, cm, m, in or ft/,
+  },
+  {
+    name: 'a defect beyond the end of its board, with the line ends of Windows',
+    text: withBoards('{ length: 2400, defects: [{ at: 2390, length: 20 }] }').replaceAll(
+      '\n',
+      '\r\n',
+    ),
+    says: /bad\.yaml:8:\d+: error defect-outside/,
+  },
+  {
+    name: 'a length that has no boards',
+    text: withOutline('length: 720'),
+    says: /bad\.yaml:12:\d+: error no-boards/,
+  },
   { name: 'a bomb of aliases', text: aliasBomb(), says: /bad\.yaml.*error / },
   { name: 'a bomb of brackets', text: `job: ${'['.repeat(50_000)}`, says: /bad\.yaml.*error / },
   {
@@ -138,9 +166,9 @@ const CASES: { name: string; text: string | Uint8Array; says: RegExp }[] = [
     says: /bad\.yaml:12:1: error /,
   },
   {
-    name: 'a panel saw, which is not acted on yet',
+    name: 'a panel saw with a router bit',
     text: smallJob().replace('{ cutter', '{ kind: panel-saw, cutter'),
-    says: /bad\.yaml:3:\d+: error not-yet/,
+    says: /bad\.yaml:3:\d+: error misplaced-key/,
   },
 ];
 
@@ -194,6 +222,11 @@ describe('bad input', () => {
     ).toBe(true);
   });
 });
+
+/** The small job with boards in line 8. */
+function withBoards(board: string): string {
+  return smallJob().replace('    sheets:', `    boards: [${board}]\n    sheets:`);
+}
 
 function withOutline(words: string): string {
   return smallJob(`  - { name: Odd, material: ply, ${words} }\n`);

@@ -2,6 +2,7 @@ import { chmodSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync }
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { contentsOf, folderWith, holdfast, smallJob } from '../helpers/command.ts';
+import { lumberText } from '../helpers/lumber-job.ts';
 
 describe('plan', () => {
   it('writes plan, drawings, PDF and report beside the parts file and says so', async () => {
@@ -72,6 +73,19 @@ describe('plan', () => {
     expect(err).toContain('cannot write to');
     rmSync(join(folder, 'shelf-plan', '.plan.json.part'), { recursive: true });
     expect(contentsOf(join(folder, 'shelf-plan'))).toEqual(before);
+  });
+
+  it('writes a plan without a drawing where there is only lumber to buy', async () => {
+    const folder = folderWith({ 'table.yaml': lumberText('rough: 26, price: 1450 per m3') });
+    const { code, out, err } = await holdfast(folder, ['plan', 'table.yaml']);
+    expect([code, err]).toEqual([0, '']);
+    expect(out).toMatch(/^Table: lumber for 8 pieces\n.*buy\s+0\.011 m³, 15\.95 EUR/s);
+    expect(out).toContain('plan.json, plan.pdf, report.md, no drawing');
+    expect(Object.keys(contentsOf(`${folder}/table-plan`))).toEqual([
+      'plan.json',
+      'plan.pdf',
+      'report.md',
+    ]);
   });
 
   it('writes the plan and fails where the stock is too little', async () => {

@@ -42,6 +42,7 @@ export function jobOf({ spacing = 8, sheets = [], materials, parts }: JobInput):
     pieces,
     sets,
     lengthParts: [],
+    lumber: [],
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
     drawings: [],
   };

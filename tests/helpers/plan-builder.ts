@@ -70,9 +70,12 @@ export function buildPlan(sketch: PlanSketch): Plan {
     cutWarnings: [],
     costs: {
       sheets: sketch.sheets.map((sheet, i) => buildCosts(sheet, i + 1)),
+      boards: [],
+      lumber: [],
       parts: [],
       totalCents: 21_450,
       yieldShare: 0.7421,
+      boardYieldShare: null,
       cutLengthMm: 61_234,
       cutTimeS: 822,
       handTimeS: 0,
@@ -259,6 +262,7 @@ function buildJob(
     pieces,
     sets,
     lengthParts: [],
+    lumber: [],
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
     drawings: [],
   };

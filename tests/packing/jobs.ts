@@ -102,6 +102,7 @@ export function jobOf(
     pieces,
     sets,
     lengthParts: [],
+    lumber: [],
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
     drawings: [],
   };

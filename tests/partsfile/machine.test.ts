@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Router, Table } from '../../src/model/machine.ts';
+import type { PanelSaw, Router, Table } from '../../src/model/machine.ts';
 import { codesOf, jobOf, jobText, MM } from './reading.ts';
 
 const BOX = jobText('size: 300 x 200');
@@ -121,14 +121,54 @@ describe('the machine', () => {
     ['last-pass: 0', 'out-of-range'],
     ['finish: -1', 'out-of-range'],
     ['cutter: { diameter: 6 }, finish: 3', 'out-of-range'],
-    ['kind: panel-saw', 'not-yet'],
-    ['kerf: 3.2', 'not-yet'],
+    ['kerf: 3.2', 'misplaced-key'],
+    ['kind: panel-saw, feed: 9000', 'misplaced-key'],
+    ['kind: panel-saw, kerf: -1', 'out-of-range'],
+    ['kind: panel-saw, kerf: 21', 'out-of-range'],
+    ['kind: panel-saw, stages: 1', 'unknown-word'],
+    ['kind: panel-saw, stages: 2.5', 'unknown-word'],
+    ['kind: panel-saw, first-cut: up', 'unknown-word'],
+    ['kind: panel-saw, longest-rip: 0', 'out-of-range'],
+    ['kind: panel-saw, least-feed: { height: 3 }', 'unknown-key'],
+    ['kind: saw', 'unknown-word'],
     ['kind: lathe', 'unknown-word'],
   ])('refuses %s', (keys, code) => {
     expect(
       codesOf(`${BOX}machine: { ${keys} }
 `),
     ).toEqual([code]);
+  });
+});
+
+describe('the saw', () => {
+  const sawn = (keys: string) => jobOf(`${BOX}machine: { kind: panel-saw${keys} }\n`).machine;
+  const usual = {
+    kind: 'panel-saw',
+    kerf: 3.2 * MM,
+    spacing: 3.2 * MM,
+    stages: null,
+    firstCut: null,
+    longestRip: null,
+    longestCrosscut: null,
+    stackHeight: null,
+    leastFeed: { width: 150 * MM, length: 300 * MM },
+    assumed: ['kerf 3.2 mm'],
+  };
+
+  it.each<readonly [string, Partial<PanelSaw>]>([
+    ['', {}],
+    [', kerf: 0', { kerf: 0, spacing: 0, assumed: [] }],
+    [', kerf: 1/8in', { kerf: 3.175 * MM, spacing: 3.175 * MM, assumed: [] }],
+    [', stages: 3, first-cut: across', { stages: 3, firstCut: 'across' }],
+    [', stages: free, first-cut: better', {}],
+    [
+      ', longest-rip: 3100, longest-crosscut: 1300',
+      { longestRip: 3100 * MM, longestCrosscut: 1300 * MM },
+    ],
+    [', stack: 60', { stackHeight: 60 * MM }],
+    [', least-feed: { width: 120 }', { leastFeed: { width: 120 * MM, length: 300 * MM } }],
+  ])('is read with "%s"', (keys, changes) => {
+    expect(sawn(keys)).toEqual({ ...usual, ...changes });
   });
 });
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { PROBLEM_CODES, type Problem } from '../../src/partsfile/problem.ts';
 import { type DrawingRead, readPartsFile } from '../../src/partsfile/read-parts-file.ts';
+import { BOARDS_FIXTURES } from './fixtures/boards.ts';
 import { DRAWINGS_FIXTURES } from './fixtures/drawings.ts';
 import type { ProblemFixture } from './fixtures/fixture.ts';
 import { PARTS_FIXTURES } from './fixtures/parts.ts';
@@ -12,11 +13,12 @@ const PROBLEM_FIXTURES = [
   ...TEXT_FIXTURES,
   ...VALUES_FIXTURES,
   ...STOCK_FIXTURES,
+  ...BOARDS_FIXTURES,
   ...PARTS_FIXTURES,
   ...DRAWINGS_FIXTURES,
 ];
 
-const WARNINGS = ['assumed-family', 'drawing-pixels', 'drawing-ignored'];
+const WARNINGS = ['assumed-family', 'drawing-pixels', 'drawing-ignored', 'sawn-as-rectangle'];
 
 function read({ text, drawings = {} }: ProblemFixture) {
   const none: DrawingRead = { ok: false, reason: 'missing', detail: '' };

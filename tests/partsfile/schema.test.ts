@@ -48,7 +48,7 @@ describe('the schema', () => {
         forms.flatMap((form) => keysOfSection(section, form)),
         section,
       ).not.toEqual([]);
-    expect(sectionsWithKey('trim')).toEqual(['materials.*.sheets.*']);
+    expect(sectionsWithKey('trim')).toEqual(['materials.*.sheets.*', 'materials.*.boards.*']);
     for (const key of Object.keys(MISSING_HINTS))
       expect(
         forms.flatMap((form) => sectionsWithKey(key, form)),
@@ -69,7 +69,7 @@ describe('the form of a file', () => {
     ['part', 'qty: 2', 'did you mean count?'],
     ['part', 'thickness: 18', 'thickness belongs to spoilboard or a material'],
     ['part', 'trim: 10', 'trim belongs to a sheet'],
-    ['part', 'zebra: 1', 'possible: name, material, size, outline'],
+    ['part', 'zebra: 1', 'possible: name, material, size, length, outline'],
     ['file', 'machines: {}', 'did you mean machine?'],
     ['file', 'cutter: {}', 'cutter belongs to machine'],
     ['file', 'machine: { cutter: { dia: 6 } }', 'did you mean diameter?'],

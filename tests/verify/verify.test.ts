@@ -6,6 +6,7 @@ import { FAULT_CODES, type FaultCode } from '../../src/verify/fault.ts';
 import { verifyLayout } from '../../src/verify/verify.ts';
 import { at } from '../helpers/jobs.ts';
 import { mirrorScene, type Scene, turnScene } from '../helpers/symmetry.ts';
+import { SAWN_MUTATIONS } from './sawn-mutations.ts';
 import { SCENES, type SceneName } from './scenes.ts';
 
 interface Mutation {
@@ -183,7 +184,8 @@ describe.each(VIEWS)('layouts $title', ({ see, undoes }) => {
 
 describe('faults', () => {
   it('has a mutation for every code', () => {
-    expect(new Set(MUTATIONS.flatMap(({ codes }) => codes))).toEqual(new Set(FAULT_CODES));
+    const all = [...MUTATIONS, ...SAWN_MUTATIONS];
+    expect(new Set(all.flatMap(({ codes }) => codes))).toEqual(new Set(FAULT_CODES));
   });
 
   it('names the sheet and both pieces', () => {

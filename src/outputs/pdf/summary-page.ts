@@ -1,3 +1,4 @@
+import type { Block, Column } from './blocks.ts';
 import {
   addPage,
   type Canvas,
@@ -8,7 +9,6 @@ import {
   POINTS_PER_MM,
   paintText,
 } from './canvas.ts';
-import type { Block, Column } from './summary.ts';
 
 /** Sizes of letters and steps in millimetres on A4; larger paper has larger letters. */
 const A4_WIDTH = 210;

@@ -8,6 +8,7 @@ import {
   formatWeight,
 } from '../../model/format.ts';
 import type { FileUnit } from '../../model/job.ts';
+import { isEmptyLayout, type UnplacedWhy } from '../../model/layout.ts';
 import { type NumberedSheet, numberedSheets, type Plan } from '../../model/plan.ts';
 import {
   adviceCalledFor,
@@ -19,33 +20,23 @@ import {
   pieceName,
   sensitivitySentence,
 } from '../care.ts';
+import { missingLengths, missingText } from '../unplaced.ts';
 import {
   adviceSentence,
-  CAUTIONS,
+  assumptions,
+  boughtNoun,
+  cautionsOf,
   lostSentences,
+  priceless,
   proofSentence,
+  stockNoun,
   stopSentence,
   timeText,
+  yieldText,
 } from '../wording.ts';
-
-/** One column of a table; `share` is its part of the width. */
-export interface Column {
-  readonly head: string;
-  readonly share: number;
-  readonly right: boolean;
-}
-
-/** A stretch of a text page; it says nothing about letters or places. */
-export type Block =
-  | { readonly kind: 'title'; readonly text: string; readonly under: string }
-  | { readonly kind: 'heading'; readonly text: string }
-  | { readonly kind: 'paragraph'; readonly text: string }
-  | { readonly kind: 'list'; readonly entries: readonly string[] }
-  | {
-      readonly kind: 'table';
-      readonly columns: readonly Column[];
-      readonly rows: readonly (readonly string[])[];
-    };
+import { type Block, column } from './blocks.ts';
+import { boardBlocks } from './board-blocks.ts';
+import { lumberBlocks } from './lumber-blocks.ts';
 
 /** What a person needs to know before the first sheet goes on the machine. */
 export function summaryBlocks(plan: Plan, date: string | null): readonly Block[] {
@@ -59,50 +50,55 @@ export function summaryBlocks(plan: Plan, date: string | null): readonly Block[]
     ...(stopped === null ? [] : [{ kind: 'paragraph' as const, text: stopped }]),
     ...proofBlocks(plan),
     ...unplacedBlocks(plan),
-    ...sheetBlocks(plan),
-    ...careBlocks(plan),
+    ...(plan.job.pieces.length === 0 ? [] : [...sheetBlocks(plan), ...careBlocks(plan)]),
+    ...boardBlocks(plan),
+    ...lumberBlocks(plan),
     ...warningBlocks(plan),
     ...assumedBlocks(plan),
     { kind: 'heading', text: 'Cautions' },
-    { kind: 'list', entries: CAUTIONS },
+    { kind: 'list', entries: cautionsOf(plan.job) },
   ];
 }
 
 function proofBlocks(plan: Plan): readonly Block[] {
   const { costs, job } = plan;
+  const noun = stockNoun(plan.layouts);
+  const share = yieldText(plan);
   const rows = plan.layouts
-    .filter(({ sheets, unplaced }) => sheets.length + unplaced.length > 0)
+    .filter((layout) => !isEmptyLayout(layout))
     .map((layout) => [job.materials[layout.material]?.name ?? '', proofSentence(plan, layout)]);
+  const stocks: Block = {
+    kind: 'table',
+    columns: [column('Material', 2), column(`${noun[0]!.toUpperCase()}${noun.slice(1)}`, 5)],
+    rows,
+  };
   const price =
     costs.totalCents === null
-      ? 'not known: a sheet has no price'
+      ? `not known: ${priceless(plan)} no price`
       : formatMoney(costs.totalCents, job.currency);
   const cut = `${formatRun(costs.cutLengthMm, job.unit)}, ${timeText(costs)}`;
   return [
-    {
-      kind: 'table',
-      columns: [column('Material', 2), column('Sheets', 5)],
-      rows,
-    },
+    ...(rows.length === 0 ? [] : [stocks]),
     {
       kind: 'paragraph',
       text: [
-        `Price of the sheets: ${price}.`,
-        `Yield: ${formatShare(costs.yieldShare)}.`,
-        `Cutting length: ${cut}.`,
-        heaviest(costs, job.unit),
+        `Price of the ${boughtNoun(plan)}: ${price}.`,
+        ...(share === null ? [] : [`Yield: ${share}.`]),
+        ...(job.pieces.length === 0 ? [] : [`Cutting length: ${cut}.`, heaviest(costs, job.unit)]),
       ].join(' '),
     },
   ];
 }
 
 function unplacedBlocks(plan: Plan): readonly Block[] {
-  const entries = plan.layouts.flatMap(({ unplaced }) =>
-    unplaced.map(
-      ({ piece, why }) =>
-        `${pieceName(plan, piece)}: ${why === 'no-room' ? 'fits no sheet of its material' : 'the sheets on hand are used up'}`,
+  const why = (reason: UnplacedWhy, noun: string) =>
+    reason === 'no-room' ? `fits no ${noun} of its material` : `the ${noun}s on hand are used up`;
+  const entries = plan.layouts.flatMap((layout) => [
+    ...layout.unplaced.map((each) => `${pieceName(plan, each.piece)}: ${why(each.why, 'sheet')}`),
+    ...missingLengths(plan, layout).map(
+      (missing) => `${missingText(missing)}: ${why(missing.why, 'board')}`,
     ),
-  );
+  ]);
   if (entries.length === 0) return [];
   return [
     { kind: 'heading', text: 'Pieces without a place' },
@@ -212,9 +208,8 @@ function warningBlocks({ cutWarnings }: Plan): readonly Block[] {
 
 /** Without a table in the file it is also said what the verdict hangs on. */
 function assumedBlocks(plan: Plan): readonly Block[] {
-  const { machine, table } = plan.job;
-  const entries = [...machine.assumed, ...table.assumed];
-  const sentence = table.isGiven ? null : sensitivitySentence(plan);
+  const entries = assumptions(plan.job);
+  const sentence = plan.job.table.isGiven ? null : sensitivitySentence(plan);
   if (entries.length === 0) return [];
   return [
     { kind: 'heading', text: 'Taken for granted, because the parts file does not say' },
@@ -226,8 +221,4 @@ function assumedBlocks(plan: Plan): readonly Block[] {
 function heaviest({ sheets }: Costs, unit: FileUnit): string {
   const weight = Math.max(0, ...sheets.map(({ weightKg }) => weightKg));
   return `Heaviest sheet: ${formatWeight(weight, unit)}.`;
-}
-
-function column(head: string, share: number, right = false): Column {
-  return { head, share, right };
 }

@@ -4,7 +4,7 @@ import type { HoldingLimit } from '../../model/job.ts';
 import { type BrokenLimit, breaksLimit } from '../../model/limit.ts';
 import type { Plan } from '../../model/plan.ts';
 import { careGroups, groupName } from '../care.ts';
-import { proofSentence } from '../wording.ts';
+import { boughtNoun, proofSentence, stockWords } from '../wording.ts';
 import { type Line, wrap } from './line.ts';
 
 /** A problem of the parts file as the check's record needs it. */
@@ -99,13 +99,13 @@ function limitSentence(plan: Plan, { limit, allowed, found, rule }: BrokenLimit)
   const { currency } = plan.job;
   switch (limit) {
     case 'stock':
-      return `too little stock: ${found} pieces find no sheet`;
+      return `too little stock: ${found} pieces find no ${stockWords(plan.layouts)[0]}`;
     case 'sheets':
       return `the limit is ${allowed} sheets, the plan takes ${found}`;
     case 'yield':
       return `the limit is a yield of ${formatShare(allowed)}, the plan reaches ${formatShare(found)}`;
     case 'cost':
-      return `the limit is ${formatMoney(allowed, currency)}, the sheets cost ${formatMoney(found, currency)}`;
+      return `the limit is ${formatMoney(allowed, currency)}, the ${boughtNoun(plan)} cost ${formatMoney(found, currency)}`;
     case 'holding':
       return `the limit is "${rule}", and ${found === 1 ? '1 piece breaks' : `${found} pieces break`} it even with the remedy`;
   }

@@ -9,7 +9,7 @@ import {
   formatWeight,
 } from '../../model/format.ts';
 import { adviceOf, type ContourStep, type Holding, type SkinStep } from '../../model/holding.ts';
-import type { Layout } from '../../model/layout.ts';
+import { isEmptyLayout, type Layout } from '../../model/layout.ts';
 import type { Part } from '../../model/part.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
 import {
@@ -24,7 +24,9 @@ import {
 import {
   ADVICE_WORDS,
   adviceSentence,
-  CAUTIONS,
+  assumptions,
+  boughtNoun,
+  cautionsOf,
   explainSentence,
   lostSentences,
   orderSentence,
@@ -32,21 +34,31 @@ import {
   stopSentence,
   timeText,
   vacuumSentence,
+  yieldText,
 } from '../wording.ts';
+import { boardPartSection, boardSection } from './board-sections.ts';
+import { lumberPartSection, lumberSection } from './lumber-sections.ts';
+import { plain, table } from './markdown-text.ts';
 
 /** The yield report as Markdown: sheets with proof, where the area goes, hold-down, cutting order, parts, cautions. */
 export function toMarkdown(plan: Plan, date: Date | null): string {
   const sections = [
     headSection(plan, date),
     sheetSection(plan),
+    boardSection(plan),
+    lumberSection(plan),
     areaSection(plan),
     offcutSection(plan),
     holdingSection(plan),
     inputSection(plan),
     orderSection(plan),
     partSection(plan),
+    boardPartSection(plan),
+    lumberPartSection(plan),
     assumedSection(plan),
-    `## Cautions\n\n${CAUTIONS.map((caution) => `- ${caution}`).join('\n')}`,
+    `## Cautions\n\n${cautionsOf(plan.job)
+      .map((caution) => `- ${caution}`)
+      .join('\n')}`,
   ];
   return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
 }
@@ -57,12 +69,12 @@ function headSection(plan: Plan, date: Date | null): string {
     `# ${plain(plan.job.name)}`,
     date === null ? '' : date.toISOString().slice(0, 10),
     plan.layouts
-      .filter((layout) => layout.sheets.length > 0 || layout.unplaced.length > 0)
+      .filter((layout) => !isEmptyLayout(layout))
       .map(
         (layout) => `- **${plain(materialOf(plan, layout).name)}**: ${proofSentence(plan, layout)}`,
       )
       .join('\n'),
-    `${calm} of ${all} pieces stay put under vacuum and need nothing.`,
+    all === 0 ? '' : `${calm} of ${all} pieces stay put under vacuum and need nothing.`,
     movingSentence(plan) ?? '',
     ...lostSentences(plan),
     stopSentence(plan) ?? '',
@@ -71,6 +83,7 @@ function headSection(plan: Plan, date: Date | null): string {
 }
 
 function sheetSection(plan: Plan): string {
+  if (plan.job.pieces.length === 0) return '';
   const rows = numberedSheets(plan.layouts).map(({ number, material, sheet }) => {
     const { name, sheets } = plan.job.materials[material]!;
     const costs = plan.costs.sheets[number - 1]!;
@@ -106,7 +119,7 @@ function sheetSection(plan: Plan): string {
       rows,
       'rllrrrrrr',
     ),
-    `Yield on what is bought: ${formatShare(costs.yieldShare)}. Price of the sheets: ${total}. ` +
+    `Yield on what is bought: ${yieldText(plan)}. Price of the ${boughtNoun(plan)}: ${total}. ` +
       `Contours to cut: ${formatRun(costs.cutLengthMm, job.unit)}, ${timeText(costs)}, ` +
       'without loading, tool changes, drilling and rapid moves.',
   ].join('\n\n');
@@ -145,6 +158,7 @@ function offcutSection(plan: Plan): string {
 }
 
 function holdingSection(plan: Plan): string {
+  if (plan.job.pieces.length === 0) return '';
   const care = plan.holding.flatMap((sheet) => sheet.loose).filter(needsCare);
   if (care.length === 0) return '## Hold-down\n\nEverything stays put; nothing is to be done.';
   const rows = care.map((loose) => [
@@ -234,6 +248,7 @@ function skinWords(plan: Plan, { thing, piece, cutOrder }: SkinStep): string {
 }
 
 function partSection(plan: Plan): string {
+  if (plan.job.parts.length === 0) return '';
   const rows = plan.job.parts.map((part) => [
     partTitle(plan, part),
     plain(plan.job.materials[part.material]!.name),
@@ -252,7 +267,7 @@ function partTitle({ job }: Plan, part: Part): string {
 }
 
 function assumedSection({ job }: Plan): string {
-  const assumed = [...job.machine.assumed, ...job.table.assumed];
+  const assumed = assumptions(job);
   if (assumed.length === 0) return '';
   return `## Assumed, as the file does not say\n\n${assumed.map((line) => `- ${plain(line)}`).join('\n')}`;
 }
@@ -268,21 +283,6 @@ function joinRuns(words: readonly string[]): string {
   return runs.map(({ word, times }) => (times === 1 ? word : `${times} × ${word}`)).join(', ');
 }
 
-function table(
-  head: readonly string[],
-  rows: readonly (readonly string[])[],
-  align: string,
-): string {
-  const line = (cells: readonly string[]) => `| ${cells.join(' | ')} |`;
-  const rule = [...align].map((side) => (side === 'r' ? '---:' : '---'));
-  return [line(head), line(rule), ...rows.map(line)].join('\n');
-}
-
 function materialOf(plan: Plan, layout: Layout) {
   return plan.job.materials[layout.material]!;
-}
-
-/** A user's text without anything that Markdown or HTML would act on. */
-function plain(text: string): string {
-  return text.replace(/[\\`*_[\]<>|~&#]/g, (character) => `\\${character}`).replace(/\s+/g, ' ');
 }

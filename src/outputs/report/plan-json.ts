@@ -3,12 +3,20 @@
 // an empty list is written and never a missing key. The same plan gives the same bytes.
 import type { PlacedPiece } from '../../drawing/placed-pieces.ts';
 import type { Holding, SheetHolding } from '../../model/holding.ts';
-import type { Layout } from '../../model/layout.ts';
+import { isEmptyLayout, type Layout } from '../../model/layout.ts';
 import { cutWidth } from '../../model/machine.ts';
 import type { Part } from '../../model/part.ts';
-import { type NumberedSheet, numberedSheets, type Plan } from '../../model/plan.ts';
-import { type SheetStock, sheetRing } from '../../model/stock.ts';
+import {
+  type NumberedBoard,
+  type NumberedSheet,
+  numberedBoards,
+  numberedSheets,
+  type Plan,
+} from '../../model/plan.ts';
+import { type SheetStock, type Stretch, sheetRing } from '../../model/stock.ts';
 import { toMm } from '../../model/units.ts';
+import { missingLengths } from '../unplaced.ts';
+import { assumptions } from '../wording.ts';
 
 const FORMAT = 'holdfast-plan/1';
 
@@ -37,8 +45,9 @@ export function toPlanJson(
     job: job.name,
     currency: job.currency.code,
     machine: { kind, cut: toMm(cutWidth(job.machine)), spacing: toMm(spacing) },
-    assumed: [...job.machine.assumed, ...job.table.assumed],
+    assumed: assumptions(job),
     materials: plan.layouts.map((layout) => materialRecord(plan, layout, placed)),
+    lumber: lumberRecords(plan),
     holding: plan.holding.flatMap((sheet) =>
       sheet.loose.map((loose) => holdingRecord(plan, loose)),
     ),
@@ -62,7 +71,6 @@ function materialRecord(
   placed: readonly (readonly PlacedPiece[])[],
 ): object {
   const material = plan.job.materials[layout.material]!;
-  const empty = layout.sheets.length === 0 && layout.unplaced.length === 0;
   return {
     material: material.id,
     name: material.name,
@@ -72,13 +80,45 @@ function materialRecord(
     objective: layout.objective,
     used: layout.used,
     atLeast: layout.bound.atLeast,
-    provedBy: empty ? null : layout.bound.provedBy,
-    unplaced: layout.unplaced.map(({ piece, why }) => ({ ...pieceName(plan, piece), why })),
+    provedBy: isEmptyLayout(layout) ? null : layout.bound.provedBy,
+    unplaced: [
+      ...layout.unplaced.map(({ piece, why }) => ({ ...pieceName(plan, piece), why })),
+      ...missingLengths(plan, layout).flatMap(({ part, numbers, why }) =>
+        numbers.map((number) => ({ part: part.name, piece: number, why })),
+      ),
+    ],
     sheets: numberedSheets(plan.layouts)
       .filter((sheet) => sheet.material === layout.material)
       .map((sheet) => sheetRecord(plan, sheet, placed[sheet.number - 1]!)),
-    boards: [],
+    boards: numberedBoards(plan.layouts)
+      .filter((board) => board.material === layout.material)
+      .map((board) => boardRecord(plan, board)),
   };
+}
+
+function lumberRecords({ job, costs }: Plan): readonly object[] {
+  return job.lumber.map((lumber, i) => {
+    const { net, waste, onHand, buy, priceCents } = costs.lumber[i]!;
+    return {
+      material: lumber.id,
+      name: lumber.name,
+      thickness: toMm(lumber.thickness),
+      rough: toMm(lumber.rough),
+      measure: lumber.measure,
+      net,
+      waste,
+      wasteOf: lumber.waste.of,
+      onHand,
+      buy,
+      priceMinor: priceCents,
+      parts: lumber.parts.map((part) => ({
+        part: part.name,
+        count: part.count,
+        length: toMm(part.length),
+        width: toMm(part.width),
+      })),
+    };
+  });
 }
 
 function sheetRecord(plan: Plan, numbered: NumberedSheet, placed: readonly PlacedPiece[]): object {
@@ -100,6 +140,27 @@ function sheetRecord(plan: Plan, numbered: NumberedSheet, placed: readonly Place
     offcuts: costs.offcuts.map(({ box }) => boxRecord(box)),
     cuts: [],
     ...orderRecord(plan.holding[numbered.number - 1] ?? null),
+  };
+}
+
+function boardRecord({ job, costs }: Plan, { number, material, board }: NumberedBoard): object {
+  const stock = job.materials[material]!.boards[board.stock]!;
+  const { leftovers, yieldShare } = costs.boards[number - 1]!;
+  const stretch = ({ from, to }: Stretch) => ({ at: toMm(from), length: toMm(to - from) });
+  return {
+    number,
+    stock: stock.name,
+    length: toMm(stock.length),
+    pieces: board.pieces.map((piece) => ({
+      part: job.lengthParts[piece.part]!.name,
+      piece: piece.number,
+      at: toMm(piece.at),
+      length: toMm(job.lengthParts[piece.part]!.length),
+    })),
+    trim: toMm(stock.endTrim),
+    defects: stock.defects.map((defect) => ({ ...stretch(defect), why: defect.why })),
+    yield: share(yieldShare),
+    leftovers: leftovers.map((leftover) => ({ ...stretch(leftover), keep: leftover.isKept })),
   };
 }
 
@@ -181,6 +242,10 @@ function costsRecord({ costs }: Plan): object {
         offcuts: share(sheet.offcutAreaMm2 / sheet.areaMm2),
         waste: share(sheet.wasteAreaMm2 / sheet.areaMm2),
       },
+    })),
+    boards: costs.boards.map(({ board, priceCents }) => ({
+      number: board,
+      priceMinor: priceCents,
     })),
   };
 }

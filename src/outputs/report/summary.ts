@@ -1,7 +1,9 @@
+import { boardPatterns } from '../../drawing/board-patterns.ts';
+import { boardCount, cutsText, leftoversText } from '../../drawing/board-texts.ts';
 import { doneText } from '../../drawing/sheet-table.ts';
-import { formatMoney, formatRun, formatShare, formatSize } from '../../model/format.ts';
-import type { Layout } from '../../model/layout.ts';
-import { numberedSheets, type Plan } from '../../model/plan.ts';
+import { formatMoney, formatRun, formatSize } from '../../model/format.ts';
+import { isEmptyLayout, type Layout } from '../../model/layout.ts';
+import type { Plan } from '../../model/plan.ts';
 import {
   adviceCalledFor,
   type CareGroup,
@@ -13,34 +15,45 @@ import {
   pieceName,
   sensitivitySentence,
 } from '../care.ts';
+import { lumberPieces, lumberPurchases, purchaseSentence } from '../lumber.ts';
+import { missingLengths, missingText } from '../unplaced.ts';
 import {
   ADVICE_WORDS,
   adviceSentence,
-  CAUTIONS,
+  assumptions,
+  boughtNoun,
+  cautionsOf,
   explainSentence,
   lostSentences,
+  priceless,
   proofSentence,
+  stockTaken,
   stopSentence,
   timeText,
+  yieldText,
 } from '../wording.ts';
 import { type Line, type Tone, table, wrap } from './line.ts';
 
 const MOST_CARE_LINES = 12;
+const MOST_PATTERN_LINES = 12;
 
 /** The plan in a screenful of at most 80 columns: sheets and proof, hold-down, costs, what was assumed, cautions. */
 export function planSummary(plan: Plan): readonly Line[] {
   return [
     ...headLines(plan),
     ...plan.layouts.flatMap((layout) => materialLines(plan, layout)),
+    ...boardLines(plan),
+    ...lumberLines(plan),
     blank(),
-    ...holdingLines(plan),
-    blank(),
+    ...(plan.job.pieces.length === 0 ? [] : [...holdingLines(plan), blank()]),
     ...costLines(plan),
     ...warningLines(plan),
     ...assumedLines(plan),
     ...(plan.job.table.isGiven ? [] : sensitivityLines(plan)),
     blank(),
-    ...CAUTIONS.slice(0, 2).flatMap((caution) => wrap('quiet', caution)),
+    ...cautionsOf(plan.job)
+      .slice(0, 2)
+      .flatMap((caution) => wrap('quiet', caution)),
   ];
 }
 
@@ -55,26 +68,61 @@ export function careLines(plan: Plan): readonly Line[] {
 }
 
 function headLines(plan: Plan): readonly Line[] {
-  const sheets = numberedSheets(plan.layouts).length;
-  const pieces = plan.job.pieces.length;
   const stopped = stopSentence(plan);
   return [
-    ...wrap('heading', `${plan.job.name}: ${count(pieces, 'piece')} on ${count(sheets, 'sheet')}`),
+    ...wrap('heading', `${plan.job.name}: ${takenText(plan)}`),
     ...(stopped === null ? [] : wrap('care', stopped)),
   ];
+}
+
+/** "12 pieces on 3 sheets, and lumber for 8 more". */
+function takenText({ job, layouts }: Plan): string {
+  const laid = job.lengthParts.reduce((sum, part) => sum + part.count, job.pieces.length);
+  const others = lumberPieces(job);
+  const onStock = `${count(laid, 'piece')} on ${stockTaken(layouts)}`;
+  if (others === 0) return onStock;
+  return laid === 0
+    ? `lumber for ${count(others, 'piece')}`
+    : `${onStock}, and lumber for ${others} more`;
 }
 
 function materialLines(plan: Plan, layout: Layout): readonly Line[] {
   const material = plan.job.materials[layout.material]!;
   const tone: Tone =
     layout.status === 'proved' ? 'good' : layout.status === 'limit' ? 'care' : 'bad';
-  if (layout.sheets.length === 0 && layout.unplaced.length === 0) return [];
+  if (isEmptyLayout(layout)) return [];
   return [
     ...wrap(tone, `${material.name}: ${proofSentence(plan, layout)}`, '    ', '  '),
     ...layout.unplaced.flatMap(({ piece }) =>
       wrap('bad', `left over: ${pieceName(plan, piece)}`, '      ', '    '),
     ),
+    ...missingLengths(plan, layout).flatMap((missing) =>
+      wrap('bad', `left over: ${missingText(missing)}`, '      ', '    '),
+    ),
   ];
+}
+
+/** The cutting list, boards that are cut alike in one row. */
+function boardLines(plan: Plan): readonly Line[] {
+  const { unit } = plan.job;
+  const patterns = boardPatterns(plan);
+  const several = new Set(patterns.map(({ material }) => material)).size > 1;
+  return [
+    ...patterns.slice(0, MOST_PATTERN_LINES).flatMap((pattern) => {
+      const of = several ? ` (${pattern.material.name})` : '';
+      const text = `${boardCount(pattern, unit)}${of}: ${cutsText(pattern.cuts, unit)}; ${leftoversText(pattern.leftovers, unit)}`;
+      return wrap('plain', text, '      ', '    ');
+    }),
+    ...(MOST_PATTERN_LINES < patterns.length
+      ? wrap('quiet', `    and ${patterns.length - MOST_PATTERN_LINES} more rows: see report.md`)
+      : []),
+  ];
+}
+
+function lumberLines(plan: Plan): readonly Line[] {
+  return lumberPurchases(plan).flatMap((purchase) =>
+    wrap('plain', `${purchase.lumber.name}: ${purchaseSentence(plan.job, purchase)}`, '    ', '  '),
+  );
 }
 
 function holdingLines(plan: Plan): readonly Line[] {
@@ -150,8 +198,15 @@ function costLines(plan: Plan): readonly Line[] {
   const { job, costs } = plan;
   const price =
     costs.totalCents === null
-      ? 'price not known, as a sheet has none'
-      : `sheets ${formatMoney(costs.totalCents, job.currency)}`;
+      ? `price not known, as ${priceless(plan)} none`
+      : `${boughtNoun(plan)} ${formatMoney(costs.totalCents, job.currency)}`;
+  const contours =
+    job.pieces.length === 0
+      ? ''
+      : `; contours ${formatRun(costs.cutLengthMm, job.unit)}, ${timeText(costs)}`;
+  const share = yieldText(plan);
+  const used =
+    share === null ? 'In all: ' : `Yield ${share}${boughtNoun(plan) === 'sheets' ? ',' : ';'} `;
   const offcuts = costs.sheets.flatMap((sheet) =>
     sheet.offcuts.map(({ box }) => {
       const size = formatSize(box.maxX - box.minX, box.maxY - box.minY, job.unit);
@@ -159,10 +214,7 @@ function costLines(plan: Plan): readonly Line[] {
     }),
   );
   return [
-    ...wrap(
-      'plain',
-      `Yield ${formatShare(costs.yieldShare)}, ${price}; contours ${formatRun(costs.cutLengthMm, job.unit)}, ${timeText(costs)}.`,
-    ),
+    ...wrap('plain', `${used}${price}${contours}.`),
     ...(offcuts.length > 0 ? wrap('plain', `Worth keeping: ${offcuts.join('; ')}.`, '  ') : []),
   ];
 }
@@ -177,7 +229,7 @@ function sensitivityLines(plan: Plan): readonly Line[] {
 }
 
 function assumedLines({ job }: Plan): readonly Line[] {
-  const assumed = [...job.machine.assumed, ...job.table.assumed];
+  const assumed = assumptions(job);
   if (assumed.length === 0) return [];
   return wrap('care', `Assumed, as the file does not say: ${assumed.join('; ')}.`, '  ');
 }

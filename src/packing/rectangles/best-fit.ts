@@ -8,7 +8,6 @@
 import type { BoxStock } from './box-task.ts';
 import { kindOf } from './code.ts';
 import { type Engine, pick, pickRule } from './engine.ts';
-import { FREE_RULE_COUNT, RULE_COUNT } from './rules.ts';
 import { type Arrangement, isBetter, newSheet, type Sheet, setOrder, stockAt } from './sheet.ts';
 
 const MOST_BUILDS = 150;
@@ -30,7 +29,7 @@ export function bestFit(
   const { budget, task } = engine;
   const stopAt = Math.max(0, budget.left - work);
   const boxes = task.bodies.reduce((sum, bodies) => sum + bodies.length, 0);
-  const plain = boxes <= MOST_PLAIN ? engine.sortKeys.length * RULE_COUNT : 1;
+  const plain = boxes <= MOST_PLAIN ? engine.sortKeys.length * engine.cuts.ruleCount : 1;
   let best = build(engine, plainStyle(engine, 0));
   found(best);
   for (let n = 1; n < MOST_BUILDS && !isEnough(best); n++) {
@@ -54,9 +53,9 @@ interface Style {
   readonly fillShare: number;
 }
 
-function plainStyle({ sortKeys }: Engine, n: number): Style {
+function plainStyle({ sortKeys, cuts }: Engine, n: number): Style {
   const key = sortKeys[n % sortKeys.length]!;
-  const rule = Math.floor(n / sortKeys.length) % RULE_COUNT;
+  const rule = Math.floor(n / sortKeys.length) % cuts.ruleCount;
   return { key, noise: 0, rule, tries: 1, fillShare: 0 };
 }
 
@@ -141,7 +140,7 @@ function tryOne(site: Site, stock: BoxStock, index: number): Sheet {
   const { decoder, filler, random, task } = engine;
   const sheet = newSheet(engine.stocks, index);
   const length = listBoxes(site, stock);
-  if (random() < style.fillShare) {
+  if (random() < style.fillShare && filler !== null) {
     filler.clear();
     for (let i = 0; i < length; i++) filler.add(kindOf(order[i]!), 1);
     filler.size.set(task.area);
@@ -150,7 +149,7 @@ function tryOne(site: Site, stock: BoxStock, index: number): Sheet {
     sheet.area = filler.area;
   } else {
     const drawn = style.rule ?? pickRule(engine, stock);
-    const rule = stock.isPlain ? drawn : drawn % FREE_RULE_COUNT;
+    const rule = engine.cuts.ruleOn(stock, drawn);
     decoder.decode(stock, order, length, rule, Number.POSITIVE_INFINITY);
     setOrder(sheet, stock, decoder.result.placed, decoder.result.placedCount, rule);
     sheet.area = decoder.result.area;

@@ -1,5 +1,8 @@
 import type { Box } from '../../geometry/box.ts';
+import type { Machine } from '../../model/machine.ts';
 import { closedBoxes, type SheetStock, usableBox } from '../../model/stock.ts';
+import { panelsOf } from '../panelsaw/panels.ts';
+import { COLUMN, type Direction, ROW } from '../panelsaw/slicing-tree.ts';
 import type { Body, PackingTask } from '../task.ts';
 import { unionArea } from '../union-area.ts';
 import { codeOf, EITHER } from './code.ts';
@@ -19,8 +22,10 @@ export interface BoxStock {
   /** Where the usable box starts on the sheet. */
   readonly originX: number;
   readonly originY: number;
-  /** The free rectangles of an empty sheet. */
+  /** The free rectangles of an empty sheet; at a saw only what a first cut in some direction leaves of them. */
   readonly empty: FreeSpace;
+  /** At a saw, the clean panels by the direction of the first cut. */
+  readonly panels: Readonly<Record<Direction, readonly Box[]>>;
   readonly freeArea: number;
   /** Whether nothing is cut out of it. */
   readonly isPlain: boolean;
@@ -87,7 +92,14 @@ function boxStock(
     ...closedBoxes(stock).map((box) => edgeBox(box, usable, task.spacing)),
   ];
   for (const { minX, minY, maxX, maxY } of obstacles) empty.take(minX, minY, maxX, maxY, 1, 1);
-  const boxes = patterns.map((body) => boxesOn(body, index, task.spacing, empty));
+  const panels = panelsFor(
+    task.job.machine,
+    stock,
+    { minX: 0, minY: 0, maxX: width, maxY: height },
+    obstacles,
+  );
+  const places = panels === null ? boxesOf(empty) : [...panels[ROW], ...panels[COLUMN]];
+  const boxes = patterns.map((body) => boxesOn(body, index, task, places));
   const column = (pick: (box: TurnedBox | undefined) => number) =>
     Int32Array.from({ length: 2 * boxes.length }, (_, i) => pick(boxes[i >> 1]?.[i & 1]));
   return {
@@ -96,6 +108,7 @@ function boxStock(
     originX: usable.minX,
     originY: usable.minY,
     empty,
+    panels: panels ?? NO_PANELS,
     freeArea: width * height - unionArea(obstacles.map((box) => clipped(box, width, height))),
     isPlain: obstacles.length === 0,
     cost: task.objective === 'cost' ? (stock.priceCents ?? 0) : 1,
@@ -104,6 +117,41 @@ function boxStock(
     boxHeight: column((box) => box?.height ?? NO_BOX),
     orientation: column((box) => box?.orientation ?? -1),
   };
+}
+
+/** Whether a saw can trim a box of this size on all sides. */
+function isInReach(machine: Machine, width: number, height: number): boolean {
+  if (machine.kind === 'router') return true;
+  return width <= (machine.longestRip ?? width) && height <= (machine.longestCrosscut ?? height);
+}
+
+const NO_PANELS = { [ROW]: [], [COLUMN]: [] } as const;
+
+/** Null at a router. */
+function panelsFor(
+  machine: Machine,
+  { length, width }: SheetStock,
+  sheet: Box,
+  obstacles: readonly Box[],
+): Readonly<Record<Direction, readonly Box[]>> | null {
+  if (machine.kind === 'router') return null;
+  const isCounted = machine.stages !== null;
+  const isAllowed = (direction: Direction) =>
+    direction === ROW
+      ? machine.firstCut !== 'along' && width <= (machine.longestCrosscut ?? width)
+      : machine.firstCut !== 'across' && length <= (machine.longestRip ?? length);
+  const panels = (direction: Direction) =>
+    isAllowed(direction) ? panelsOf(sheet, obstacles, direction, isCounted) : [];
+  return { [ROW]: panels(ROW), [COLUMN]: panels(COLUMN) };
+}
+
+function boxesOf({ count, minX, minY, maxX, maxY }: FreeSpace): readonly Box[] {
+  return Array.from({ length: count }, (_, i) => ({
+    minX: minX[i]!,
+    minY: minY[i]!,
+    maxX: maxX[i]!,
+    maxY: maxY[i]!,
+  }));
 }
 
 /** In the coordinates of the usable box; grown on its right and top, which keeps grown boxes a spacing away on all four sides. */
@@ -147,25 +195,24 @@ interface TurnedBox {
 }
 
 /** The two smallest distinct boxes of a body that fit an empty sheet of the stock; a rectangle never has more than two. */
-function boxesOn(body: Body, stock: number, spacing: number, empty: FreeSpace): TurnedBox[] {
+function boxesOn(
+  body: Body,
+  stock: number,
+  { spacing, job }: PackingTask,
+  places: readonly Box[],
+): TurnedBox[] {
   const boxes: TurnedBox[] = [];
   body.orientations.forEach(({ width, height, allowedOn }, orientation) => {
+    if (!isInReach(job.machine, width, height)) return;
     const box = { width: width + spacing, height: height + spacing, orientation };
     const known = boxes.some((other) => other.width === box.width && other.height === box.height);
-    if (allowedOn[stock] && !known && fits(box, empty)) boxes.push(box);
+    if (allowedOn[stock] && !known && fits(box, places)) boxes.push(box);
   });
   return boxes.sort((a, b) => a.width * a.height - b.width * b.height).slice(0, 2);
 }
 
-function fits({ width, height }: TurnedBox, space: FreeSpace): boolean {
-  for (let i = 0; i < space.count; i++) {
-    if (
-      width <= (space.maxX[i] ?? 0) - (space.minX[i] ?? 0) &&
-      height <= (space.maxY[i] ?? 0) - (space.minY[i] ?? 0)
-    )
-      return true;
-  }
-  return false;
+function fits({ width, height }: TurnedBox, places: readonly Box[]): boolean {
+  return places.some(({ minX, minY, maxX, maxY }) => width <= maxX - minX && height <= maxY - minY);
 }
 
 function smallestArea(stocks: readonly BoxStock[], kind: number): number {

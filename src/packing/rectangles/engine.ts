@@ -3,36 +3,46 @@ import type { Search } from '../task.ts';
 import type { WorkBudget } from '../work.ts';
 import { type BoxStock, type BoxTask, NO_BOX } from './box-task.ts';
 import { CornerFiller } from './corner-filler.ts';
-import { type OrderDecoder, orderDecoder } from './order-decoder.ts';
-import { FREE_RULE_COUNT, SKYLINE_UP } from './rules.ts';
+import type { OrderDecoder } from './order-decoder.ts';
 
-/** By track. Going gap by gap is better for many small boxes on a sheet, free rectangles for few large ones. */
-const SKYLINE_SHARES = [0.5, 0.9];
+/** What is not the same for every kind of cut. */
+export interface CutKind {
+  /** Rules are numbered from 0. */
+  readonly ruleCount: number;
+  readonly decoderFor: (task: BoxTask) => OrderDecoder;
+  /** Whether sheets may also be filled corner by corner, which no saw could part again. */
+  readonly fillsCorners: boolean;
+  /** A rule for a sheet of the stock, drawn by chance: that rules differ matters more than which is best. */
+  readonly drawRule: (random: Random, stock: BoxStock, track: number) => number;
+  /** The rule that is meant by a number on a sheet of the stock. */
+  readonly ruleOn: (stock: BoxStock, rule: number) => number;
+}
 
 /** What every step of the box engine works with. */
 export interface Engine {
   readonly task: BoxTask;
   readonly stocks: readonly BoxStock[];
   readonly decoder: OrderDecoder;
-  readonly filler: CornerFiller;
+  readonly cuts: CutKind;
+  /** Null where no sheet may be filled corner by corner. */
+  readonly filler: CornerFiller | null;
   readonly sortKeys: readonly Float64Array[];
   readonly sorter: NoisySorter;
   /** One for every kind, to sort by the keys alone. */
   readonly unweighted: Float64Array;
   readonly random: Random;
   readonly budget: WorkBudget;
-  /** How often a rule is drawn that goes gap by gap. */
-  readonly skylineShare: number;
+  readonly track: number;
   /** Charges the work done since the last call; false where the budget is gone. */
   readonly settle: () => boolean;
 }
 
-export function newEngine(task: BoxTask, { random, budget, track }: Search): Engine {
-  const decoder = orderDecoder(task);
-  const filler = new CornerFiller(task);
+export function newEngine(task: BoxTask, cuts: CutKind, { random, budget, track }: Search): Engine {
+  const decoder = cuts.decoderFor(task);
+  const filler = cuts.fillsCorners ? new CornerFiller(task) : null;
   let charged = 0;
   const settle = () => {
-    const done = decoder.work() + filler.work;
+    const done = decoder.work() + (filler?.work ?? 0);
     const units = done - charged;
     charged = done;
     return budget.spend(units + 1);
@@ -41,13 +51,14 @@ export function newEngine(task: BoxTask, { random, budget, track }: Search): Eng
     task,
     stocks: task.stocks,
     decoder,
+    cuts,
     filler,
     sortKeys: sortKeysOf(task),
     sorter: new NoisySorter(random),
     unweighted: new Float64Array(task.kindCount).fill(1),
     random,
     budget,
-    skylineShare: SKYLINE_SHARES[track % SKYLINE_SHARES.length]!,
+    track,
     settle,
   };
 }
@@ -73,11 +84,8 @@ export function sortKeysOf({ stocks, kindCount }: BoxTask): Float64Array[] {
   });
 }
 
-/** A rule for a sheet of the stock, drawn by chance: that rules differ matters more than which is best. */
-export function pickRule({ random, skylineShare }: Engine, { isPlain }: BoxStock): number {
-  return isPlain && random() < skylineShare
-    ? SKYLINE_UP + pick(random, 2)
-    : pick(random, FREE_RULE_COUNT);
+export function pickRule({ cuts, random, track }: Engine, stock: BoxStock): number {
+  return cuts.drawRule(random, stock, track);
 }
 
 /** A whole number from 0 to `below` - 1. */

@@ -7,6 +7,7 @@
 import { log } from '../../geometry/trigonometry.ts';
 import { type BoxStock, NO_BOX } from './box-task.ts';
 import { codeOf, kindOf } from './code.ts';
+import type { CornerFiller } from './corner-filler.ts';
 import { type Engine, pick, pickRule } from './engine.ts';
 import type { Pool } from './pool.ts';
 import { type Sheet, setOrder, stockAt } from './sheet.ts';
@@ -136,7 +137,8 @@ function packAnew(
   const { engine, order, pool } = place;
   const { random, decoder, sortKeys, sorter, task } = engine;
   const stock = stockAt(engine.stocks, sheet.stock);
-  if (random() < FILL_SHARE) return fillAnew(place, sheet, length, limit, into);
+  if (engine.filler !== null && random() < FILL_SHARE)
+    return fillAnew(place, engine.filler, sheet, length, limit, into);
   if (random() < 0.5) {
     for (let i = 0; i < length; i++) order[i] = task.freeCode[kindOf(order[i]!)]!;
   }
@@ -156,12 +158,13 @@ function packAnew(
 /** The same corner by corner. */
 function fillAnew(
   { engine, order }: Workplace,
+  filler: CornerFiller,
   sheet: Sheet,
   length: number,
   limit: number,
   into: Packed,
 ): boolean {
-  const { filler, decoder, task } = engine;
+  const { decoder, task } = engine;
   filler.clear();
   for (let i = 0; i < length; i++) filler.add(kindOf(order[i]!), 1);
   filler.fill(stockAt(engine.stocks, sheet.stock), engine.random);

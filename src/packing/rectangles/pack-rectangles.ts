@@ -1,14 +1,15 @@
-// Packs bodies as boxes: free cuts, several stocks.
+// Packs bodies as boxes, by any kind of cuts, on several stocks.
 // Idea: many quick builds first, then one sheet after another is taken away as long as its boxes find room on the others, and at the end the emptiest sheet
 //   is emptied further and packed to one end.
 // Source: see the files of the three steps.
 // Cost: counted work; the first build is always made, also when the budget is tiny.
 // Degenerate cases: no bodies: no sheets; bodies whose box fits no sheet are left unplaced.
-import type { Candidate, Strategy } from '../task.ts';
+import type { Candidate, PackingTask, Search, Strategy } from '../task.ts';
 import { bestFit } from './best-fit.ts';
 import { boxTask } from './box-task.ts';
 import { eliminate } from './eliminate.ts';
-import { newEngine } from './engine.ts';
+import { type CutKind, newEngine } from './engine.ts';
+import { FREE_CUTS } from './free-cuts.ts';
 import { freeLastSheet } from './last-sheet.ts';
 import { type Arrangement, arrangementOf, candidateOf, costOf } from './sheet.ts';
 
@@ -17,10 +18,17 @@ const BUILD_SHARE = 0.1;
 const LAST_SHEET_SHARE = 0.1;
 const PROVED_LAST_SHEET_SHARE = 0.2;
 
-export const packRectangles: Strategy = (task, search) => {
+/** Anywhere on the sheet, as a router cuts. */
+export const packRectangles = boxStrategy(FREE_CUTS);
+
+export function boxStrategy(cuts: CutKind): Strategy {
+  return (task, search) => packBoxes(task, cuts, search);
+}
+
+function packBoxes(task: PackingTask, cuts: CutKind, search: Search): Candidate {
   const { budget, atLeast } = search;
   const boxes = boxTask(task);
-  const engine = newEngine(boxes, search);
+  const engine = newEngine(boxes, cuts, search);
   const total = budget.left;
   const report = (arrangement: Arrangement): Candidate => {
     const candidate = candidateOf(boxes, engine.decoder, arrangement);
@@ -36,4 +44,4 @@ export const packRectangles: Strategy = (task, search) => {
   const share = isEnough(best) ? PROVED_LAST_SHEET_SHARE : LAST_SHEET_SHARE;
   freeLastSheet(engine, best, share * total, report);
   return candidateOf(boxes, engine.decoder, best);
-};
+}

@@ -1,0 +1,50 @@
+import { boardPatterns } from '../../drawing/board-patterns.ts';
+import { PATTERN_HEADS, patternRow, STOP_HEADS, stopRows } from '../../drawing/board-texts.ts';
+import { formatLength, formatMoney } from '../../model/format.ts';
+import { cutWidth } from '../../model/machine.ts';
+import type { Plan } from '../../model/plan.ts';
+import { missingLengths, missingText } from '../unplaced.ts';
+import { boughtNoun, STOP_SENTENCE, yieldText } from '../wording.ts';
+import { plain, table } from './markdown-text.ts';
+
+/** The cutting list of the boards: alike ones in one row, then the settings of the stop for each; empty where there are none. */
+export function boardSection(plan: Plan): string {
+  const patterns = boardPatterns(plan);
+  const missing = plan.layouts.flatMap((layout) => missingLengths(plan, layout));
+  if (patterns.length + missing.length === 0) return '';
+  const { job, costs } = plan;
+  const total =
+    costs.totalCents === null ? 'not known' : formatMoney(costs.totalCents, job.currency);
+  return [
+    '## Boards',
+    table(
+      PATTERN_HEADS,
+      patterns.map((pattern) => patternRow(job, pattern).map(plain)),
+      'lllllr',
+    ),
+    ...missing.map(
+      (each) => `Left over, as the boards do not suffice: ${plain(missingText(each))}.`,
+    ),
+    `Reckoned with a kerf of ${formatLength(cutWidth(job.machine), job.unit)}. Yield on what is bought: ${yieldText(plan)}. Price of the ${boughtNoun(plan)}: ${total}.`,
+    '### Settings of the stop',
+    STOP_SENTENCE,
+    table(
+      STOP_HEADS,
+      patterns.flatMap((pattern) => stopRows(job.unit, pattern).map((row) => row.map(plain))),
+      'lrrl',
+    ),
+  ].join('\n\n');
+}
+
+/** The parts that are cut to length; empty where there are none. */
+export function boardPartSection({ job }: Plan): string {
+  if (job.lengthParts.length === 0) return '';
+  const rows = job.lengthParts.map((part) => [
+    plain(part.name),
+    plain(job.materials[part.material]!.name),
+    String(part.count),
+    formatLength(part.length, job.unit),
+    plain(part.note ?? ''),
+  ]);
+  return `## Parts cut to length\n\n${table(['Part', 'Material', 'Count', 'Length', 'Note'], rows, 'llrrl')}`;
+}

@@ -1,0 +1,149 @@
+// In which order, and where, a saw parts the pieces of a sheet, every cut from edge to edge of the panel in hand.
+// Idea: pieces that no cut of one direction can part stay together; cutting everywhere else in that direction gives panels that are then cut the other
+//   way, and so on. The first direction is the one that leaves the larger leftover, then the one with fewer stages, then with fewer cuts.
+// Source: cutting as often as possible in one direction never needs more stages than another way, because a part of a layout is never harder to cut
+//   than all of it; that the settings count from the edge cut last is common practice, no source.
+// Cost: the pieces of every panel are sorted, stage by stage.
+// Degenerate cases: pieces that no saw can part: null; a piece that is its panel needs no cut; waste thinner than the kerf goes to dust.
+import type { Box } from '../../geometry/box.ts';
+import type { SawCut } from '../../model/layout.ts';
+import type { PanelSaw } from '../../model/machine.ts';
+import { type Axis, cutsOfPanel, type Edges, type Group, groupsOf } from './panel-cuts.ts';
+
+/** What the cuts have to part, and to go round. */
+export interface SheetContent {
+  readonly sheet: Box;
+  /** Inside the trimmed edges; an edge with a trim is cut before anything else. */
+  readonly usable: Box;
+  readonly pieces: readonly Box[];
+  /** Places that no cut crosses but one that trims an edge; they stay in the waste. */
+  readonly keepOuts: readonly Box[];
+}
+
+export interface CutSequence {
+  readonly cuts: readonly SawCut[];
+  /** How often the direction changes, trimming to size not counted. */
+  readonly stages: number;
+  /** What falls off and has neither a piece nor a keep-out on it. */
+  readonly leftovers: readonly Box[];
+}
+
+/** Null where the pieces cannot be parted within the limits of the saw. */
+export function cutSequence(content: SheetContent, saw: PanelSaw): CutSequence | null {
+  const { firstCut, stages } = saw;
+  const axes: readonly Axis[] = firstCut === null ? ['x', 'y'] : [firstCut === 'along' ? 'x' : 'y'];
+  const able = axes
+    .map((axis) => sequenceFrom(content, axis, saw))
+    .filter((found) => found !== null)
+    .filter((found) => stages === null || found.stages <= stages);
+  return able.reduce<CutSequence | null>(
+    (best, found) => (best === null || isBetter(found, best) ? found : best),
+    null,
+  );
+}
+
+function isBetter(a: CutSequence, b: CutSequence): boolean {
+  const more = largest(a.leftovers) - largest(b.leftovers);
+  if (more !== 0) return more > 0;
+  return a.stages === b.stages ? a.cuts.length < b.cuts.length : a.stages < b.stages;
+}
+
+function largest(boxes: readonly Box[]): number {
+  return boxes.reduce(
+    (most, box) => Math.max(most, (box.maxX - box.minX) * (box.maxY - box.minY)),
+    0,
+  );
+}
+
+/** A panel that waits to be cut. */
+interface Panel {
+  readonly box: Box;
+  readonly group: Group;
+  readonly edges: Edges;
+  readonly axis: Axis;
+  readonly stage: number;
+  /** Whether the other direction had nothing to cut. */
+  readonly isStuck: boolean;
+}
+
+function sequenceFrom(content: SheetContent, axis: Axis, saw: PanelSaw): CutSequence | null {
+  const cuts: SawCut[] = [];
+  const leftovers: Box[] = [];
+  let stages = 0;
+  const cut = (panel: Panel): boolean => {
+    const { box, group, stage } = panel;
+    if (group.pieces.length === 0) {
+      if (group.keepOuts.length === 0) leftovers.push(box);
+      return true;
+    }
+    if (group.pieces.length === 1 && isSame(group.pieces[0]!, box)) return true;
+    const groups = groupsOf(group, panel.axis, saw.kerf);
+    const made = cutsOfPanel(panel, groups, panel, saw);
+    if (made.cuts.length === 0 && panel.isStuck) return false;
+    if (!made.cuts.every((one) => isShort(one, saw))) return false;
+    if (groups.length > 1) stages = Math.max(stages, stage);
+    cuts.push(...made.cuts);
+    leftovers.push(...made.waste);
+    return made.panels.every(({ box: part, edges, group: own }) =>
+      cut({
+        box: part,
+        group: own,
+        edges,
+        axis: panel.axis === 'x' ? 'y' : 'x',
+        stage: made.cuts.length === 0 ? stage : stage + 1,
+        isStuck: made.cuts.length === 0,
+      }),
+    );
+  };
+  const trimmed = trimSheet(content, axis, saw);
+  cuts.push(...trimmed.cuts);
+  const group = { pieces: content.pieces, keepOuts: within(content.keepOuts, trimmed.box) };
+  const { box, edges } = trimmed;
+  return cut({ box, group, edges, axis, stage: 1, isStuck: false })
+    ? { cuts, stages, leftovers }
+    : null;
+}
+
+/** The left and lower edge are cut before anything else where they have a trim; a cut too long for the saw is left to the panels. */
+function trimSheet({ sheet, usable }: SheetContent, first: Axis, saw: PanelSaw) {
+  const edges: Edges = {
+    left: usable.minX === sheet.minX,
+    right: usable.maxX === sheet.maxX,
+    bottom: usable.minY === sheet.minY,
+    top: usable.maxY === sheet.maxY,
+  };
+  const cuts: SawCut[] = [];
+  let box = sheet;
+  let done = edges;
+  for (const axis of first === 'x' ? (['x', 'y'] as const) : (['y', 'x'] as const)) {
+    const low = axis === 'x' ? usable.minY : usable.minX;
+    if (axis === 'x' ? edges.bottom : edges.left) continue;
+    const cut: SawCut = { panel: box, axis, at: low - saw.kerf, fence: 'high', stage: 1, care: [] };
+    if (!isShort(cut, saw)) continue;
+    cuts.push(cut);
+    box = axis === 'x' ? { ...box, minY: low } : { ...box, minX: low };
+    done = axis === 'x' ? { ...done, bottom: true } : { ...done, left: true };
+  }
+  return { cuts, box, edges: done };
+}
+
+function isShort({ panel, axis }: SawCut, { longestRip, longestCrosscut }: PanelSaw): boolean {
+  return axis === 'x'
+    ? longestRip === null || panel.maxX - panel.minX <= longestRip
+    : longestCrosscut === null || panel.maxY - panel.minY <= longestCrosscut;
+}
+
+function within(boxes: readonly Box[], { minX, minY, maxX, maxY }: Box): readonly Box[] {
+  return boxes
+    .map((box) => ({
+      minX: Math.max(box.minX, minX),
+      minY: Math.max(box.minY, minY),
+      maxX: Math.min(box.maxX, maxX),
+      maxY: Math.min(box.maxY, maxY),
+    }))
+    .filter((box) => box.minX < box.maxX && box.minY < box.maxY);
+}
+
+function isSame(a: Box, b: Box): boolean {
+  return a.minX === b.minX && a.minY === b.minY && a.maxX === b.maxX && a.maxY === b.maxY;
+}

@@ -1,0 +1,57 @@
+// Packs bodies as boxes that a saw can part, every cut from edge to edge.
+// Idea: the box engine of free cuts with another decoder: a sheet is an order of boxes and a rule, laid out as a slicing tree. Builds, taking sheets away
+//   and packing the last sheet to one end are the same steps.
+// Source: see the files of the steps and slicing-tree.ts.
+// Cost: counted work; the first build is always made.
+// Degenerate cases: as in pack-rectangles.ts; with stages too few for two pieces on a sheet each gets a sheet of its own.
+import type { Machine } from '../../model/machine.ts';
+import type { BoxTask } from '../rectangles/box-task.ts';
+import { type Costs, Decoded } from '../rectangles/decoded.ts';
+import { type CutKind, pick } from '../rectangles/engine.ts';
+import type { OrderDecoder } from '../rectangles/order-decoder.ts';
+import { boxStrategy } from '../rectangles/pack-rectangles.ts';
+import { SAW_RULE_COUNT, SlicingDecoder } from './slicing-decoder.ts';
+import type { TreeLimits } from './slicing-tree.ts';
+
+const SAW_CUTS: CutKind = {
+  ruleCount: SAW_RULE_COUNT,
+  decoderFor: sawDecoder,
+  fillsCorners: false,
+  drawRule: (random) => pick(random, SAW_RULE_COUNT),
+  ruleOn: (_, rule) => rule,
+};
+
+export const packPanels = boxStrategy(SAW_CUTS);
+
+function sawDecoder({ task, area, bodies }: BoxTask): OrderDecoder {
+  const result = new Decoded();
+  const costs: Costs = { ofKind: Float64Array.from(area), leastPerArea: 1 };
+  // A matched set is cut once more, beside or across what it lies in.
+  const inner = Uint8Array.from(bodies, ([first]) =>
+    task.bodies[first!]!.pieces.length > 1 ? 1 : 0,
+  );
+  const slicing = new SlicingDecoder(limitsOf(task.job.machine), inner, costs, result);
+  return {
+    result,
+    costs,
+    decode: (stock, order, length, rule, limit, width = stock.width, height = stock.height) =>
+      slicing.decode(stock, order, length, rule, limit, width, height),
+    work: () => slicing.work,
+  };
+}
+
+/** Longer than any sheet, deeper than any tree. */
+const NO_LIMIT = 2 ** 30;
+
+function limitsOf(machine: Machine): TreeLimits {
+  if (machine.kind === 'router')
+    return { depth: NO_LIMIT, alongX: NO_LIMIT, alongY: NO_LIMIT, isRootFixed: false };
+  const { stages, longestRip, longestCrosscut, firstCut, kerf } = machine;
+  // Boxes are grown by a kerf, and so are the panels.
+  return {
+    depth: stages ?? NO_LIMIT,
+    alongX: longestRip === null ? NO_LIMIT : longestRip + kerf,
+    alongY: longestCrosscut === null ? NO_LIMIT : longestCrosscut + kerf,
+    isRootFixed: firstCut !== null,
+  };
+}

@@ -1,0 +1,100 @@
+import { type FirstCut, type PanelSaw, STAGE_LIMITS, type Stages } from '../model/machine.ts';
+import { fromMm, UNITS_PER_MM } from '../model/units.ts';
+import { showLength } from './lengths.ts';
+import { child, type Field, isFlawed, keySpot, keysOf, textOf } from './tree.ts';
+import { type LengthRange, POSITIVE, type Reading, readLength, readWord } from './values.ts';
+
+/** Common practice, no source: a blade of 3.2 mm, and what is fed by hand alone. */
+const USUAL = { kerf: fromMm(3.2), feedWidth: fromMm(150), feedLength: fromMm(300) } as const;
+
+const KERF: LengthRange = { min: 0, max: 20 * UNITS_PER_MM };
+
+/** Keys that only one kind of machine has. */
+const SAW_KEYS = [
+  'kerf',
+  'stages',
+  'first-cut',
+  'longest-rip',
+  'longest-crosscut',
+  'stack',
+  'least-feed',
+];
+const ROUTER_KEYS = [
+  'cutter',
+  'speed',
+  'feed',
+  'pass-depth',
+  'last-pass',
+  'finish',
+  'spacing',
+  'common-cuts',
+];
+
+/** The saw of the file, with usual values for what it leaves out. */
+export function readPanelSaw(field: Field, reading: Reading): PanelSaw | null {
+  const assumed: string[] = [];
+  const kerfField = child(field, 'kerf');
+  const kerf = kerfField === null ? USUAL.kerf : readLength(kerfField, reading, KERF);
+  if (kerfField === null) assumed.push(`kerf ${showLength(USUAL.kerf, reading.unit)}`);
+  const longestRip = readOptional(field, 'longest-rip', reading);
+  const longestCrosscut = readOptional(field, 'longest-crosscut', reading);
+  const stackHeight = readOptional(field, 'stack', reading);
+  const leastFeed = readLeastFeed(child(field, 'least-feed'), reading);
+  const isWhole = refuseOther(field, ROUTER_KEYS, 'a panel saw', 'kind: router', reading);
+  if (kerf === null || leastFeed === null || !isWhole) return null;
+  if (longestRip === undefined || longestCrosscut === undefined || stackHeight === undefined)
+    return null;
+  const first = readWord<FirstCut | 'better'>(child(field, 'first-cut'), 'better');
+  return {
+    kind: 'panel-saw',
+    kerf,
+    spacing: kerf,
+    stages: readStages(child(field, 'stages')),
+    firstCut: first === 'better' ? null : first,
+    longestRip,
+    longestCrosscut,
+    stackHeight,
+    leastFeed,
+    assumed,
+  };
+}
+
+/** Whether a router has no key that only a saw has. */
+export function refuseSawKeys(field: Field | null, reading: Reading): boolean {
+  return field === null || refuseOther(field, SAW_KEYS, 'a router', 'kind: panel-saw', reading);
+}
+
+function refuseOther(
+  machine: Field,
+  keys: readonly string[],
+  name: string,
+  other: string,
+  { report }: Reading,
+): boolean {
+  const strange = keysOf(machine).filter((key) => keys.includes(key));
+  for (const key of strange) {
+    const hint = `write ${other}, or take ${key} out`;
+    report.error(keySpot(machine, key), 'misplaced-key', `${name} has no ${key}`, hint);
+  }
+  return strange.length === 0;
+}
+
+function readStages(field: Field | null): Stages {
+  if (field === null || isFlawed(field)) return null;
+  return STAGE_LIMITS.find((limit) => textOf(field) === String(limit)) ?? null;
+}
+
+/** Null where the file has none; undefined after a problem. */
+function readOptional(machine: Field, key: string, reading: Reading): number | null | undefined {
+  const field = child(machine, key);
+  return field === null ? null : (readLength(field, reading, POSITIVE) ?? undefined);
+}
+
+function readLeastFeed(field: Field | null, reading: Reading): PanelSaw['leastFeed'] | null {
+  if (field !== null && isFlawed(field)) return null;
+  const [widthField, lengthField] = [child(field, 'width'), child(field, 'length')];
+  const width = widthField === null ? USUAL.feedWidth : readLength(widthField, reading, POSITIVE);
+  const length =
+    lengthField === null ? USUAL.feedLength : readLength(lengthField, reading, POSITIVE);
+  return width === null || length === null ? null : { width, length };
+}

@@ -1,0 +1,23 @@
+import type { PanelSaw } from '../model/machine.ts';
+import type { Part } from '../model/part.ts';
+import { showLength, showSize } from './lengths.ts';
+import type { Reading } from './values.ts';
+
+/** What a saw cannot do, and what it does otherwise than the file may hope. */
+export function checkSawnParts(
+  parts: readonly Part[],
+  { kerf }: PanelSaw,
+  { unit, report }: Reading,
+): void {
+  for (const { name, width, height, rectangular, shape, place } of parts) {
+    const spot = { place, path: 'parts' };
+    if (Math.min(width, height) < kerf) {
+      const message = `${name}, ${showSize(width, height, unit)}, is thinner than the kerf of ${showLength(kerf, unit)}`;
+      report.error(spot, 'thinner-than-kerf', message, 'is the size right, and the unit?');
+    } else if (!rectangular || shape.inner.length > 0) {
+      const message = `the saw cuts ${name} as a rectangle of ${showSize(width, height, unit)}`;
+      const hint = 'cut its outline and its openings afterwards';
+      report.warning(spot, 'sawn-as-rectangle', message, hint);
+    }
+  }
+}

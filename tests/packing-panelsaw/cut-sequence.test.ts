@@ -1,0 +1,197 @@
+import { describe, expect, it } from 'vitest';
+import type { Box } from '../../src/geometry/box.ts';
+import { cutSequence } from '../../src/packing/panelsaw/cut-sequence.ts';
+import { sawOf } from './saws.ts';
+
+type Sides = readonly [minX: number, minY: number, maxX: number, maxY: number];
+
+function box([minX, minY, maxX, maxY]: Sides): Box {
+  return { minX, minY, maxX, maxY };
+}
+
+interface Sheet {
+  readonly size: Sides;
+  readonly usable?: Sides;
+  readonly pieces: readonly Sides[];
+  readonly keepOuts?: readonly Sides[];
+}
+
+/** Each cut as its direction, its place and the side at the fence, then the stages. */
+function cutsOf(
+  { size, usable = size, pieces, keepOuts = [] }: Sheet,
+  saw: Parameters<typeof sawOf>[0] = {},
+) {
+  const sheet = { pieces: pieces.map(box), keepOuts: keepOuts.map(box) };
+  const found = cutSequence({ sheet: box(size), usable: box(usable), ...sheet }, sawOf(saw));
+  if (found === null) return null;
+  const cuts = found.cuts.map(({ axis, at, fence }) => `${axis} ${at} ${fence}`);
+  return [...cuts, `stages ${found.stages}`];
+}
+
+const SHEET = [0, 0, 100, 60] as const;
+
+describe('the sequence of cuts', () => {
+  it.each<readonly [string, Sheet, Parameters<typeof sawOf>[0], readonly string[] | null]>([
+    [
+      'needs none for a piece that is the sheet',
+      { size: SHEET, pieces: [SHEET] },
+      {},
+      ['stages 0'],
+    ],
+    [
+      'trims edges before all else, with the rest at the fence',
+      { size: SHEET, usable: [5, 4, 100, 60], pieces: [[5, 4, 100, 60]] },
+      { kerf: 3, firstCut: 'along' },
+      ['x 1 high', 'y 2 high', 'stages 0'],
+    ],
+    [
+      'measures each strip from the cut before it',
+      {
+        size: SHEET,
+        pieces: [
+          [0, 0, 30, 60],
+          [32, 0, 62, 60],
+          [64, 0, 94, 60],
+        ],
+      },
+      { kerf: 2 },
+      ['y 30 low', 'y 62 low', 'y 94 low', 'stages 1'],
+    ],
+    [
+      'keeps the leftover whole',
+      {
+        size: SHEET,
+        pieces: [
+          [0, 0, 30, 28],
+          [0, 30, 30, 58],
+        ],
+      },
+      { kerf: 2 },
+      ['y 30 low', 'x 28 low', 'x 58 low', 'stages 2'],
+    ],
+    [
+      'obeys the first cut it is told',
+      {
+        size: SHEET,
+        pieces: [
+          [0, 0, 30, 28],
+          [0, 30, 30, 58],
+        ],
+      },
+      { kerf: 2, firstCut: 'along' },
+      ['x 28 low', 'x 58 low', 'y 30 low', 'y 30 low', 'stages 1'],
+    ],
+    [
+      'lets a narrow strip fall off on the free side of the blade',
+      {
+        size: SHEET,
+        pieces: [
+          [0, 0, 20, 60],
+          [22, 0, 100, 60],
+        ],
+      },
+      { kerf: 2, leastFeed: { width: 25, length: 25 } },
+      ['y 20 high', 'stages 1'],
+    ],
+    [
+      'does not measure it from an edge that is to be trimmed',
+      {
+        size: SHEET,
+        usable: [0, 0, 96, 60],
+        pieces: [
+          [0, 0, 20, 60],
+          [22, 0, 96, 60],
+        ],
+      },
+      { kerf: 2, leastFeed: { width: 25, length: 25 } },
+      ['y 20 low', 'y 96 low', 'stages 1'],
+    ],
+    [
+      'goes round a keep-out',
+      {
+        size: SHEET,
+        pieces: [
+          [0, 0, 40, 60],
+          [60, 0, 100, 60],
+        ],
+        keepOuts: [[45, 20, 55, 30]],
+      },
+      { kerf: 2 },
+      ['y 40 low', 'y 58 high', 'stages 1'],
+    ],
+    [
+      'is impossible for a ring of pieces',
+      {
+        size: [0, 0, 100, 100],
+        pieces: [
+          [0, 0, 60, 40],
+          [60, 0, 100, 60],
+          [40, 60, 100, 100],
+          [0, 40, 40, 100],
+        ],
+      },
+      {},
+      null,
+    ],
+    [
+      'is impossible with too few stages',
+      {
+        size: SHEET,
+        pieces: [
+          [0, 0, 100, 30],
+          [0, 30, 50, 60],
+          [50, 30, 100, 45],
+          [50, 45, 100, 60],
+        ],
+      },
+      { stages: 2 },
+      null,
+    ],
+    [
+      'is impossible where a cut is too long',
+      {
+        size: SHEET,
+        pieces: [
+          [0, 0, 100, 30],
+          [0, 30, 100, 60],
+        ],
+      },
+      { longestRip: 99 },
+      null,
+    ],
+  ])('%s', (_, sheet, saw, cuts) => {
+    expect(cutsOf(sheet, saw)).toEqual(cuts);
+  });
+
+  it.each<readonly [string, readonly Sides[], readonly (readonly string[])[]]>([
+    [
+      'nothing',
+      [
+        [0, 0, 50, 60],
+        [50, 0, 100, 60],
+      ],
+      [[]],
+    ],
+    [
+      'a narrow piece',
+      [
+        [0, 0, 20, 60],
+        [20, 0, 100, 60],
+      ],
+      [['small']],
+    ],
+    [
+      'a narrow piece at each side',
+      [
+        [0, 0, 20, 60],
+        [20, 0, 40, 60],
+      ],
+      [['small'], ['small', 'trapped']],
+    ],
+  ])('says what to be careful of: %s', (_, pieces, care) => {
+    const saw = sawOf({ leastFeed: { width: 25, length: 25 } });
+    const content = { pieces: pieces.map(box), keepOuts: [] };
+    const found = cutSequence({ sheet: box(SHEET), usable: box(SHEET), ...content }, saw);
+    expect(found?.cuts.map((cut) => cut.care)).toEqual(care);
+  });
+});
