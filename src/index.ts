@@ -27,7 +27,7 @@ export { EFFORTS, type Effort, numberedSheets, type Plan, type StopCause } from 
 export { PAPER_NAMES, type Paper } from './outputs/pdf/pdf.ts';
 export { gaugeLines } from './outputs/report/gauge.ts';
 export { GAUGE_HELP } from './outputs/report/gauge-help.ts';
-export type { Line, Tone } from './outputs/report/line.ts';
+export { type Line, type Tone, wrap } from './outputs/report/line.ts';
 export { toMarkdown as planReport } from './outputs/report/markdown.ts';
 export { careLines, planSummary } from './outputs/report/summary.ts';
 export type { Progress } from './packing/task.ts';

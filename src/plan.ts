@@ -1,7 +1,7 @@
 import { costPlan } from './costing/cost-plan.ts';
 import { assert } from './geometry/assert.ts';
 import { cutWarnings } from './holding/cut-warnings.ts';
-import { holdJob } from './holding/hold.ts';
+import { holdJob, weakMaterials } from './holding/hold.ts';
 import { tableWarnings } from './holding/table-warnings.ts';
 import { isRouterJob, type Job } from './model/job.ts';
 import type { Layout } from './model/layout.ts';
@@ -55,7 +55,10 @@ export async function planJob(
   const held = isRouterJob(job) ? holdJob(job, layouts) : NOTHING_HELD;
   const costs = costPlan(job, layouts, held.holding);
   const stopped = packings.some((packing) => packing.stopped) ? stopCause() : null;
-  const warnings = isRouterJob(job) ? [...tableWarnings(job, layouts), ...cutWarnings(job)] : [];
+  const weak = weakMaterials(layouts, held.holding);
+  const warnings = isRouterJob(job)
+    ? [...tableWarnings(job, layouts), ...cutWarnings(job, undefined, weak)]
+    : [];
   const plan = { job, options, stopped, layouts, ...held, cutWarnings: warnings, costs };
   return { plan, problems: [] };
 }

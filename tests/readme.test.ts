@@ -4,6 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { flagsOf, OPTIONS } from '../src/cli/options.ts';
 import { COMMANDS } from '../src/cli/run.ts';
 import { EXIT } from '../src/cli/world.ts';
+import { SPIRALS } from '../src/model/machine.ts';
+import { FAMILIES } from '../src/model/stock.ts';
 import { readPartsFile } from '../src/partsfile/read-parts-file.ts';
 import { folderWith, holdfast } from './helpers/command.ts';
 
@@ -31,6 +33,14 @@ describe('the README', () => {
       '| - | - | - | - |',
       ...rows,
     ]);
+  });
+
+  it.each([
+    ['Spirals', SPIRALS],
+    ['Families', FAMILIES],
+  ] as const)('lists all %s', (name, words) => {
+    const line = README.split('\n').find((each) => each.startsWith(`**${name}**`)) ?? '';
+    for (const word of words) expect(line).toContain(`\`${word}\``);
   });
 
   it('names every exit code', () => {

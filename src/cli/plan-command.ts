@@ -10,6 +10,7 @@ import {
   planSummary,
   sheetSvg,
   unplacedCount,
+  wrap,
 } from '../index.ts';
 import { exitCodeOf, makePlan } from './make-plan.ts';
 import type { Settings } from './options.ts';
@@ -42,7 +43,9 @@ export async function planCommand(
   const paint = paintFor(world, settings);
   for (const { tone, text } of planSummary(plan)) world.out(`${paint(tone, text)}\n`);
   const shown = relative(world.cwd, folder) || '.';
-  world.out(`\nWritten to ${shown}: plan.json, plan.pdf, report.md, ${drawingNames(files)}\n`);
+  const written = `Written to ${shown}: plan.json, plan.pdf, report.md, ${drawingNames(files)}`;
+  world.out('\n');
+  for (const { text } of wrap('plain', written, '  ')) world.out(`${text}\n`);
   const isShort = plan.layouts.some((layout) => unplacedCount(layout) > 0);
   return exitCodeOf(plan, isShort ? EXIT.failed : EXIT.done);
 }

@@ -1,6 +1,6 @@
 import type { HoldingLimit } from '../model/job.ts';
 import { isEmptyLayout, unplacedCount } from '../model/layout.ts';
-import type { BrokenLimit } from '../model/limit.ts';
+import { type BrokenLimit, breaksLimit } from '../model/limit.ts';
 import { numberedSheets, type Plan } from '../model/plan.ts';
 
 /**
@@ -41,8 +41,7 @@ function leastYield({ costs: { sheets, boardYieldShare, yieldShare } }: Plan): n
 
 /** Pieces that break the holding limit even after the advised remedy. */
 function piecesAtRisk(plan: Plan, limit: HoldingLimit): number {
-  const bad = limit === 'no piece moves' ? ['moves'] : ['moves', 'marginal'];
   return plan.holding
     .flatMap((sheet) => sheet.loose)
-    .filter((loose) => loose.kind === 'piece' && bad.includes(loose.verdictAfter)).length;
+    .filter((loose) => loose.kind === 'piece' && breaksLimit(loose, limit)).length;
 }

@@ -1,4 +1,5 @@
 import type { Holding } from '../model/holding.ts';
+import type { Alert } from './marks.ts';
 import { LETTERS, type StyleName } from './styles.ts';
 import { fitText } from './text.ts';
 
@@ -10,14 +11,14 @@ export interface LabelFacts {
   readonly count: string | null;
   readonly size: string | null;
   readonly action: Holding['action'];
-  readonly alert: boolean;
+  readonly alert: Alert | null;
   readonly setTag: string | null;
   readonly grain: 'x' | 'y' | null;
 }
 
 /** One thing in a row of a label. */
 export type Mark =
-  | { readonly kind: 'order' | 'sign' | 'alert' | 'tag' | 'arrow' }
+  | { readonly kind: 'order' | 'sign' | 'alert' | 'small-alert' | 'tag' | 'arrow' }
   | {
       readonly kind: 'text';
       readonly text: string;
@@ -47,7 +48,7 @@ export function labelForms(facts: LabelFacts): {
   const order: Mark = { kind: 'order' };
   const signs: Mark[] = [];
   if (facts.action !== 'none') signs.push({ kind: 'sign' });
-  if (facts.alert) signs.push({ kind: 'alert' });
+  if (facts.alert !== null) signs.push({ kind: 'alert' });
   const tag: Mark[] = facts.setTag === null ? [] : [{ kind: 'tag' }];
   const arrow: Mark[] = facts.grain === null ? [] : [{ kind: 'arrow' }];
   const size: Mark[] = facts.size === null ? [] : [textMark(facts.size, LETTERS.size, 'text-soft')];
@@ -81,7 +82,8 @@ export function labelForms(facts: LabelFacts): {
     [marks, arrow],
     [[order, ...signs]],
     [[order], signs],
-    [[order]],
+    // A piece that may move is nowhere without its triangle.
+    ...(facts.alert === null ? [[[order]]] : []),
     numberForm(facts),
   ];
   return {
@@ -93,9 +95,10 @@ export function labelForms(facts: LabelFacts): {
   };
 }
 
-/** Nothing but the place in the cutting order, the key to the table. */
-export function numberForm({ order }: LabelFacts): Form {
-  return [[textMark(order, LETTERS.table, 'text')]];
+/** Nothing but the place in the cutting order, the key to the table, and the triangle. */
+export function numberForm({ order, alert }: LabelFacts): Form {
+  const sign: Mark[] = alert === null ? [] : [{ kind: 'small-alert' }];
+  return [[textMark(order, LETTERS.table, 'text'), ...sign]];
 }
 
 function textMark(text: string, size: number, style: StyleName): Mark {

@@ -18,6 +18,7 @@ import {
 import {
   actionSign,
   alertSign,
+  alertTriangle,
   type Frame,
   frameAt,
   grainArrow,
@@ -43,6 +44,8 @@ export interface LabelSite {
 export interface Label {
   /** Whether the fullest form stands in full size, upright and near the wanted centre. */
   readonly comfortable: boolean;
+  /** Whether it is the number alone, which may stick out: then it has to lie above all else. */
+  readonly bare: boolean;
   /** What the label covers, in millimetres of the drawing. */
   readonly box: Box;
   readonly items: readonly Item[];
@@ -60,10 +63,40 @@ export function placeLabel(facts: LabelFacts, site: LabelSite): Label {
     if (place === null || place.scale < least) continue;
     return drawForm(form, facts, site, { ...place, scale: Math.min(most, place.scale) });
   }
-  const { centre } = site;
-  const scale = LETTERS.smallest / LETTERS.table;
-  return drawForm(numberForm(facts), facts, site, { centre, scale, turn: 0, merit: 0 });
+  return bareNumber(facts, site);
 }
+
+/**
+ * In the roomiest free place. On strips side by side the numbers would lie on one another, so they are shifted along them by
+ * their place in the order.
+ */
+function bareNumber(facts: LabelFacts, site: LabelSite): Label {
+  const form = numberForm(facts);
+  const scale = LETTERS.smallest / LETTERS.table;
+  const narrow = (box: Box): number => Math.min(box.maxX - box.minX, box.maxY - box.minY);
+  const free = site.rectangles.toSorted((a, b) => narrow(b) - narrow(a))[0];
+  if (free === undefined) {
+    const label = drawForm(form, facts, site, { centre: site.centre, scale, turn: 0, merit: 0 });
+    return { ...label, bare: true };
+  }
+  const [across, up] = [free.maxX - free.minX, free.maxY - free.minY];
+  const turn = up > TURNED * across ? 90 : 0;
+  const width = formSize(form, facts, turn).width * scale * site.unit;
+  const room = Math.max(0, Math.max(across, up) - 2 * width) / 2;
+  const shift = ((Number(facts.order) % SHIFTS) / (SHIFTS - 1) - 0.5) * SHIFTS * 1.2 * width;
+  const along = Math.max(-room, Math.min(room, Number.isNaN(shift) ? 0 : shift));
+  const centre = {
+    x: (free.minX + free.maxX) / 2 + (turn === 0 ? along : 0),
+    y: (free.minY + free.maxY) / 2 + (turn === 90 ? along : 0),
+  };
+  return { ...drawForm(form, facts, site, { centre, scale, turn, merit: 0 }), bare: true };
+}
+
+const SHIFTS = 4;
+/** A place so many times as high as wide has its number turned. */
+const TURNED = 1.5;
+/** Share of its full size at which a triangle beside a bare number is drawn. */
+const SMALL_ALERT = 0.6;
 
 /** The full form that comes out largest; an earlier one wins over a later one that is hardly larger. */
 function bestOfFull(
@@ -159,6 +192,8 @@ function markSize(mark: Mark, facts: LabelFacts, turn: 0 | 90): { width: number;
       return { width: SIGN_SIZE, height: SIGN_SIZE };
     case 'alert':
       return { width: 4, height: 3.5 };
+    case 'small-alert':
+      return { width: 4 * SMALL_ALERT, height: 3.5 * SMALL_ALERT };
     case 'tag':
       return { width: setTagWidth(facts.setTag ?? ''), height: 3.2 };
     case 'arrow':
@@ -196,6 +231,7 @@ function drawForm(form: Form, facts: LabelFacts, site: LabelSite, place: PlaceOf
   return {
     items,
     comfortable: false,
+    bare: false,
     box: {
       minX: Math.min(low.x, high.x),
       maxX: Math.max(low.x, high.x),
@@ -221,7 +257,11 @@ function drawMark(mark: Mark, facts: LabelFacts, frame: Frame, place: MarkPlace)
     case 'sign':
       return actionSign(frame, centre, facts.action);
     case 'alert':
-      return alertSign(frame, centre);
+      return alertSign(frame, centre, facts.alert ?? 'test');
+    case 'small-alert': {
+      const small = frameAt(frame.at(centre.x, centre.y), frame.unit * SMALL_ALERT, frame.turn);
+      return [alertTriangle(small, { x: 0, y: 0 }, facts.alert ?? 'test')];
+    }
     case 'tag':
       return setTag(frame, centre, facts.setTag ?? '');
     case 'arrow':

@@ -1,7 +1,9 @@
-import type { Action } from '../model/holding.ts';
+import type { Action, Holding } from '../model/holding.ts';
 import { circle, type Item, line, rectangle } from './display-list.ts';
 import {
+  type Alert,
   actionSign,
+  alertOf,
   alertSign,
   type Frame,
   frameAt,
@@ -18,7 +20,7 @@ type Swatch =
   | Exclude<Action, 'none'>
   | 'order'
   | 'grain'
-  | 'alert'
+  | Alert
   | 'set'
   | 'band'
   | 'through'
@@ -52,11 +54,7 @@ export function legendEntries(view: SheetView): readonly LegendEntry[] {
     ...entry(true, 'order', 'cutting order'),
     ...entry(stock.grainAxis !== null, 'grain', 'grain'),
     ...actions,
-    ...entry(
-      loose.some((holding) => holding !== null && holding.verdictAfter !== 'stays'),
-      'alert',
-      'may still move: test first',
-    ),
+    ...alertEntries(view),
     ...entry(
       pieces.some(({ setTag: tag }) => tag !== null),
       'set',
@@ -85,6 +83,21 @@ export function legendEntries(view: SheetView): readonly LegendEntry[] {
       'trim line',
     ),
     ...entry((view.costs?.offcuts.length ?? 0) > 0, 'offcut', 'offcut to keep'),
+  ];
+}
+
+function alertEntries({ pieces, waste }: SheetView): readonly LegendEntry[] {
+  const alerts = (holdings: readonly (Holding | null)[]) =>
+    holdings.flatMap((holding) => (holding === null ? [] : (alertOf(holding) ?? [])));
+  const [ofPieces, ofWaste] = [pieces, waste].map((things) =>
+    alerts(things.map(({ holding }) => holding)),
+  ) as [Alert[], Alert[]];
+  const left = ofPieces.includes('stop') ? 'do not cut it free in this run' : '';
+  const cleared = ofWaste.includes('stop') ? 'clear waste to dust' : '';
+  const stop = [left, cleared].filter((text) => text !== '').join('; ');
+  return [
+    ...entry([...ofPieces, ...ofWaste].includes('test'), 'test', 'may still move: test first'),
+    ...entry(stop !== '', 'stop', `moves: ${stop}`),
   ];
 }
 
@@ -145,8 +158,9 @@ function drawSwatch(swatch: Swatch, frame: Frame): Item[] {
       return orderBadge(frame, middle, '1', 'piece');
     case 'grain':
       return grainArrow(frame, middle, 5, 'x');
-    case 'alert':
-      return alertSign(frame, middle);
+    case 'test':
+    case 'stop':
+      return alertSign(frame, middle, swatch);
     case 'set':
       return setTag(frame, middle, 'A1');
     case 'band':

@@ -126,15 +126,33 @@ export function actionSign(frame: Frame, centre: DrawnPoint, action: Action): It
   return [square(badge, frame, centre, h), ...lettering(frame, centre.x, centre.y, letter, how)];
 }
 
-/** A warning triangle: it may still move. */
-export function alertSign(frame: Frame, centre: DrawnPoint): Item[] {
-  const at = (x: number, y: number) => frame.at(centre.x + x, centre.y + y);
-  const how = { style: 'text', size: 2.1, anchor: 'middle', maxWidth: 3 } as const;
+/** What a warning triangle warns of: that the thing may still move, or that nothing holds it. */
+export type Alert = 'test' | 'stop';
+
+export function alertOf({ verdictAfter }: Pick<Holding, 'verdictAfter'>): Alert | null {
+  if (verdictAfter === 'stays') return null;
+  return verdictAfter === 'moves' ? 'stop' : 'test';
+}
+
+/** A warning triangle, dark where nothing holds the thing. */
+export function alertSign(frame: Frame, centre: DrawnPoint, alert: Alert): Item[] {
+  const how = { style: ALERTS[alert].letter, size: 2.1, anchor: 'middle', maxWidth: 3 } as const;
   return [
-    polygon('sign-alert', [at(-1.9, -1.6), at(1.9, -1.6), at(0, 1.7)]),
+    alertTriangle(frame, centre, alert),
     ...lettering(frame, centre.x, centre.y - 0.55, '!', how),
   ];
 }
+
+/** The same without its letter, where that would be too small to read. */
+export function alertTriangle(frame: Frame, { x, y }: DrawnPoint, alert: Alert): Item {
+  const corners = [frame.at(x - 1.9, y - 1.6), frame.at(x + 1.9, y - 1.6), frame.at(x, y + 1.7)];
+  return polygon(ALERTS[alert].ground, corners);
+}
+
+const ALERTS = {
+  test: { ground: 'sign-alert', letter: 'text' },
+  stop: { ground: 'sign-stop', letter: 'text-reversed' },
+} as const satisfies Readonly<Record<Alert, Readonly<Record<'ground' | 'letter', StyleName>>>>;
 
 /** Letter of a matched set and the place in it, in a thin frame. */
 export function setTag(frame: Frame, centre: DrawnPoint, tag: string): Item[] {

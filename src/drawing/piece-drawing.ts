@@ -15,7 +15,7 @@ import {
 import { freeRectangles } from './free-rectangles.ts';
 import { type Label, type LabelSite, placeLabel } from './label.ts';
 import type { LabelFacts } from './label-forms.ts';
-import { frameAt, lettering } from './marks.ts';
+import { alertOf, frameAt, lettering } from './marks.ts';
 import { drawnBox, drawnPoint, middleOf, ringRun, scaleBox, shapeRuns } from './outline.ts';
 import { doneText } from './sheet-table.ts';
 import type { LaidPiece, LaidWaste, SheetView } from './sheet-view.ts';
@@ -31,20 +31,26 @@ const TAB_CLEARANCE = 0.9;
 /** A piece smaller than this on paper has its size in the label, not along its edges. */
 const LEAST_FOR_DIMENSIONS = { across: 15, up: 13 };
 
+/** Something as it lies on the sheet, and what of its label has to lie above all others. */
+export interface Drawn {
+  readonly group: Group;
+  readonly above: readonly Item[];
+}
+
 /** One piece with all that is written on it; `unit` is the drawing's millimetres for one of paper. */
-export function drawPiece(view: SheetView, laid: LaidPiece, unit: number): Group {
+export function drawPiece(view: SheetView, laid: LaidPiece, unit: number): Drawn {
   const { part, holding, piece } = laid;
   const action = holding?.action ?? 'none';
   const style = action === 'none' ? 'piece' : SIGNS[action].piece;
   const body: PathItem = { kind: 'path', style, runs: shapeRuns(laid.shape) };
   const holes = drawnHoles(laid, unit);
   const { dimensions, label } = writePiece(view, laid, holes, unit);
-  const written = [label.box, ...dimensions.map(({ box }) => box)];
+  const written = [...(label.bare ? [] : [label.box]), ...dimensions.map(({ box }) => box)];
   const plates =
     action === 'none'
       ? []
       : written.map((box) => plate(SIGNS[action].plate, box, drawnBox(laid.box), unit));
-  return {
+  const group = {
     id: `piece-${piece.index}`,
     title: pieceTitle(view, laid),
     items: [
@@ -53,13 +59,19 @@ export function drawPiece(view: SheetView, laid: LaidPiece, unit: number): Group
       ...holes.flatMap((hole) => hole.items),
       ...plates,
       ...dimensions.flatMap(({ items }) => items),
-      ...label.items,
+      ...(label.bare ? [] : label.items),
     ],
   };
+  return { group, above: label.bare ? bareItems('plate-number', label) : [] };
+}
+
+/** A number that sticks out is read on ground of its own. */
+function bareItems(style: StyleName, { box, items }: Label): readonly Item[] {
+  return [rectangle(style, { x: box.minX, y: box.minY }, { x: box.maxX, y: box.maxY }), ...items];
 }
 
 /** The inside of a cut-out, or a strip between pieces, that comes free: hatched, with its number. */
-export function drawWaste(view: SheetView, waste: LaidWaste, unit: number): Group {
+export function drawWaste(view: SheetView, waste: LaidWaste, unit: number): Drawn {
   const { holding, outline, name } = waste;
   const own = boxOf(outline);
   const within = view.pieces.map(({ box }) => box).filter((box) => boxContains(own, box));
@@ -71,7 +83,7 @@ export function drawWaste(view: SheetView, waste: LaidWaste, unit: number): Grou
       count: null,
       size: null,
       action: holding.action,
-      alert: holding.verdictAfter !== 'stays',
+      alert: alertOf(holding),
       setTag: null,
       grain: null,
     },
@@ -81,15 +93,16 @@ export function drawWaste(view: SheetView, waste: LaidWaste, unit: number): Grou
       unit,
     },
   );
-  return {
+  const ground: PathItem = { kind: 'path', style: 'waste', runs: [ringRun(outline)] };
+  const written = label.bare
+    ? []
+    : [plate('plate-waste', label.box, drawnBox(own), unit), ...label.items];
+  const group = {
     id: null,
     title: `${name}, number ${holding.cutOrder} to come free`,
-    items: [
-      { kind: 'path', style: 'waste', runs: [ringRun(outline)] },
-      plate('plate-waste', label.box, drawnBox(own), unit),
-      ...label.items,
-    ],
+    items: [ground, ...written],
   };
+  return { group, above: label.bare ? bareItems('plate-waste', label) : [] };
 }
 
 interface Written {
@@ -130,7 +143,7 @@ function pieceFacts(view: SheetView, laid: LaidPiece): LabelFacts {
     count: laid.count === '1/1' ? null : laid.count,
     size: laid.size,
     action: holding?.action ?? 'none',
-    alert: holding !== null && holding.verdictAfter !== 'stays',
+    alert: holding === null ? null : alertOf(holding),
     setTag: laid.setTag,
     grain: view.stock.grainAxis,
   };

@@ -68,15 +68,19 @@ function sheetLayers(view: SheetView, unit: number): readonly Layer[] {
   const trimmed = Object.values(stock.trim).some((width) => width > 0);
   const sheet = polygon('sheet', sheetRing(stock).map(drawnPoint));
   const trims = usableRegions(stock).map(({ outer }) => polygon('trim', outer.map(drawnPoint)));
+  const waste = view.waste.map((each) => drawWaste(view, each, unit));
+  const pieces = view.pieces.map((laid) => drawPiece(view, laid, unit));
+  const numbers = [...waste, ...pieces].flatMap(({ above }) => above);
   return [
     layer('sheet', [sheet, ...(trimmed ? trims : [])]),
     { name: 'offcuts', groups: drawOffcuts(view, unit) },
-    { name: 'waste', groups: view.waste.map((waste) => drawWaste(view, waste, unit)) },
+    { name: 'waste', groups: waste.map(({ group: own }) => own) },
     { name: 'keep-outs', groups: drawKeepOuts(view, unit) },
     { name: 'sets', groups: drawSets(view) },
-    { name: 'pieces', groups: view.pieces.map((laid) => drawPiece(view, laid, unit)) },
+    { name: 'pieces', groups: pieces.map(({ group: own }) => own) },
     { name: 'set-links', groups: drawSetLinks(view, unit) },
     { name: 'tabs', groups: [drawTabs(view, unit)] },
+    ...(numbers.length > 0 ? [layer('numbers', numbers)] : []),
   ];
 }
 

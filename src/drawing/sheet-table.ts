@@ -1,9 +1,10 @@
 import type { Box } from '../geometry/box.ts';
 import type { Point } from '../geometry/point.ts';
-import { lengthNumber } from '../model/format.ts';
-import type { Action, Holding, Tab } from '../model/holding.ts';
+import { lengthNumber, UNHELD_WORDS } from '../model/format.ts';
+import { type Action, adviceOf, type Holding, type Tab } from '../model/holding.ts';
 import type { FileUnit } from '../model/job.ts';
 import { UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
+import { type Alert, alertOf } from './marks.ts';
 import { numberRuns } from './number-runs.ts';
 import type { SheetView } from './sheet-view.ts';
 import { plainText } from './text.ts';
@@ -16,7 +17,7 @@ export interface TableRow {
   readonly count: string;
   readonly size: string;
   readonly action: Action;
-  readonly alert: boolean;
+  readonly alert: Alert | null;
   /** "skin 0.5", "3 tabs 8 × 3", or nothing. */
   readonly done: string;
 }
@@ -78,10 +79,16 @@ function skinTexts({ skins }: SheetView): readonly string[] {
 }
 
 /** What to do, in few words; nothing where nothing is needed. */
-export function doneText(unit: FileUnit, { action, skin, tabs }: Holding): string {
-  switch (action) {
+export function doneText(unit: FileUnit, holding: Holding): string {
+  const { skin, tabs } = holding;
+  const advice = adviceOf(holding);
+  switch (advice) {
     case 'none':
       return '';
+    case 'leave':
+    case 'try':
+    case 'pocket':
+      return UNHELD_WORDS[advice];
     case 'earlier':
       return 'cut earlier';
     case 'skin':
@@ -100,11 +107,11 @@ function holdingFields(
   view: SheetView,
   holding: Holding | null,
 ): Pick<TableRow, 'order' | 'action' | 'alert' | 'done'> {
-  if (holding === null) return { order: '–', action: 'none', alert: false, done: '' };
+  if (holding === null) return { order: '–', action: 'none', alert: null, done: '' };
   return {
     order: `${holding.cutOrder}`,
     action: holding.action,
-    alert: holding.verdictAfter !== 'stays',
+    alert: alertOf(holding),
     done: doneText(view.job.unit, holding),
   };
 }

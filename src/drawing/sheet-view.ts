@@ -53,7 +53,7 @@ export interface SheetView {
   readonly waste: readonly LaidWaste[];
   readonly costs: SheetCosts | null;
   /** Along the cutting order; null where nothing is cut. */
-  readonly vacuum: Pick<SheetHolding, 'vacuumStartKpa' | 'vacuumAlongKpa'> | null;
+  readonly vacuum: Pick<SheetHolding, 'vacuumStartKpa' | 'vacuumAlongKpa' | 'lostAfter'> | null;
   /** Taken off after all cuts, in this order. */
   readonly skins: readonly SkinStep[];
 }

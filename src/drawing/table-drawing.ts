@@ -45,7 +45,7 @@ export function tableColumns(rows: readonly TableRow[]): TableColumns {
     rows.map((row) => row.done),
     'Do',
   );
-  const alerts = rows.some((row) => row.alert) ? SIGN_COLUMN : 0;
+  const alerts = rows.some((row) => row.alert !== null) ? SIGN_COLUMN : 0;
   const signs = rows.some((row) => row.action !== 'none') ? SIGN_COLUMN : 0;
   const done = signs + alerts === 0 ? 0 : signs + words + alerts;
   const total = ORDER_COLUMN + name + count + size + done + 4 * COLUMN_GAP;
@@ -179,9 +179,9 @@ function drawDone(
   }
   const how = { style: 'text', size: LETTERS.table, anchor: 'start' } as const;
   items.push(...lettering(frame, x, start.y, row.done, { ...how, maxWidth: columns.done + 0.1 }));
-  if (row.alert) {
+  if (row.alert !== null) {
     const at = frame.at(x + textWidth(row.done, LETTERS.table) + 2.6, start.y);
-    items.push(...alertSign(frameAt(at, frame.unit * 0.9), { x: 0, y: 0 }));
+    items.push(...alertSign(frameAt(at, frame.unit * 0.9), { x: 0, y: 0 }, row.alert));
   }
   return items;
 }

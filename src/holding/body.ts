@@ -29,6 +29,8 @@ export interface Body extends Pressed {
   readonly perimeterMm: number;
   /** Shortest distance between two parallel lines that hold the hull between them. */
   readonly narrowMm: number;
+  /** How high the stock stands up where it does so most; 0 where all of it lies down. */
+  readonly liftedMm: number;
 }
 
 /** An end of a side of the outer ring, seen from the centre of pressure. */
@@ -54,7 +56,7 @@ export interface Tip {
 }
 
 /** `held` is what the vacuum reaches of it. */
-export function bodyOf(region: Region, held: readonly Region[]): Body {
+export function bodyOf(region: Region, held: readonly Region[], liftedMm = 0): Body {
   const heldArea = held.reduce((sum, each) => sum + regionArea(each), 0);
   const pressed = heldArea > 0 ? held : [region];
   const centre = centroid(pressed);
@@ -70,6 +72,7 @@ export function bodyOf(region: Region, held: readonly Region[]): Body {
     tips,
     perimeterMm: toMm(ringLength(region.outer)),
     narrowMm: tips.reduce((least, tip) => Math.min(least, tip.cutMm), Number.POSITIVE_INFINITY),
+    liftedMm,
   };
 }
 

@@ -78,6 +78,12 @@ export const CONSTANTS = {
   colletNutRadius: constant(32, 'mm', 'practice', 'nuts of router spindles, 40 to 63 mm wide'),
   clampForce: constant(500, 'N', 'practice', 'a screw clamp tightened by hand, cautiously'),
   clampFoot: constant(60, 'mm', 'practice', 'side of the square that a clamp needs'),
+  lostVacuum: constant(
+    0.25,
+    'of the start',
+    'practice',
+    'a table that has lost three quarters of its vacuum to the kerfs holds next to nothing of what is still to be cut',
+  ),
   skeletonArea: constant(
     92_903,
     'mm2',

@@ -15,10 +15,14 @@ import { usualChipIn } from './chip.ts';
 import { CHIP_LOADS_IN } from './constants.ts';
 import { freeingPasses, type PassForce } from './cutting-force.ts';
 
-/** A sentence each; `materials` are indices, all that the job has pieces of where they are left out. */
+/**
+ * A sentence each; `materials` are indices, all that the job has pieces of where they are left out. Of those in `weak` some
+ * piece does not stay: a thicker chip would push it harder.
+ */
 export function cutWarnings(
   job: RouterJob,
   materials: readonly number[] = usedMaterials(job),
+  weak: ReadonlySet<number> = new Set(),
 ): string[] {
   const { machine, unit } = job;
   const told = new Map<string, string[]>();
@@ -27,7 +31,7 @@ export function cutWarnings(
     const [freeing] = freeingPasses(machine, material);
     const chip = isChipGiven(machine) ? chipFault(machine, material, unit) : null;
     const faults = [
-      chip?.text,
+      chip?.side === 'under' && weak.has(index) ? chip.text.replace(/\.$/, WEAK) : chip?.text,
       tipText(machine, freeing, unit),
       lastPassText(machine, material, unit),
     ];
@@ -61,6 +65,10 @@ const HARM: Readonly<Record<ChipFault['side'], string>> = {
   under: 'it rubs and heats; feed faster or turn the spindle slower',
   over: 'it tears edges and may break the cutter; feed slower or turn the spindle faster',
 };
+
+/** A slower spindle at the same feed makes the chip as thick as a faster feed does. */
+const WEAK =
+  ', but both push harder, and some pieces do not stay as it is: first see that those hold.';
 
 /** The usual range of the feed per tooth, in the unit of the file. */
 export function usualFeed(

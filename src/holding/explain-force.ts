@@ -13,7 +13,7 @@ import type { Setting } from './stand.ts';
 export function forceLines(
   job: RouterJob,
   setting: Setting,
-  { reckoned }: HeldThing,
+  { body, reckoned }: HeldThing,
 ): ReckoningLine[] {
   const { machine, material } = setting;
   const { pass } = reckoned.nominal;
@@ -31,7 +31,7 @@ export function forceLines(
     ),
     line(
       'Depth of the pass b',
-      depthText(machine, thicknessMm, pass),
+      depthText(machine, thicknessMm, pass, body.liftedMm),
       amount(pass.depthMm, 3, 'mm'),
     ),
     line(
@@ -76,14 +76,21 @@ function chipLines({ kind, frontDeg, chipMm }: PassForce): ReckoningLine[] {
 }
 
 /** Which pass comes nearest to moving the piece. */
-function depthText({ lastPass, finish }: Router, thicknessMm: number, pass: PassForce): string {
+function depthText(
+  { lastPass, finish }: Router,
+  thicknessMm: number,
+  pass: PassForce,
+  liftedMm: number,
+): string {
   switch (pass.kind) {
     case 'freeing':
       return lastPass > 0 && pass.depthMm < thicknessMm
         ? 'kept for the last pass, which frees it'
         : `the pass that frees it: ${thicknessMm} mm in ${Math.round(thicknessMm / pass.depthMm)} equal passes`;
     case 'above':
-      return `the passes above the last ${toMm(lastPass)} mm, which tie it meanwhile`;
+      return liftedMm === 0
+        ? `the passes above the last ${toMm(lastPass)} mm, which tie it meanwhile`
+        : `the passes above the last ${toMm(lastPass)} mm, of which ${Math.max(0, toMm(lastPass) - liftedMm)} mm tie it, as it stands up by ${liftedMm} mm`;
     case 'finishing':
       return `the finishing cut: ${toMm(finish)} mm off the sides over the whole thickness`;
   }

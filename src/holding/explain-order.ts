@@ -2,20 +2,29 @@
 import type { ReckoningLine, SheetHolding } from '../model/holding.ts';
 import { line } from './explain-numbers.ts';
 
-export function vacuumLines({ vacuumStartKpa, vacuumAlongKpa }: SheetHolding): ReckoningLine[] {
+export function vacuumLines({
+  vacuumStartKpa,
+  vacuumAlongKpa,
+  lostAfter,
+}: SheetHolding): ReckoningLine[] {
   const last = vacuumAlongKpa.at(-1);
   if (last === undefined) return [];
   const kpas = sampled([vacuumStartKpa, ...vacuumAlongKpa], MOST_BARS);
-  const lowest = ALARM * last;
+  const lowest = lostAfter === null ? ALARM * last : last;
   const bars = kpas.map((kpa) => barOf((kpa - lowest) / (vacuumStartKpa - lowest))).join('');
   const cuts = vacuumAlongKpa.length === 1 ? 'the cut' : `each of ${vacuumAlongKpa.length} cuts`;
   return [
     line(
       'Vacuum along the sheet',
-      `before the first cut, then after ${cuts} that ${vacuumAlongKpa.length === 1 ? 'frees' : 'free'} something; the lowest bar is 80 % of the last, ${lowest.toFixed(2)} kPa`,
+      `before the first cut, then after ${cuts} that ${vacuumAlongKpa.length === 1 ? 'frees' : 'free'} something; ${lostAfter === null ? `the lowest bar is 80 % of the last, ${lowest.toFixed(2)} kPa` : lostText(lostAfter)}`,
       `${vacuumStartKpa.toFixed(2)} kPa ${bars} ${last.toFixed(2)} kPa`,
     ),
   ];
+}
+
+function lostText(lostAfter: number): string {
+  const from = lostAfter === 0 ? 'from the start' : `after cut ${lostAfter}`;
+  return `${from} the table no longer holds: stop there`;
 }
 
 /** So many fit one line of a terminal. */

@@ -38,6 +38,7 @@ export function explainPiece(
   const thing = held.things.find(
     ({ holding }) => holding.kind === 'piece' && holding.piece === piece,
   )!;
+  const weak = new Set(thing.holding.verdict === 'stays' ? [] : [numbered.material]);
   return [
     ...assumedLines(job),
     ...airLines(job, held.setting, thing),
@@ -47,7 +48,9 @@ export function explainPiece(
     ...vacuumLines(held.plan),
     ...whatIfLines(job, numbered, { piece, cutOrder: thing.holding.cutOrder }),
     ...influenceLines(sensitivityOf(job, [{ setting: held.setting, stock, thing }])),
-    ...cutWarnings(job, [numbered.material]).map((text) => line('Look at the cutter', '', text)),
+    ...cutWarnings(job, [numbered.material], weak).map((text) =>
+      line('Look at the cutter', '', text),
+    ),
   ];
 }
 

@@ -10,10 +10,12 @@ import { skinSteps } from './cutting-order.ts';
 import { vacuumAlong } from './kerf-timeline.ts';
 import { type LaidPiece, layPieces } from './laid-pieces.ts';
 import { type LooseThing, looseThings } from './loose-things.ts';
+import { missTexts } from './out-of-reach.ts';
 import { type Remedy, remedyOf } from './patient.ts';
-import { heldRegions, isAllReached } from './reach.ts';
+import { heldRegions, isAllReached, liftedMm } from './reach.ts';
 import { remedyFor } from './remedy.ts';
 import { type Reckoned, reckon, type Setting, settingOf } from './stand.ts';
+import { tabFault as tabFaultOf } from './tab-remedies.ts';
 import { whySentence } from './wording.ts';
 
 export interface HeldSheet {
@@ -40,7 +42,10 @@ export function holdSheet(job: RouterJob, { number, material, sheet }: NumberedS
   const { moments, early, ...figures } = planCuts(setting, laid, bodies);
   const wholeKerfMm = moments.at(-1)?.openKerfMm ?? 0;
   const whole = sheetBody(stock, setting);
-  const things = looseThings({ stock, footing: setting.air, laid, bodies, moments }).map(
+  const vacuum = vacuumAlong(setting.air, moments);
+  const stays = (i: number, openKerfMm: number): boolean =>
+    reckon(setting, bodies[i]!, openKerfMm).verdict === 'stays';
+  const things = looseThings({ stock, footing: setting.air, laid, bodies, moments, stays }).map(
     (thing) => {
       const here = reckon(setting, thing.body, thing.moment.openKerfMm);
       const later = thing.kind === 'piece' ? early.get(thing.laid!) : undefined;
@@ -49,13 +54,15 @@ export function holdSheet(job: RouterJob, { number, material, sheet }: NumberedS
       const patient = { ...thing, sheet: whole, wholeKerfMm, unit: job.unit };
       const remedy = isSaved ? earlierRemedy(here) : remedyFor(setting, patient, here);
       const piece = thing.laid === null ? null : laid[thing.laid]!.piece;
-      const holding = holdingOf({ job, sheet: number, piece, thing, setting }, reckoned, remedy);
+      const isUnheld = remedy === null && here.verdict !== 'stays';
+      const fault = isUnheld ? tabFaultOf(setting, patient) : null;
+      const subject = { job, stock, sheet: number, piece, thing, setting, vacuum, tabFault: fault };
+      const holding = holdingOf(subject, reckoned, remedy);
       return { body: thing.body, region: thing.region, reckoned, holding };
     },
   );
   const loose = things.map(({ holding }) => holding);
   const steps = [...moments.map(({ step }) => step), ...skinSteps(loose)];
-  const vacuum = vacuumAlong(setting.air, moments);
   return { setting, things, plan: { sheet: number, loose, steps, ...vacuum, ...figures } };
 }
 
@@ -67,7 +74,8 @@ export function bodiesOf(laid: readonly LaidPiece[], { air }: Setting): Body[] {
   const known = new Map<number, Body>();
   const whole = { ...air, within: null };
   return laid.map(({ part, open, region }) => {
-    if (!isAllReached(air, region)) return bodyOf(region, heldRegions(air, region, 'piece'));
+    if (!isAllReached(air, region))
+      return bodyOf(region, heldRegions(air, region, 'piece'), liftedMm(air, region));
     const body =
       known.get(part.index) ?? bodyOf(open.region, heldRegions(whole, open.region, 'piece'));
     known.set(part.index, body);
@@ -88,21 +96,27 @@ function earlierRemedy({ nominal, low }: Reckoned): Remedy {
 
 interface Subject {
   readonly job: RouterJob;
+  readonly stock: SheetStock;
   readonly sheet: number;
   readonly piece: number | null;
   readonly thing: LooseThing;
   readonly setting: Setting;
+  readonly tabFault: string | null;
+  readonly vacuum: Pick<SheetHolding, 'vacuumStartKpa' | 'vacuumAlongKpa'>;
 }
 
 function holdingOf(subject: Subject, reckoned: Reckoned, remedy: Remedy | null): Holding {
-  const { job, sheet, piece, thing, setting } = subject;
+  const { job, stock, sheet, piece, thing, setting, vacuum, tabFault } = subject;
   const { kind, region, body, moment } = thing;
   const { nominal, low, verdict } = reckoned;
   const cutter = job.machine.cutter.diameter;
-  const isReached = isAllReached(setting.air, region);
+  const misses = isAllReached(setting.air, region)
+    ? []
+    : missTexts(job.table, stock, region, job.unit);
   const isOnPods = setting.air.seal?.kind === 'pods';
-  const place = { cutOrder: moment.place, isReached, isOnPods };
-  const about = { kind, body, ...place, cutter, unit: job.unit };
+  const place = { cutOrder: moment.place, misses, isOnPods };
+  const [startKpa, endKpa] = [vacuum.vacuumStartKpa, vacuum.vacuumAlongKpa.at(-1) ?? 0];
+  const about = { kind, body, ...place, startKpa, endKpa, tabFault, cutter, unit: job.unit };
   return {
     kind,
     piece,

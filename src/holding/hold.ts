@@ -32,6 +32,19 @@ export function holdSheets(job: RouterJob, layouts: readonly Layout[]): readonly
   return holdJob(job, layouts).holding;
 }
 
+/** The materials of which some piece does not stay by itself. */
+export function weakMaterials(
+  layouts: readonly Layout[],
+  holding: readonly SheetHolding[],
+): ReadonlySet<number> {
+  const weak = holding.filter(({ loose }) =>
+    loose.some(({ kind, verdict }) => kind === 'piece' && verdict !== 'stays'),
+  );
+  const sheets = new Set(weak.map(({ sheet }) => sheet));
+  const numbered = numberedSheets(layouts).filter(({ number }) => sheets.has(number));
+  return new Set(numbered.map(({ material }) => material));
+}
+
 function piecesOf({ things }: HeldSheet): HeldSheet['things'] {
   return things.filter(({ holding }) => holding.kind === 'piece');
 }

@@ -1,6 +1,7 @@
 /** How the open kerf of a sheet grows along its cutting order, and how the vacuum falls. */
 import type { ContourStep, SheetHolding } from '../model/holding.ts';
 import { type Air, vacuumAt } from './air.ts';
+import { CONSTANTS } from './constants.ts';
 import type { LaidPiece } from './laid-pieces.ts';
 import { kerfUm, sharesOf } from './open-kerf.ts';
 
@@ -34,13 +35,19 @@ export function cutMoments(laid: readonly LaidPiece[], steps: readonly ContourSt
 export function vacuumAlong(
   air: Air,
   moments: readonly CutMoment[],
-): Pick<SheetHolding, 'vacuumStartKpa' | 'vacuumAlongKpa'> {
+): Pick<SheetHolding, 'vacuumStartKpa' | 'vacuumAlongKpa' | 'lostAfter'> {
   const at = (openKerfMm: number): number => vacuumAt(air, openKerfMm, 'nominal');
   const freeing = moments.filter(({ step }) => step.kind !== 'hole');
-  return {
-    vacuumStartKpa: at(0),
-    vacuumAlongKpa: freeing.map(({ openKerfMm }) => at(openKerfMm)),
-  };
+  const vacuumStartKpa = at(0);
+  const vacuumAlongKpa = freeing.map(({ openKerfMm }) => at(openKerfMm));
+  const kpas = [vacuumStartKpa, ...vacuumAlongKpa];
+  const lost = kpas.findIndex((kpa) => isLost(kpa, vacuumStartKpa));
+  return { vacuumStartKpa, vacuumAlongKpa, lostAfter: lost < 0 ? null : lost };
+}
+
+/** Whether a table has so little left of its vacuum that it no longer holds. */
+export function isLost(vacuumKpa: number, startKpa: number): boolean {
+  return vacuumKpa === 0 || vacuumKpa < CONSTANTS.lostVacuum.value * startKpa;
 }
 
 /** In micrometres, with the outlines of `cut` open already. */

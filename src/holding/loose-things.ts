@@ -1,4 +1,6 @@
 /** Everything that comes free on one sheet, each with the cut that frees it and what a tab on it could hang on. */
+
+import { regionArea } from '../geometry/area.ts';
 import { assert } from '../geometry/assert.ts';
 import { closerThan } from '../geometry/distance.ts';
 import { pointInRegion } from '../geometry/inside.ts';
@@ -9,12 +11,12 @@ import { cosDeg, sinDeg } from '../geometry/trigonometry.ts';
 import type { LooseKind } from '../model/holding.ts';
 import type { Side } from '../model/part.ts';
 import type { SheetStock } from '../model/stock.ts';
-import { fromMm } from '../model/units.ts';
+import { fromMm, toMm2 } from '../model/units.ts';
 import { type Body, bodyOf } from './body.ts';
 import type { CutMoment } from './kerf-timeline.ts';
 import type { LaidPiece } from './laid-pieces.ts';
-import { type Slug, skeletonOf, slugsOf } from './loose-waste.ts';
-import { type Footing, heldRegions } from './reach.ts';
+import { isLargeMm2, type Slug, skeletonOf, slugsOf } from './loose-waste.ts';
+import { type Footing, heldRegions, liftedMm } from './reach.ts';
 import type { TabSite } from './tab-places.ts';
 
 export interface LooseThing {
@@ -34,6 +36,8 @@ export interface Scene {
   readonly laid: readonly LaidPiece[];
   readonly bodies: readonly Body[];
   readonly moments: readonly CutMoment[];
+  /** Whether a laid piece that is cut already stays by itself with so much kerf open. */
+  readonly stays: (laid: number, openKerfMm: number) => boolean;
 }
 
 /** In the order in which they come free; a slug before a piece before a sliver. */
@@ -42,9 +46,14 @@ export function looseThings(scene: Scene): LooseThing[] {
   const { cutter } = scene.footing;
   const slugs = slugsOf(laid, cutter);
   const skeleton = skeletonOf(stock, laid, cutter);
+  // Pieces inside a cut-out are cut before it; what is tied to a small slug then comes free with that.
+  const large = slugs
+    .map(({ region }) => region)
+    .filter((region) => isLargeMm2(toMm2(regionArea(region))));
+  const firm = [...skeleton.firm, ...large];
   const things = [
     ...slugs.map((slug) => slugThing(scene, slug)),
-    ...laid.map((_, i) => pieceThing(scene, i, [...skeleton.firm, ...slugs.map((s) => s.region)])),
+    ...laid.map((_, i) => pieceThing(scene, i, firm)),
     ...skeleton.slivers.map((region) => sliverThing(scene, region)),
   ];
   return things.sort((a, b) => a.moment.place - b.moment.place);
@@ -74,11 +83,14 @@ function slugThing(scene: Scene, { laid: index, opening, region }: Slug): LooseT
   )!;
   const isFirm = inAny([laid[index]!.region]);
   const site = { ring: region.outer, holes: [], isFirm, cutter, ...wasteEdges(scene) };
-  const body = bodyOf(region, heldRegions(footing, region, 'slug'));
+  const body = bodyOf(region, heldRegions(footing, region, 'slug'), liftedMm(footing, region));
   return { kind: 'slug', laid: index, body, region, moment, site };
 }
 
-/** The last outline beside it sets a sliver free. */
+/**
+ * The last outline beside it sets a sliver free. By then all pieces round it are loose, so a tab can hang only on one that
+ * is as large as skeleton has to be and stays by itself.
+ */
 function sliverThing(scene: Scene, region: Region): LooseThing {
   const { footing, laid, moments } = scene;
   const { cutter } = footing;
@@ -88,9 +100,13 @@ function sliverThing(scene: Scene, region: Region): LooseThing {
   );
   const moment = moments.findLast(({ laid: i, step }) => step.kind === 'outline' && beside.has(i));
   assert(moment !== undefined, 'a sliver lies between outlines');
-  const isFirm = inAny(laid.map(outlineOf));
+  const firm = laid.map((_, i) => {
+    const { areaMm2 } = scene.bodies[i]!;
+    return beside.has(i) && isLargeMm2(areaMm2) && scene.stays(i, moment.openKerfMm);
+  });
+  const isFirm = inAny(laid.filter((_, i) => firm[i]).map(outlineOf));
   const site = { ring: region.outer, holes: [], isFirm, cutter, ...wasteEdges(scene) };
-  const body = bodyOf(region, heldRegions(footing, region, 'sliver'));
+  const body = bodyOf(region, heldRegions(footing, region, 'sliver'), liftedMm(footing, region));
   return { kind: 'sliver', laid: null, body, region, moment, site };
 }
 

@@ -56,13 +56,18 @@ export function skeletonOf(
   const islands = subtract([sheet], grown).map((region) => ({ region, area: regionArea(region) }));
   const largest = islands.reduce((most, { area }) => Math.max(most, area), 0);
   const isFirm = ({ area }: { area: number }): boolean =>
-    area === largest || toMm2(area) >= CONSTANTS.skeletonArea.value;
+    area === largest || isLargeMm2(toMm2(area));
   return {
     firm: islands.filter(isFirm).map(({ region }) => region),
     slivers: islands
       .filter((island) => !isFirm(island) && isBody(island.region, cutter))
       .map(({ region }) => region),
   };
+}
+
+/** Whether something separate is as good to hang a tab on as the skeleton. */
+export function isLargeMm2(areaMm2: number): boolean {
+  return areaMm2 >= CONSTANTS.skeletonArea.value;
 }
 
 function isBody(region: Region, cutter: number): boolean {

@@ -30,6 +30,10 @@ export interface Remedy {
   /** Base lengths; 0 without a skin. */
   readonly skin: number;
   readonly tabs: readonly Tab[];
+  /** What keeps it from holding more: itself, the light pass that ends it, or the sheet that it ties to. */
+  readonly limit: 'own' | 'last pass' | 'sheet';
+  /** Whether tabs stand on an edge that is seen later. */
+  readonly onShow: boolean;
   /** Null without a clamp. */
   readonly clamp: Box | null;
 }
@@ -39,9 +43,10 @@ export function remedyOf(
   action: Action,
   margins: { readonly margin: number; readonly marginLow: number },
   seconds: number,
-  means: Partial<Pick<Remedy, 'skin' | 'tabs' | 'clamp'>> = {},
+  means: Partial<Pick<Remedy, 'skin' | 'tabs' | 'clamp' | 'limit' | 'onShow'>> = {},
 ): Remedy {
   const { margin, marginLow } = margins;
   const verdict = verdictOf(margin, marginLow);
-  return { action, margin, marginLow, verdict, seconds, skin: 0, tabs: [], clamp: null, ...means };
+  const none = { skin: 0, tabs: [], limit: 'own', onShow: false, clamp: null } as const;
+  return { action, margin, marginLow, verdict, seconds, ...none, ...means };
 }

@@ -11,13 +11,14 @@
  */
 import { regionArea } from '../geometry/area.ts';
 import { intersect, subtract, unite } from '../geometry/boolean.ts';
+import type { Box } from '../geometry/box.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Region } from '../geometry/shape.ts';
 import type { LooseKind } from '../model/holding.ts';
 import type { Seal, Table } from '../model/machine.ts';
 import { type SheetStock, sheetRing } from '../model/stock.ts';
-import { fromMm, toMm2 } from '../model/units.ts';
+import { fromMm, toMm, toMm2 } from '../model/units.ts';
 import { boxRegion } from './fitting-boxes.ts';
 import { liftedBox } from './lifted.ts';
 import { podsUnder } from './pods.ts';
@@ -28,6 +29,13 @@ export interface Reach {
   readonly coveredMm2: number;
   /** The part of the sheet over a working table, in the coordinates of the sheet; null where that is all of it. */
   readonly within: readonly Region[] | null;
+  /** Where an edge stands up, in the coordinates of the sheet. */
+  readonly lifted: readonly LiftedStrip[];
+}
+
+export interface LiftedStrip {
+  readonly region: Region;
+  readonly gapMm: number;
 }
 
 export function reachOf(table: Table, stock: SheetStock): Reach {
@@ -36,20 +44,24 @@ export function reachOf(table: Table, stock: SheetStock): Reach {
   const working = workingTable(table, stock, sheet) ?? [sheet];
   const covered = intersect(sealed, working);
   const [tableMm2, coveredMm2] = [areaMm2(working), areaMm2(covered)];
-  const lifted = stock.lifted.map((edge) => boxRegion(liftedBox(stock, edge)));
-  const down = lifted.length === 0 ? covered : subtract(covered, lifted);
+  const lifted = stock.lifted.map((edge) => ({
+    region: boxRegion(liftedBox(stock, edge)),
+    gapMm: toMm(edge.gap),
+  }));
+  const strips = lifted.map(({ region }) => region);
+  const down = strips.length === 0 ? covered : subtract(covered, strips);
   const within = subtract([sheet], down).length === 0 ? null : down;
-  return { tableMm2, bareMm2: tableMm2 - coveredMm2, coveredMm2, within };
+  return { tableMm2, bareMm2: tableMm2 - coveredMm2, coveredMm2, within, lifted };
 }
 
 /** The sheet, or what of it lies inside a cord round it. */
-function sealedSheet(seal: Seal | null, sheet: Region): Region[] {
+export function sealedSheet(seal: Seal | null, sheet: Region): Region[] {
   const isRound = seal?.kind === 'gasket' && seal.around === 'sheet';
   return isRound ? offsetRegion(sheet, -seal.inset, 'mitre') : [sheet];
 }
 
 /** What a thing is held by: the border lost along its edges, and the seals of the table. */
-export interface Footing {
+export interface Footing extends Pick<Reach, 'lifted'> {
   readonly within: readonly Region[] | null;
   readonly borderMm: number;
   readonly seal: Seal | null;
@@ -67,6 +79,12 @@ export function isAllReached({ within }: Footing, region: Region): boolean {
   return within === null || subtract([region], within).length === 0;
 }
 
+/** How high a region stands up where it does so most. */
+export function liftedMm({ lifted }: Pick<Reach, 'lifted'>, region: Region): number {
+  const under = lifted.filter((strip) => intersect([region], [strip.region]).length > 0);
+  return Math.max(0, ...under.map(({ gapMm }) => gapMm));
+}
+
 function sealedRegions(
   { seal, borderMm, cutter }: Footing,
   region: Region,
@@ -80,24 +98,36 @@ function sealedRegions(
 }
 
 /** In the coordinates of the sheet; null where the table ends with the sheet. */
-function workingTable(
+function workingTable(table: Table, stock: SheetStock, sheet: Region): Region[] | null {
+  const on = tableOnSheet(table, stock);
+  if (on === null) return null;
+  const under = on.zones?.open.filter((zone) => intersect([zone], [sheet]).length > 0);
+  return subtract(under === undefined ? [on.whole] : unite(under), on.masked);
+}
+
+/** The parts of a table in the coordinates of a sheet on it. */
+export interface TableOnSheet {
+  readonly whole: Region;
+  /** Null where the table has none. */
+  readonly zones: { readonly open: readonly Region[]; readonly shut: readonly Region[] } | null;
+  readonly masked: readonly Region[];
+}
+
+/** Null where the table ends with the sheet. */
+export function tableOnSheet(
   { size, zones, masked, sheetAt }: Table,
   stock: SheetStock,
-  sheet: Region,
-): Region[] | null {
+): TableOnSheet | null {
   if (size === null) return null;
   const onSheet = sheetMap(size, stock, sheetAt);
-  const place = (region: Region): Region => ({ outer: region.outer.map(onSheet), holes: [] });
-  const whole = place(boxRegion({ minX: 0, minY: 0, maxX: size.length, maxY: size.width }));
-  const open = zones
-    .filter(({ shut }) => !shut)
-    .map(({ box }) => place(boxRegion(box)))
-    .filter((zone) => intersect([zone], [sheet]).length > 0);
-  const air = zones.length === 0 ? [whole] : unite(open);
-  return subtract(
-    air,
-    masked.map((box) => place(boxRegion(box))),
-  );
+  const place = (box: Box): Region => ({ outer: boxRegion(box).outer.map(onSheet), holes: [] });
+  const zonesThat = (areShut: boolean): Region[] =>
+    zones.filter(({ shut }) => shut === areShut).map(({ box }) => place(box));
+  return {
+    whole: place({ minX: 0, minY: 0, maxX: size.length, maxY: size.width }),
+    zones: zones.length === 0 ? null : { open: zonesThat(false), shut: zonesThat(true) },
+    masked: masked.map(place),
+  };
 }
 
 /** From the table to the sheet, which is turned a quarter counter-clockwise where its long side would lie across the table. */

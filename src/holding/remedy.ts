@@ -39,7 +39,8 @@ function backedBy(remedy: Remedy, { nominal, low }: Reckoned): Remedy {
   if (remedy.action === 'clamp') return remedy;
   const margin = Math.min(remedy.margin, nominal.margins.least);
   const marginLow = Math.min(remedy.marginLow, low.margins.least);
-  return { ...remedy, margin, marginLow, verdict: verdictOf(margin, marginLow) };
+  const limit = margin < remedy.margin ? 'sheet' : remedy.limit;
+  return { ...remedy, margin, marginLow, verdict: verdictOf(margin, marginLow), limit };
 }
 
 /** Whether something holds the thing that costs no more than all that is still to be looked at. */

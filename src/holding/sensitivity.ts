@@ -119,7 +119,7 @@ function marginUnder(setting: Setting, { setting: given, thing }: Sensed): numbe
 /** Only another border holds another part of it. */
 function bodyUnder(setting: Setting, given: Setting, { body, region }: HeldThing): Body {
   if (setting.air.borderMm === given.air.borderMm) return body;
-  return bodyOf(region, heldRegions(setting.air, region, 'piece'));
+  return bodyOf(region, heldRegions(setting.air, region, 'piece'), body.liftedMm);
 }
 
 /** As many for every material of a job, in the same order. */

@@ -2,7 +2,8 @@
  * A skin as a remedy: what ties the thing while the passes above it and a finishing cut run, and the last light pass that takes it away.
  *
  * The last pass comes when every kerf of the sheet is open; the worst of all stages counts.
- * Degenerate: stock that is too thin for a skin has none.
+ * Degenerate: stock that is too thin for a skin has none, and where an edge stands up a skin would be cut through or left
+ * too thick.
  */
 import { fromMm, toMm } from '../model/units.ts';
 import { CONSTANTS } from './constants.ts';
@@ -15,7 +16,7 @@ export function skinRemedy(setting: Setting, thing: Patient, as: Reckoned): Reme
   const { machine, material } = setting;
   const thicknessMm = toMm(material.thickness);
   const skinMm = skinFor(thicknessMm);
-  if (skinMm === 0) return null;
+  if (skinMm === 0 || thing.body.liftedMm > 0) return null;
   const { above, last } = passesOf(setting, skinMm);
   const skin = skinHold(thing.body, skinMm);
   // A finishing cut is made before the skin is taken off.
@@ -31,7 +32,9 @@ export function skinRemedy(setting: Setting, thing: Patient, as: Reckoned): Reme
     marginLow: Math.min(...[...stages, freed].map(({ low }) => low.margins.least)),
   };
   const wayS = (thing.body.perimeterMm * 60) / machine.feedMmPerMin;
-  return remedyOf('skin', margins, wayS + CONSTANTS.skinSeconds.value, { skin: fromMm(skinMm) });
+  const limit = freed.nominal.margins.least === margins.margin ? 'last pass' : 'own';
+  const seconds = wayS + CONSTANTS.skinSeconds.value;
+  return remedyOf('skin', margins, seconds, { skin: fromMm(skinMm), limit });
 }
 
 interface SkinPasses {

@@ -111,7 +111,8 @@ export function standAt(
   return { vacuumKpa, reachShare, weightN: ownN, ...worst };
 }
 
-/** While a pass runs above what the last one takes, that layer ties the thing to the sheet as a skin does. */
+/** While a pass runs above what the last one takes, that layer ties the thing to the sheet as a skin does, thinner where the stock stands up. */
 function tieOf({ machine }: Setting, { kind }: PassForce, body: Body): SkinHold {
-  return kind === 'above' ? skinHold(body, toMm(machine.lastPass)) : NO_SKIN;
+  const leftMm = toMm(machine.lastPass) - body.liftedMm;
+  return kind === 'above' && leftMm > 0 ? skinHold(body, leftMm) : NO_SKIN;
 }

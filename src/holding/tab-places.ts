@@ -57,6 +57,17 @@ export function tabPlaces(
   return chosen.map(({ at }) => at);
 }
 
+/** Whether an edge that is seen later has one of the places. */
+export function isAnyOnShow({ ring, isShow }: TabSite, places: readonly Point[]): boolean {
+  return places.some((at) => {
+    const ends = ring.map((from, i) => [from, ring[(i + 1) % ring.length] as Point] as const);
+    const detour = ([from, to]: readonly [Point, Point]): number =>
+      lengthOf(from, at) + lengthOf(at, to) - lengthOf(from, to);
+    const [from, to] = ends.reduce((best, side) => (detour(side) < detour(best) ? side : best));
+    return isShow({ x: to.y - from.y, y: from.x - to.x });
+  });
+}
+
 interface ClearSpots {
   readonly straight: readonly Spot[];
   readonly round: () => readonly Spot[];

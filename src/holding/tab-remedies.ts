@@ -14,7 +14,7 @@ import { CONSTANTS, FAMILY_CONSTANTS } from './constants.ts';
 import { roundMargin, worstTip } from './margins.ts';
 import { type Patient, type Remedy, remedyOf } from './patient.ts';
 import type { Reckoned, Setting, Stand } from './stand.ts';
-import { TAB_EDGES, type TabEdges, tabPlaces } from './tab-places.ts';
+import { isAnyOnShow, TAB_EDGES, type TabEdges, type TabSite, tabPlaces } from './tab-places.ts';
 import {
   fewestTabs,
   type TabSize,
@@ -38,6 +38,17 @@ export function tabRemedies(setting: Setting, thing: Patient, lying: Body, as: R
     if (found.verdict === 'stays') break;
   }
   return remedies;
+}
+
+/** Why no tabs hold a thing. */
+export function tabFault(setting: Setting, { site, region, unit }: Patient): string {
+  const { size } = tabSizes(setting, unit)[0];
+  const count = fewestTabs(region.outer);
+  const hasPlaces = (on: TabSite): boolean =>
+    tabPlaces(on, size.width, fromMm(CONSTANTS.tabSpread.value), count).length >= count;
+  if (hasPlaces(site)) return 'what tabs find a place are too weak';
+  const hasRoom = hasPlaces({ ...site, isFirm: () => true });
+  return hasRoom ? 'no firm stock beside it for tabs' : 'no room on it for tabs';
 }
 
 interface Tabbed {
@@ -76,6 +87,7 @@ function tabsOf(
   const seconds = count * CONSTANTS.tabSeconds.value * cleaningFactor(tabbed.edges);
   return remedyOf('tabs', margins, seconds, {
     tabs: places.map((at) => ({ at, width, height })),
+    onShow: tabbed.edges === 'any' && isAnyOnShow(site, places),
   });
 }
 
@@ -96,10 +108,12 @@ interface RoundTab extends TabSize {
   readonly height: number;
 }
 
-function tabSizes(
-  { machine, material }: Setting,
-  unit: FileUnit,
-): { readonly size: RoundTab; readonly most: number }[] {
+interface SizeUsed {
+  readonly size: RoundTab;
+  readonly most: number;
+}
+
+function tabSizes({ machine, material }: Setting, unit: FileUnit): readonly [SizeUsed, SizeUsed] {
   const { tabWidth, tabHeight, manyTabs, largeTabWidth, largeTabHeight, mostTabs } = CONSTANTS;
   const sizeOf = (widths: number, heights: number): RoundTab => {
     const width = roundSize(widths * machine.cutter.diameter, unit);

@@ -2,20 +2,27 @@
 import { formatLength } from '../model/format.ts';
 import type { LooseKind } from '../model/holding.ts';
 import type { FileUnit } from '../model/job.ts';
+import { formatVacuum } from '../model/readings.ts';
 import { toMm, UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
 import type { Body } from './body.ts';
+import { isLost } from './kerf-timeline.ts';
 import type { Margins } from './margins.ts';
 import type { Remedy } from './patient.ts';
 import type { Reckoned } from './stand.ts';
-import { MOVES } from './verdict.ts';
+import { MOVES, STAYS } from './verdict.ts';
 
 export interface Case {
   readonly kind: LooseKind;
   readonly body: Body;
   readonly cutOrder: number;
-  /** Whether all of it lies over a working table. */
-  readonly isReached: boolean;
+  /** Why the vacuum does not reach all of it; none where it does. */
+  readonly misses: readonly string[];
   readonly isOnPods: boolean;
+  /** Nominal vacuum before the first cut and after the last. */
+  readonly startKpa: number;
+  readonly endKpa: number;
+  /** Why no tabs hold it; null where it needs none, or gets some. */
+  readonly tabFault: string | null;
   readonly cutter: number;
   readonly unit: FileUnit;
 }
@@ -25,31 +32,32 @@ export function whySentence(about: Case, as: Reckoned, remedy: Remedy | null): s
   if (as.verdict === 'stays') return `Stays by itself, held ${least.toFixed(2)} times over.`;
   const figures = `margin ${least.toFixed(2)}, low end ${as.low.margins.least.toFixed(2)}`;
   if (remedy?.action === 'earlier') return earlierSentence(about, as, remedy, figures);
-  const trouble = `${reason(about)}${cutName(as)} ${mayOrWill(as)} ${mishap(as.nominal.margins)} (${figures})`;
+  const trouble = `${reason(about)}${lostText(about, as)}${cutName(as)} ${mayOrWill(as)} ${mishap(as.nominal.margins)} (${figures})`;
   if (remedy === null)
-    return `${trouble}, and nothing reckoned here holds it: ${lastResort(about)}.`;
-  return `${trouble}: ${advice(about, remedy)}; ${outcome(remedy)}.`;
+    return `${trouble}, and nothing reckoned here holds it${about.tabFault === null ? '' : ` (${about.tabFault})`}: ${lastResort(about, as)}.`;
+  return `${trouble}: ${advice(about, remedy)}; ${outcome(about, as, remedy)}.`;
 }
 
 /** The first figures are those of the shortest way, the others those of the order that is advised. */
-function earlierSentence(
-  { cutOrder }: Case,
-  as: Reckoned,
-  remedy: Remedy,
-  figures: string,
-): string {
+function earlierSentence(about: Case, as: Reckoned, remedy: Remedy, figures: string): string {
   const later = `At its later place on the shortest way the cut ${mayOrWill(as)} ${mishap(as.nominal.margins)} (${figures})`;
-  return `${later}; this order has it as number ${cutOrder} of its sheet, while the vacuum is high: ${outcome(remedy)}.`;
+  return `${later}; this order has it as number ${about.cutOrder} of its sheet, while the vacuum is high: ${outcome(about, as, remedy)}.`;
 }
 
 /** Why hardly anything holds it, where that is not its size. */
-function reason({ kind, body, isReached, isOnPods }: Case): string {
-  if (!isReached) {
+function reason({ kind, body, misses, isOnPods }: Case): string {
+  if (misses.length > 0) {
     const reach =
       body.heldAreaMm2 === 0 ? 'No vacuum reaches it' : 'The vacuum reaches only part of it';
-    return `${reach}, as it lies beside the working table, on a masked place, over a shut zone or where an edge stands up: move the sheet, open the zone or press the edge down. `;
+    return `${reach}, as it lies ${misses.join(' and ')}. `;
   }
   return isOnPods && kind === 'piece' && body.heldAreaMm2 === 0 ? 'No pod fits under it. ' : '';
+}
+
+/** That hardly any vacuum is left when it comes free. */
+function lostText({ startKpa, unit }: Case, { nominal: { vacuumKpa } }: Reckoned): string {
+  if (!isLost(vacuumKpa, startKpa)) return '';
+  return `By then the vacuum has broken down, from ${formatVacuum(startKpa, unit)} to ${formatVacuum(vacuumKpa, unit)}. `;
 }
 
 function cutName({ nominal }: Reckoned): string {
@@ -80,7 +88,7 @@ function advice(about: Case, remedy: Remedy): string {
       const size = first
         ? `${formatLength(first.width, unit)} wide and ${formatLength(first.height, unit)} high`
         : '';
-      return `${pocketFirst(about)}leave ${remedy.tabs.length} tabs, ${size}, and cut them by hand after the run`;
+      return `${pocketFirst(about)}leave ${remedy.tabs.length} tabs, ${size}, ${remedy.onShow ? 'on show edges too, as no other edge has the place, ' : ''}and cut them by hand after the run`;
     }
     case 'clamp':
       return `clamp it ${clampPlace(remedy, unit)} before the cut that frees it`;
@@ -114,21 +122,37 @@ function pocketFirst({ kind, body, cutter }: Case): string {
 /** In cutter diameters: what a few turns of the cutter clear. */
 const POCKET_WIDTH = 4;
 
-function outcome({ verdict, margin }: Remedy): string {
-  const number = margin.toFixed(2);
-  switch (verdict) {
+function outcome(about: Case, as: Reckoned, remedy: Remedy): string {
+  const number = remedy.margin.toFixed(2);
+  switch (remedy.verdict) {
     case 'stays':
       return `so held it stays, margin ${number}`;
     case 'marginal':
-      return `so held it may still move, margin ${number}, so try it in waste first`;
+      return `so held it may still move, margin ${number}, as ${shortfall(about, as, remedy)}: try it in waste first`;
     case 'moves':
       return `so held it still moves, margin ${number}`;
   }
 }
 
-function lastResort({ kind }: Case): string {
+/** Why a remedy is not enough to be sure. */
+function shortfall({ endKpa, unit }: Case, { nominal }: Reckoned, remedy: Remedy): string {
+  if (remedy.margin >= STAYS.margin)
+    return `only the cautious figures fall short, margin ${remedy.marginLow.toFixed(2)}`;
+  switch (remedy.limit) {
+    case 'sheet':
+      return 'the sheet that it is tied to is held no better';
+    case 'last pass':
+      return `the light pass that takes the skin off comes when all is cut, at ${formatVacuum(endKpa, unit)}`;
+    case 'own':
+      return `${remedy.action === 'tabs' ? 'no more or larger tabs find a place' : `a ${remedy.action} adds no more`}, and the vacuum is ${formatVacuum(nominal.vacuumKpa, unit)}`;
+  }
+}
+
+function lastResort({ kind }: Case, { verdict }: Reckoned): string {
   switch (kind) {
     case 'piece':
+      if (verdict === 'marginal')
+        return 'try it in waste first; else leave it in a larger piece and cut that up afterwards';
       return 'do not cut it free in this run; leave it in a larger piece and cut that up afterwards, or hold it another way';
     case 'slug':
       return 'clear it to dust as a pocket';

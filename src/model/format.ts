@@ -1,3 +1,4 @@
+import type { Action, Advice } from './holding.ts';
 import type { FileUnit, Job } from './job.ts';
 import { KG_PER_LB, N_PER_LBF, UNITS_PER_INCH, UNITS_PER_MM } from './units.ts';
 
@@ -79,3 +80,10 @@ export function formatWeight(kg: number, unit: FileUnit, decimals: 1 | 2 = 1): s
 export function formatForce(forceN: number, unit: FileUnit): string {
   return unit === 'mm' ? `${forceN.toFixed(0)} N` : `${(forceN / N_PER_LBF).toFixed(0)} lbf`;
 }
+
+/** What to do with a thing that nothing reckoned holds. */
+export const UNHELD_WORDS: Readonly<Record<Exclude<Advice, Action>, string>> = {
+  leave: 'do not cut free',
+  try: 'try in waste',
+  pocket: 'clear to dust',
+};

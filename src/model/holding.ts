@@ -43,6 +43,19 @@ export interface Holding {
   readonly why: string;
 }
 
+/** What a person is told to do: the action, or something in its place where nothing reckoned holds the thing. */
+export type Advice = Action | 'leave' | 'try' | 'pocket';
+
+export function adviceOf({
+  kind,
+  action,
+  verdictAfter,
+}: Pick<Holding, 'kind' | 'action' | 'verdictAfter'>): Advice {
+  if (action !== 'none' || verdictAfter === 'stays') return action;
+  if (kind !== 'piece') return 'pocket';
+  return verdictAfter === 'moves' ? 'leave' : 'try';
+}
+
 /** One step of the cutting order of a sheet. */
 export type CutStep = ContourStep | SkinStep;
 
@@ -73,6 +86,8 @@ export interface SheetHolding {
   readonly vacuumStartKpa: number;
   /** Nominal vacuum after each freeing cut, the first first, to 0.01 kPa. */
   readonly vacuumAlongKpa: readonly number[];
+  /** The freeing cut after which the vacuum has broken down, 0 where there is none from the start; null where it never does. */
+  readonly lostAfter: number | null;
   /** What the order is worth. */
   readonly order: OrderFigures;
   /** The same for the pieces in the order of the file, what lies in a cut-out before the piece around it. */

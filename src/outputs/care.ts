@@ -1,4 +1,4 @@
-import type { Holding } from '../model/holding.ts';
+import { type Advice, adviceOf, type Holding } from '../model/holding.ts';
 import type { Plan } from '../model/plan.ts';
 import { UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
 
@@ -87,10 +87,9 @@ export function looseWaste(plan: Plan): { readonly care: number; readonly moving
   };
 }
 
-/** The actions that are called for, each once, in the order they are met. */
-export function actionsCalledFor(plan: Plan): readonly Holding['action'][] {
-  const actions = careGroups(plan).map(({ first }) => first.action);
-  return [...new Set(actions)].filter((action) => action !== 'none');
+/** What is called for, each once, in the order they are met. */
+export function adviceCalledFor(plan: Plan): readonly Advice[] {
+  return [...new Set(careGroups(plan).map(({ first }) => adviceOf(first)))];
 }
 
 /** Which inputs move the margins most; null where nothing was reckoned. */

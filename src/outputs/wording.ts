@@ -1,6 +1,6 @@
 import type { Costs } from '../model/costs.ts';
-import { formatMoney, formatRun, formatShare } from '../model/format.ts';
-import type { Action, SheetHolding } from '../model/holding.ts';
+import { formatMoney, formatRun, formatShare, UNHELD_WORDS } from '../model/format.ts';
+import type { Advice, SheetHolding } from '../model/holding.ts';
 import type { FileUnit, Job } from '../model/job.ts';
 import { isEmptyLayout, type Layout, unplacedCount } from '../model/layout.ts';
 import type { Plan, StopCause } from '../model/plan.ts';
@@ -124,8 +124,8 @@ function minutesOf(seconds: number): number {
 }
 
 /** What a person does about a piece or a bit of waste. */
-export function actionSentence(action: Action): string {
-  switch (action) {
+export function adviceSentence(advice: Advice): string {
+  switch (advice) {
     case 'none':
       return 'Nothing needed: the vacuum holds it.';
     case 'earlier':
@@ -136,8 +136,24 @@ export function actionSentence(action: Action): string {
       return 'Leave tabs where they are marked, and cut them by hand after the run.';
     case 'clamp':
       return 'Clamp or screw it down, clear of the cutter, before its last cut.';
+    case 'leave':
+      return 'Do not cut it free in this run: leave it in a larger piece and cut that up afterwards, or hold it another way.';
+    case 'try':
+      return 'Try it in waste first; else leave it in a larger piece and cut that up afterwards.';
+    case 'pocket':
+      return 'Clear it to dust as a pocket, or plan again with more spacing.';
   }
 }
+
+/** The same in a word or three, as tables have it. */
+export const ADVICE_WORDS: Readonly<Record<Advice, string>> = {
+  none: 'none',
+  earlier: 'earlier',
+  skin: 'skin',
+  tabs: 'tabs',
+  clamp: 'clamp',
+  ...UNHELD_WORDS,
+};
 
 /** What the cutting order of a sheet is worth against that of the parts file; null where there is nothing to order. */
 export function orderSentence(
@@ -155,14 +171,44 @@ export function orderSentence(
   return `In this order the cutter goes ${formatRun(order.travelMm, unit)} straight from centre to centre of the pieces, in the order of the parts file ${formatRun(fileOrder.travelMm, unit)}, and ${margin}.`;
 }
 
+/** Where to look for a setting with which pieces stay that no remedy is sure to hold; null where there are none. */
+export function explainSentence({ holding }: Plan): string | null {
+  const isUnsure = holding.some(({ loose }) =>
+    loose.some(({ kind, verdictAfter }) => kind === 'piece' && verdictAfter !== 'stays'),
+  );
+  return isUnsure
+    ? 'For a piece that does not surely stay, holdfast explain with the file and its part says what another setting would do.'
+    : null;
+}
+
 /** How the vacuum falls while a sheet is cut; null where nothing is. */
 export function vacuumSentence(
-  { vacuumStartKpa, vacuumAlongKpa }: SheetHolding,
+  { vacuumStartKpa, vacuumAlongKpa, lostAfter }: SheetHolding,
   unit: FileUnit,
 ): string | null {
   const last = vacuumAlongKpa.at(-1);
   if (last === undefined) return null;
-  return `The vacuum falls from ${formatVacuum(vacuumStartKpa, unit)} before the first cut to ${formatVacuum(last, unit)} after the last.`;
+  const falls = `The vacuum falls from ${formatVacuum(vacuumStartKpa, unit)} before the first cut to ${formatVacuum(last, unit)} after the last`;
+  if (lostAfter === null) return `${falls}.`;
+  return `${falls}; ${lostAfter === 0 ? 'the table holds nothing from the start' : `after cut ${lostAfter} the table no longer holds`}.`;
+}
+
+/** That the vacuum breaks down, a sentence for each sheet on which it does. */
+export function lostSentences({ holding, job }: Plan): readonly string[] {
+  const { seal } = job.table;
+  const cure =
+    seal?.kind === 'gasket' && seal.around === 'sheet'
+      ? 'Each cut opens the grooves inside the cord: lay a cord round each piece, or take a pump that moves more air.'
+      : 'Let in less air beside the sheet and through open cuts, or take a pump that moves more.';
+  return holding.flatMap(({ sheet, lostAfter, vacuumStartKpa, vacuumAlongKpa }) => {
+    if (lostAfter === null) return [];
+    const start = formatVacuum(vacuumStartKpa, job.unit);
+    if (lostAfter === 0) return [`Sheet ${sheet}: there is no vacuum, ${start}. ${cure}`];
+    const left = formatVacuum(vacuumAlongKpa[lostAfter - 1]!, job.unit);
+    return [
+      `Sheet ${sheet}: the vacuum breaks down, from ${start} to ${left} after cut ${lostAfter}; from there on the table holds next to nothing: stop there. ${cure}`,
+    ];
+  });
 }
 
 /** What an output says of safety: without pieces from sheets nothing of vacuum and large sheets. */

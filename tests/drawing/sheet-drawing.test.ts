@@ -18,6 +18,7 @@ const SCENES: readonly (readonly [string, Plan, number])[] = [
   ['forty pieces', rowsOfPieces(40, 90, 430, 'x'), 0],
   ['forty pieces with grain across', rowsOfPieces(40, 90, 430, 'y'), 0],
   ['two hundred pieces', rowsOfPieces(200, 40, 150, 'x'), 0],
+  ['strips that move', stripsThatMove(), 0],
 ];
 const CROWDED = SCENES.map(
   ([name, plan, sheet]) => [name, plan, sheet, drawSheet(plan, sheet)] as const,
@@ -66,9 +67,19 @@ describe('the drawing of a sheet', () => {
     const listed = layerTexts(drawing, 'table');
     for (const { title, items } of groups) {
       const order = /number (\d+)/.exec(title ?? '')?.[1] ?? '';
-      expect(items.filter(isText).map(({ text }) => text)).toContain(order);
+      const written = items.filter(isText).map(({ text }) => text);
+      expect([...written, ...layerTexts(drawing, 'numbers')]).toContain(order);
       expect(listed).toContain(order);
     }
+  });
+
+  it('has a triangle with the number of every strip that moves, above all pieces', () => {
+    const drawing = drawSheet(stripsThatMove(), 0);
+    const names = drawing.layers.map(({ name }) => name);
+    expect(names.indexOf('numbers')).toBeGreaterThan(names.indexOf('tabs'));
+    const { groups } = drawing.layers.find(({ name }) => name === 'numbers')!;
+    const styles = groups.flatMap(({ items }) => items.map(({ style }) => style));
+    expect(styles.filter((style) => style === 'sign-stop')).toHaveLength(8);
   });
 
   it('says name, number, size, order and what to do in the title of a piece', () => {
@@ -246,6 +257,26 @@ function onePiece(piece: PieceSketch, name = 'Panel'): Plan {
     materials: [material(0, 'Plywood', [sheet])],
     parts: [{ name, width: 700, height: 400 }],
     sheets: [{ stock: sheet, material: 0, pieces: [piece] }],
+  });
+}
+
+/** Eight strips of 12 mm, a kerf apart. */
+function stripsThatMove(): Plan {
+  const sheet = stock(2440, 1220, {});
+  const none = { action: 'none', verdict: 'moves', verdictAfter: 'moves' } as const;
+  return buildPlan({
+    name: 'Strips',
+    materials: [material(0, 'Plywood', [sheet])],
+    parts: [{ name: 'Strip', width: 1800, height: 12 }],
+    sheets: [
+      {
+        stock: sheet,
+        material: 0,
+        pieces: Array.from({ length: 8 }, (_, i): PieceSketch => {
+          return { part: 0, at: [10, 10 + 19 * i], holding: { cutOrder: i + 1, ...none } };
+        }),
+      },
+    ],
   });
 }
 

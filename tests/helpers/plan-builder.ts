@@ -216,6 +216,7 @@ function buildSheetHolding(sketch: PlanSketch, sheet: SheetSketch, index: number
       .sort((a, b) => a.cutOrder - b.cutOrder)
       .map(({ kind, piece, cutOrder }) => ({ kind: 'skin', thing: kind, piece, cutOrder })),
     vacuumStartKpa: 20,
+    lostAfter: null,
     vacuumAlongKpa: Array.from({ length: cuts }, (_, i) => 20 - (8 * (i + 1)) / cuts),
     order: { travelMm: 4000, leastMargin: 0.8 },
     fileOrder: { travelMm: 6000, leastMargin: 0.7 },

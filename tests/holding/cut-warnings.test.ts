@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { cutWarnings } from '../../src/holding/cut-warnings.ts';
+import { holdSheets, weakMaterials } from '../../src/holding/hold.ts';
 import type { FileUnit } from '../../src/model/job.ts';
+import type { Layout } from '../../src/model/layout.ts';
 import { fromMm, UNITS_PER_INCH } from '../../src/model/units.ts';
-import { partOf } from '../helpers/jobs.ts';
+import { at, layoutOf, partOf } from '../helpers/jobs.ts';
 import { rect } from '../helpers/shapes.ts';
 import { routerJobOf } from '../partsfile/reading.ts';
 import { type Shop, shopJob } from './jobs.ts';
@@ -87,6 +89,17 @@ describe('what is said of the cutter', () => {
     const material = { name: 'Plywood', ...shop.material };
     const job = { ...shopJob([partOf(rect(300, 200))], { ...shop, material }), unit };
     expect(cutWarnings(job)).toEqual(sentences);
+  });
+
+  it('warns that a thicker chip pushes harder where pieces do not stay', () => {
+    const machine = { ...SIX_MM_PASSES, feedMmPerMin: 5200 };
+    const job = shopJob([partOf(rect(300, 200)), partOf(rect(30, 30))], { machine });
+    const whole = [layoutOf([{ stock: 0, placements: [at(0, 100, 100)] }])];
+    const small = [layoutOf([{ stock: 0, placements: [at(1, 100, 100)] }])];
+    const saidOf = (layouts: readonly Layout[]): string =>
+      cutWarnings(job, [0], weakMaterials(layouts, holdSheets(job, layouts))).join();
+    expect(saidOf(small)).toContain('slower, but both push harder, and some pieces do not stay');
+    expect(saidOf(whole)).toMatch(/turn the spindle slower\.$/);
   });
 
   const file = (machine: string) => `unit: mm

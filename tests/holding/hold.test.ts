@@ -6,6 +6,7 @@ import type { Holding, SheetHolding } from '../../src/model/holding.ts';
 import type { RouterJob } from '../../src/model/job.ts';
 import type { Layout, Placement } from '../../src/model/layout.ts';
 import type { Band, Router, Seal } from '../../src/model/machine.ts';
+import { SIDES, type Side } from '../../src/model/part.ts';
 import { fromMm } from '../../src/model/units.ts';
 import { at, layoutOf, partOf, sheetOf } from '../helpers/jobs.ts';
 import { disc, frame, lShape, rect } from '../helpers/shapes.ts';
@@ -270,6 +271,17 @@ describe('what to do', () => {
     }
   });
 
+  it('say so where they stand on edges that are seen', () => {
+    const job = shopJob([partOf(rect(220, 60))], { material: { thickness: fromMm(2.9) } });
+    const whyWith = (showEdges: readonly Side[]): string => {
+      const shown = { ...job, parts: job.parts.map((part) => ({ ...part, showEdges })) };
+      const layout = layoutOf([{ stock: 0, placements: [at(0, 900, 400)] }]);
+      return holdSheets(shown, [layout])[0]!.loose[0]!.why;
+    };
+    expect(whyWith(SIDES)).toContain('on show edges too');
+    expect(whyWith(['left'])).not.toContain('show edges');
+  });
+
   describe('where the stock is too thin for a skin and no firm stock is near for tabs', () => {
     /** The middle one of nine squares, one cutter apart, in thin stock cut fast. */
     const middle = (side: number): Holding => {
@@ -309,7 +321,9 @@ describe('what to do', () => {
     it('is nothing where the clamp has no room', () => {
       const held = middle(80);
       expect([held.action, held.clamp]).toEqual(['none', null]);
-      expect(held.why).toContain('nothing reckoned here holds it: do not cut it free');
+      expect(held.why).toContain(
+        'nothing reckoned here holds it (no firm stock beside it for tabs): do not cut it free',
+      );
     });
   });
 

@@ -68,6 +68,26 @@ describe('a sheet with an edge that stands up', () => {
     expect((isNear ? far! : near!).holdingForceN).toBeGreaterThan(10 * WEIGHT_N);
   });
 
+  it('gives no skin to what reaches into it: that would be cut through, or left too thick', () => {
+    const small = [partOf(rect(120, 120), { count: 2 })];
+    const byEdge = (lifted: readonly LiftedEdge[]): Holding =>
+      heldOf(jobWith(lifted, null, small)).find(({ piece }) => piece === 1)!;
+    expect(byEdge([]).action).toBe('skin');
+    expect(byEdge([edge]).action).not.toBe('skin');
+    expect(byEdge([{ ...edge, depth: fromMm(150) }]).skin).toBe(0);
+    expect(byEdge([{ ...edge, depth: fromMm(100) }]).action).toBe('skin');
+  });
+
+  it('is tied by a last pass only as far as that is thicker than the gap', () => {
+    const marginWith = (gapMm: number): number => {
+      const job = jobWith([{ ...edge, gap: fromMm(gapMm) }], CORD);
+      const machine = { ...job.machine, lastPass: fromMm(1) };
+      return heldOf({ ...job, machine }).find(({ piece }) => piece === 1)!.margin;
+    };
+    expect(marginWith(0.99)).toBeLessThan(marginWith(0.05));
+    expect(marginWith(1.5)).toBeLessThanOrEqual(marginWith(0.99));
+  });
+
   it('has less vacuum elsewhere, on a spoilboard and inside cords', () => {
     for (const seal of [null, CORD]) {
       const [flat] = held([], seal);
@@ -88,13 +108,20 @@ describe('a sheet with an edge that stands up', () => {
 
 /** A piece in the lower-left corner of the sheet and one in the upper-right. */
 function held(lifted: readonly LiftedEdge[], seal: Seal | null = null): readonly Holding[] {
+  return heldOf(jobWith(lifted, seal));
+}
+
+function heldOf(job: RouterJob): readonly Holding[] {
   const placements = [at(0, 20, 20), at(1, 2220, 1000)];
-  const { loose } = holdSheets(jobWith(lifted, seal), [layoutOf([{ stock: 0, placements }])])[0]!;
+  const { loose } = holdSheets(job, [layoutOf([{ stock: 0, placements }])])[0]!;
   return loose.filter(({ kind }) => kind === 'piece').toSorted((a, b) => a.piece! - b.piece!);
 }
 
-function jobWith(lifted: readonly LiftedEdge[], seal: Seal | null): RouterJob {
-  const parts = [partOf(rect(200, 200), { count: 2 })];
+function jobWith(
+  lifted: readonly LiftedEdge[],
+  seal: Seal | null,
+  parts = [partOf(rect(200, 200), { count: 2 })],
+): RouterJob {
   return shopJob(parts, { sheet: sheetOf(2440, 1220, { lifted }), table: { seal } });
 }
 

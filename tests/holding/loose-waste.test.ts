@@ -99,6 +99,20 @@ describe('slivers', () => {
     expect(sliver.outline!.length).toBeGreaterThanOrEqual(4);
   });
 
+  it.each([
+    [150, false],
+    [700, true],
+  ])(
+    'between pieces %d mm deep hang on tabs: %s, as only what is large and stays is firm',
+    (deep, isTied) => {
+      const ring = gapRing(200, 60, deep);
+      const job = jobOf(ring.parts);
+      const [held] = holdSheets(job, [layoutOf([{ stock: 0, placements: ring.placements }])]);
+      const sliver = held!.loose.find(({ kind }) => kind === 'sliver')!;
+      expect(sliver.tabs.length > 0).toBe(isTied);
+    },
+  );
+
   it('show with slugs and pieces in one list, by the cut that frees them', () => {
     const job = jobOf([partOf(frame(400, 300, 50)), partOf(disc(150))]);
     const placements = [at(0, 100, 100), at(1, 700, 100)];
@@ -137,8 +151,9 @@ function drilled(diameter: number, depth: number | null): RouterJob {
 function gapRing(
   width: number,
   height: number,
+  deep = 150,
 ): { readonly parts: PartInput[]; readonly placements: Placement[] } {
-  const [deep, kerf, x, y] = [150, 6.35, 500, 500];
+  const [kerf, x, y] = [6.35, 750, 750];
   const flat = partOf(rect(width + deep - kerf, deep));
   const tall = partOf(rect(deep, height + deep - kerf));
   return {

@@ -5,7 +5,12 @@ import type { Ring, Shape } from '../../src/geometry/shape.ts';
 import { FAMILY_CONSTANTS } from '../../src/holding/constants.ts';
 import { loadOf } from '../../src/holding/margins.ts';
 import { skinFor, skinHold } from '../../src/holding/skin.ts';
-import { type TabEdges, type TabSite, tabPlaces } from '../../src/holding/tab-places.ts';
+import {
+  isAnyOnShow,
+  type TabEdges,
+  type TabSite,
+  tabPlaces,
+} from '../../src/holding/tab-places.ts';
 import {
   fewestTabs,
   tabCount,
@@ -78,6 +83,12 @@ describe('places of tabs', () => {
     const round = { ...siteOf(disc(100)), grainAxis: 'x' } as const;
     for (const [x, y] of inMm(tabPlaces(round, WIDTH, SPREAD, 4, 'best')))
       expect(Math.abs(y - 50)).toBeLessThan(Math.abs(x - 50) / 2.5);
+  });
+
+  it('are known to stand on a show edge', () => {
+    const site: TabSite = { ...siteOf(rect(120, 90)), isShow: ({ y }) => y > 0 };
+    expect(isAnyOnShow(site, [point(60, 0), point(0, 45)])).toBe(false);
+    expect(isAnyOnShow(site, [point(60, 0), point(60, 90)])).toBe(true);
   });
 
   it('go round a piece that has no straight sides', () => {

@@ -1,12 +1,20 @@
 import { describe, expect, it } from 'vitest';
+import { drawSheet } from '../../src/drawing/sheet-drawing.ts';
+import { adviceOf } from '../../src/model/holding.ts';
 import type { Layout } from '../../src/model/layout.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import { movingSentence } from '../../src/outputs/care.ts';
+import { summaryBlocks } from '../../src/outputs/pdf/summary.ts';
+import { explanation } from '../../src/outputs/report/explanation.ts';
+import { toMarkdown } from '../../src/outputs/report/markdown.ts';
+import { planSummary } from '../../src/outputs/report/summary.ts';
 import {
-  actionSentence,
+  adviceSentence,
   CAUTIONS,
+  lostSentences,
   orderSentence,
   proofSentence,
+  vacuumSentence,
 } from '../../src/outputs/wording.ts';
 import { samplePlan } from '../helpers/sample-plan.ts';
 
@@ -55,9 +63,71 @@ describe('what is said of a proof', () => {
 });
 
 describe('what is said of care', () => {
-  it('has its own sentence for each action', () => {
-    const actions = ['none', 'earlier', 'skin', 'tabs', 'clamp'] as const;
-    expect(new Set(actions.map(actionSentence)).size).toBe(actions.length);
+  it('has its own sentence for each thing to do', () => {
+    const all = ['none', 'earlier', 'skin', 'tabs', 'clamp', 'leave', 'try', 'pocket'] as const;
+    expect(new Set(all.map(adviceSentence)).size).toBe(all.length);
+  });
+
+  it.each([
+    ['piece', 'stays', 'none'],
+    ['piece', 'moves', 'leave'],
+    ['piece', 'marginal', 'try'],
+    ['slug', 'moves', 'pocket'],
+    ['sliver', 'marginal', 'pocket'],
+  ] as const)(
+    'tells of a %s that %s by itself and has no remedy: %s',
+    (kind, verdictAfter, advice) => {
+      expect(adviceOf({ kind, action: 'none', verdictAfter })).toBe(advice);
+    },
+  );
+
+  it('says of a piece that nothing holds in every output what to do in its place', async () => {
+    const plan = withUnheld('moves');
+    const drawn = JSON.stringify(drawSheet(plan, 0));
+    expect(drawn).toContain('moves: do not cut it free in this run');
+    expect(drawn).toContain('"sign-stop"');
+    expect(JSON.stringify(summaryBlocks(plan, null))).toContain('do not cut free');
+    const explained = explanation(plan, UNHELD, [])
+      .map(({ text }) => text)
+      .join(' ');
+    expect(explained).toContain('In this run: do not cut free.');
+    expect(explained).not.toContain('Nothing needed');
+    const summary = planSummary(plan)
+      .map(({ text }) => text)
+      .join(' ');
+    expect(summary).toContain('do not cut free: Do not cut it free in this run');
+    expect(toMarkdown(plan, null)).toContain('Side 1 (**do not cut free**)');
+  });
+
+  it('points to another setting with which the piece stays, where there is one', () => {
+    const plan = withUnheld('marginal');
+    const said = (verdict: string): string => {
+      const change = { quantity: 'What if feed', formula: '', value: `margin 2.50: ${verdict}` };
+      const lines = explanation(plan, UNHELD, [change]);
+      return lines.map(({ text }) => text).join(' ');
+    };
+    expect(said('stays')).toContain('see What if, above');
+    expect(said('marginal')).not.toContain('see What if');
+    const pointer = /holdfast explain with/;
+    const summaryOf = (of: Plan): string =>
+      planSummary(of)
+        .map(({ text }) => text.trim())
+        .join(' ');
+    expect(summaryOf(plan)).toMatch(pointer);
+    const calm = plan.holding.map((sheet) => ({
+      ...sheet,
+      loose: sheet.loose.map((each) => ({ ...each, verdictAfter: 'stays' as const })),
+    }));
+    expect(summaryOf({ ...plan, holding: calm })).not.toMatch(pointer);
+  });
+
+  it('is in proportion where a piece only may move', () => {
+    const plan = withUnheld('marginal');
+    const explained = explanation(plan, UNHELD, [])
+      .map(({ text }) => text)
+      .join(' ');
+    expect(explained).toContain('In this run: try in waste.');
+    expect(JSON.stringify(drawSheet(plan, 0))).not.toContain('"sign-stop"');
   });
 
   it.each([
@@ -77,6 +147,24 @@ describe('what is said of care', () => {
   });
 });
 
+/** The first piece of the sample. */
+const UNHELD = 0;
+
+/** The sample, where nothing reckoned holds one piece. */
+function withUnheld(verdict: 'marginal' | 'moves'): Plan {
+  const holding = PLAN.holding.map((sheet) => ({
+    ...sheet,
+    steps: [{ kind: 'outline' as const, piece: UNHELD, feature: 0 }],
+    loose: sheet.loose.map((each) =>
+      each.kind === 'piece' && each.piece === UNHELD
+        ? { ...each, action: 'none' as const, verdict, verdictAfter: verdict }
+        : each,
+    ),
+  }));
+  const parts = PLAN.job.parts.map((_, part) => ({ part, pieceAreaMm2: 1, pieceWeightKg: 1 }));
+  return { ...PLAN, holding, costs: { ...PLAN.costs, parts } };
+}
+
 describe('what is said of the cutting order', () => {
   const [held] = PLAN.holding;
 
@@ -89,6 +177,34 @@ describe('what is said of the cutting order', () => {
   it('is nothing where there is one piece', () => {
     const loose = held!.loose.filter(({ kind }) => kind === 'piece').slice(0, 1);
     expect(orderSentence({ ...held!, loose }, 'mm')).toBeNull();
+  });
+});
+
+describe('a vacuum that breaks down', () => {
+  const broken: Plan = {
+    ...PLAN,
+    holding: PLAN.holding.map((sheet, i) =>
+      i === 0 ? { ...sheet, vacuumStartKpa: 16, vacuumAlongKpa: [14, 0.52], lostAfter: 2 } : sheet,
+    ),
+  };
+  const sentence =
+    'Sheet 1: the vacuum breaks down, from 16.0 kPa to 0.5 kPa after cut 2; from there on the table holds next to nothing: stop there.';
+
+  it('is said with the cut after which it has, and nothing of it elsewhere', () => {
+    const [first, ...others] = lostSentences(broken);
+    expect(first).toContain(sentence);
+    expect(others).toEqual([]);
+    expect(lostSentences(PLAN)).toEqual([]);
+    expect(vacuumSentence(broken.holding[0]!, 'mm')).toContain('after cut 2 the table no longer');
+  });
+
+  it('stands at the head of every output', () => {
+    const lines = planSummary(broken).map(({ text }) => text.trim());
+    expect(lines.join(' ')).toContain(sentence);
+    expect(JSON.stringify(summaryBlocks(broken, null))).toContain(sentence);
+    const parts = PLAN.job.parts.map((_, part) => ({ part, pieceAreaMm2: 1, pieceWeightKg: 1 }));
+    const report = toMarkdown({ ...broken, costs: { ...PLAN.costs, parts } }, null);
+    expect(report.split('## Sheets')[0]).toContain(sentence);
   });
 });
 

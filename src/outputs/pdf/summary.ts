@@ -11,7 +11,7 @@ import type { FileUnit } from '../../model/job.ts';
 import { isEmptyLayout, type UnplacedWhy } from '../../model/layout.ts';
 import { type NumberedSheet, numberedSheets, type Plan } from '../../model/plan.ts';
 import {
-  actionsCalledFor,
+  adviceCalledFor,
   type CareGroup,
   calmPieces,
   careGroups,
@@ -22,10 +22,11 @@ import {
 } from '../care.ts';
 import { missingLengths, missingText } from '../unplaced.ts';
 import {
-  actionSentence,
+  adviceSentence,
   assumptions,
   boughtNoun,
   cautionsOf,
+  lostSentences,
   priceless,
   proofSentence,
   stockNoun,
@@ -161,10 +162,12 @@ function careBlocks(plan: Plan): readonly Block[] {
       .join(' ')
       .trim(),
   };
-  if (groups.length === 0) return [heading, reckoned];
+  const lost = lostSentences(plan).map((text): Block => ({ kind: 'paragraph', text }));
+  if (groups.length === 0) return [heading, reckoned, ...lost];
   return [
     heading,
     reckoned,
+    ...lost,
     {
       kind: 'table',
       columns: [
@@ -178,7 +181,7 @@ function careBlocks(plan: Plan): readonly Block[] {
       ],
       rows: groups.map((group) => careRow(plan, group)),
     },
-    { kind: 'list', entries: actionsCalledFor(plan).map(actionSentence) },
+    { kind: 'list', entries: adviceCalledFor(plan).map(adviceSentence) },
   ];
 }
 
@@ -190,8 +193,8 @@ function careRow(plan: Plan, group: CareGroup): readonly string[] {
     groupName(plan, group),
     Math.min(...all.map(({ margin }) => margin)).toFixed(2),
     Math.min(...all.map(({ marginLow }) => marginLow)).toFixed(2),
-    doneText(plan.job.unit, first) || '–',
-    first.verdictAfter === 'stays' ? 'stays' : `${first.verdictAfter}: test first`,
+    doneText(plan.job.unit, first),
+    first.verdictAfter === 'marginal' ? 'marginal: test first' : first.verdictAfter,
   ];
 }
 

@@ -1,6 +1,9 @@
+import { doneText } from '../../drawing/sheet-table.ts';
 import { formatMoney, formatShare } from '../../model/format.ts';
-import type { BrokenLimit } from '../../model/limit.ts';
+import type { HoldingLimit } from '../../model/job.ts';
+import { type BrokenLimit, breaksLimit } from '../../model/limit.ts';
 import type { Plan } from '../../model/plan.ts';
+import { careGroups, groupName } from '../care.ts';
 import { boughtNoun, proofSentence, stockWords } from '../wording.ts';
 import { type Line, wrap } from './line.ts';
 
@@ -34,11 +37,29 @@ export function checkLines(
           'good',
           `${file}: ${hasLimits(plan) ? 'all limits are kept' : 'no limits in the file'}`,
         )
-      : broken.flatMap((limit) =>
-          wrap('bad', `${placeOf(file, plan)} ${limitSentence(plan, limit)}`, '  '),
-        );
+      : broken.flatMap((limit) => [
+          ...wrap('bad', `${placeOf(file, plan)} ${limitSentence(plan, limit)}`, '  '),
+          ...(limit.rule === null ? [] : riskLines(plan, limit.rule)),
+        ]);
   return [...proofs, ...verdict];
 }
+
+/** Which pieces break the limit on holding, alike ones together, and what to do about them. */
+function riskLines(plan: Plan, rule: HoldingLimit): readonly Line[] {
+  const groups = careGroups(plan).filter(
+    ({ first }) => first.kind === 'piece' && breaksLimit(first, rule),
+  );
+  const texts = groups.map((group) => {
+    const { sheet, verdictAfter } = group.first;
+    const done = doneText(plan.job.unit, group.first);
+    return `sheet ${sheet}: ${groupName(plan, group)}: ${done}, ${verdictAfter}`;
+  });
+  const more = texts.length - MOST_RISKS;
+  const shown = more > 1 ? [...texts.slice(0, MOST_RISKS), `and ${more} more such rows`] : texts;
+  return shown.flatMap((text) => wrap('bad', text, '      ', '    '));
+}
+
+const MOST_RISKS = 6;
 
 /** The same as JSON, with the problems of the file; `plan` is null where there are errors among them. */
 export function checkRecord(

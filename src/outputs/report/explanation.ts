@@ -1,7 +1,7 @@
-import type { Holding, ReckoningLine } from '../../model/holding.ts';
+import { adviceOf, type Holding, type ReckoningLine } from '../../model/holding.ts';
 import type { Plan } from '../../model/plan.ts';
 import { looseName } from '../care.ts';
-import { actionSentence, CAUTIONS, orderSentence } from '../wording.ts';
+import { ADVICE_WORDS, adviceSentence, CAUTIONS, orderSentence } from '../wording.ts';
 import { type Line, wrap } from './line.ts';
 
 /** A piece's reckoning step by step, then the verdict and what to do. */
@@ -23,10 +23,18 @@ export function explanation(
     ...reckoning.flatMap(reckoningLines),
     { tone: 'plain', text: '' },
     ...verdictLines(loose),
+    ...(loose.verdictAfter !== 'stays' && reckoning.some(isWayOut)
+      ? wrap('plain', 'With another setting it stays by itself: see What if, above.')
+      : []),
     ...wrap('plain', orderSentence(sheet, plan.job.unit) ?? ''),
     { tone: 'plain', text: '' },
     ...CAUTIONS.slice(0, 1).flatMap((caution) => wrap('quiet', caution)),
   ];
+}
+
+/** A change of settings with which the piece stays. */
+function isWayOut({ quantity, value }: ReckoningLine): boolean {
+  return quantity.startsWith('What if ') && value.endsWith(': stays');
 }
 
 function reckoningLines({ quantity, formula, value }: ReckoningLine): readonly Line[] {
@@ -38,6 +46,7 @@ function reckoningLines({ quantity, formula, value }: ReckoningLine): readonly L
 }
 
 function verdictLines(loose: Holding): readonly Line[] {
+  const advice = adviceOf(loose);
   const tone = loose.verdict === 'stays' ? 'good' : loose.verdict === 'marginal' ? 'care' : 'bad';
   return [
     ...wrap(
@@ -45,6 +54,8 @@ function verdictLines(loose: Holding): readonly Line[] {
       `Verdict: ${loose.verdict}, margin ${loose.margin.toFixed(2)}, at the low end ${loose.marginLow.toFixed(2)}.`,
     ),
     ...wrap('plain', loose.why),
-    ...wrap('plain', `Do: ${loose.action}. ${actionSentence(loose.action)}`),
+    ...(advice === loose.action
+      ? wrap('plain', `Do: ${advice}. ${adviceSentence(advice)}`)
+      : wrap(tone, `In this run: ${ADVICE_WORDS[advice]}.`)),
   ];
 }

@@ -25,14 +25,20 @@ export function wrap(tone: Tone, text: string, indent = '', first = ''): readonl
   return [...lines, line].map((each) => ({ tone, text: each }));
 }
 
-/** Rows as aligned columns, the first left, the others as `right` says; cells that are too long are shortened. */
+/**
+ * Rows as aligned columns, to the right where `right` says so; cells that are too long are shortened, those of the column
+ * `giving` as far as the width of a line needs besides.
+ */
 export function table(
   rows: readonly (readonly string[])[],
   columns: readonly { readonly most: number; readonly right: boolean }[],
+  giving = 0,
 ): readonly string[] {
   const widths = columns.map(({ most }, i) =>
     Math.min(most, Math.max(...rows.map((row) => [...(row[i] ?? '')].length))),
   );
+  const whole = widths.reduce((sum, width) => sum + width + 2, -2);
+  widths[giving] = widths[giving]! - Math.max(0, whole - WIDTH);
   return rows.map((row) =>
     columns
       .map(({ right }, i) => {

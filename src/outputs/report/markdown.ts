@@ -8,12 +8,12 @@ import {
   formatSize,
   formatWeight,
 } from '../../model/format.ts';
-import type { ContourStep, SkinStep } from '../../model/holding.ts';
+import { adviceOf, type ContourStep, type Holding, type SkinStep } from '../../model/holding.ts';
 import { isEmptyLayout, type Layout } from '../../model/layout.ts';
 import type { Part } from '../../model/part.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
 import {
-  actionsCalledFor,
+  adviceCalledFor,
   calmPieces,
   looseName,
   movingSentence,
@@ -22,10 +22,13 @@ import {
   sensitivitySentence,
 } from '../care.ts';
 import {
-  actionSentence,
+  ADVICE_WORDS,
+  adviceSentence,
   assumptions,
   boughtNoun,
   cautionsOf,
+  explainSentence,
+  lostSentences,
   orderSentence,
   proofSentence,
   stopSentence,
@@ -73,6 +76,7 @@ function headSection(plan: Plan, date: Date | null): string {
       .join('\n'),
     all === 0 ? '' : `${calm} of ${all} pieces stay put under vacuum and need nothing.`,
     movingSentence(plan) ?? '',
+    ...lostSentences(plan),
     stopSentence(plan) ?? '',
   ];
   return lines.filter((line) => line !== '').join('\n\n');
@@ -165,7 +169,7 @@ function holdingSection(plan: Plan): string {
     formatForce(loose.cuttingForceN, plan.job.unit),
     `${loose.margin.toFixed(2)} (${loose.marginLow.toFixed(2)})`,
     loose.verdict,
-    loose.action,
+    ADVICE_WORDS[adviceOf(loose)],
     loose.action === 'none' ? '' : loose.marginAfter.toFixed(2),
     plain(loose.why),
   ]);
@@ -187,10 +191,13 @@ function holdingSection(plan: Plan): string {
       rows,
       'rrlrrrllrl',
     ),
-    actionsCalledFor(plan)
-      .map((action) => `- **${action}**: ${actionSentence(action)}`)
+    adviceCalledFor(plan)
+      .map((advice) => `- **${ADVICE_WORDS[advice]}**: ${adviceSentence(advice)}`)
       .join('\n'),
-  ].join('\n\n');
+    explainSentence(plan) ?? '',
+  ]
+    .filter((text) => text !== '')
+    .join('\n\n');
 }
 
 /** What the verdicts hang on, and what is asked of the cutter that is not usual. */
@@ -223,7 +230,15 @@ function orderSection(plan: Plan): string {
 
 function cutWords(plan: Plan, { kind, piece }: ContourStep): string {
   const name = plain(pieceName(plan, piece));
-  return kind === 'outline' ? name : `${kind} in ${name}`;
+  return kind === 'outline' ? `${name}${unheldMark(plan, piece)}` : `${kind} in ${name}`;
+}
+
+/** A piece that nothing holds stays in the order, as the sheet is reckoned with its cut. */
+function unheldMark(plan: Plan, piece: number): string {
+  const isIt = (each: Holding): boolean => each.kind === 'piece' && each.piece === piece;
+  const holding = plan.holding.flatMap(({ loose }) => loose).find(isIt);
+  const advice = holding === undefined ? 'none' : adviceOf(holding);
+  return advice === 'leave' || advice === 'try' ? ` (**${ADVICE_WORDS[advice]}**)` : '';
 }
 
 function skinWords(plan: Plan, { thing, piece, cutOrder }: SkinStep): string {

@@ -167,8 +167,8 @@ function boardRecord({ job, costs }: Plan, { number, material, board }: Numbered
 /** Nothing at a saw, which has no vacuum. */
 function orderRecord(holding: SheetHolding | null): object {
   if (holding === null) return {};
-  const { order, fileOrder, vacuumStartKpa, vacuumAlongKpa } = holding;
-  return { vacuumStartKpa, vacuumAlongKpa, order, fileOrder };
+  const { order, fileOrder, vacuumStartKpa, vacuumAlongKpa, lostAfter } = holding;
+  return { vacuumStartKpa, vacuumAlongKpa, lostAfter, order, fileOrder };
 }
 
 function placementRecord(plan: Plan, { placement, region, holes }: PlacedPiece): object {

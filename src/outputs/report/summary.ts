@@ -5,7 +5,7 @@ import { formatMoney, formatRun, formatSize } from '../../model/format.ts';
 import { isEmptyLayout, type Layout } from '../../model/layout.ts';
 import type { Plan } from '../../model/plan.ts';
 import {
-  actionsCalledFor,
+  adviceCalledFor,
   type CareGroup,
   calmPieces,
   careGroups,
@@ -18,10 +18,13 @@ import {
 import { lumberPieces, lumberPurchases, purchaseSentence } from '../lumber.ts';
 import { missingLengths, missingText } from '../unplaced.ts';
 import {
-  actionSentence,
+  ADVICE_WORDS,
+  adviceSentence,
   assumptions,
   boughtNoun,
   cautionsOf,
+  explainSentence,
+  lostSentences,
   priceless,
   proofSentence,
   stockTaken,
@@ -138,22 +141,25 @@ function holdingHead(plan: Plan): readonly Line[] {
   return [
     ...wrap(tone, `Hold-down: ${calm} of ${all} pieces stay put and need nothing.${waste}`),
     ...(moves === null ? [] : wrap('bad', moves, '  ')),
+    ...lostSentences(plan).flatMap((text) => wrap('bad', text, '  ')),
   ];
 }
 
 function careTable(plan: Plan, most: number): readonly Line[] {
   const groups = careGroups(plan);
   if (groups.length === 0) return [];
+  const explain = explainSentence(plan);
   const shown = groups.slice(0, most);
-  const texts = table([CARE_HEADS, ...shown.map((group) => careRow(plan, group))], CARE_COLUMNS);
+  const texts = table([CARE_HEADS, ...shown.map((group) => careRow(plan, group))], CARE_COLUMNS, 1);
   return [
     ...texts.map((text, i): Line => ({ tone: i === 0 ? 'quiet' : careTone(shown[i - 1]!), text })),
     ...(most < groups.length
       ? wrap('quiet', `and ${groups.length - most} more rows: see report.md`)
       : []),
-    ...actionsCalledFor(plan).flatMap((action) =>
-      wrap('quiet', `${action}: ${actionSentence(action)}`, '    ', '  '),
+    ...adviceCalledFor(plan).flatMap((advice) =>
+      wrap('quiet', `${ADVICE_WORDS[advice]}: ${adviceSentence(advice)}`, '    ', '  '),
     ),
+    ...(explain === null ? [] : wrap('quiet', explain, '    ', '  ')),
   ];
 }
 
@@ -178,7 +184,7 @@ function careRow(plan: Plan, group: CareGroup): readonly string[] {
     weakest.margin.toFixed(2),
     weakest.marginLow.toFixed(2),
     weakest.verdict,
-    doneText(plan.job.unit, first) || 'see report',
+    doneText(plan.job.unit, first).replace(' × ', '×'),
     first.verdictAfter,
   ];
 }
