@@ -9,9 +9,9 @@ export function finishWhole(
   task: BoardTask,
   master: Master,
   keeper: PlanKeeper,
-  mostNodes: number,
+  work: number,
 ): void {
-  const amounts = master.wholeAmounts(costOf(task, keeper.best().runs), mostNodes);
+  const amounts = master.wholeAmounts(costOf(task, keeper.best().runs), work);
   if (amounts === null) return;
   const runs: Run[] = [];
   let rest = allOf(task);

@@ -74,9 +74,9 @@ function solverOf(highs: Highs): Solver {
 function programmeOf(highs: Highs, rows: readonly Limits[]): Programme {
   const model = highs.createModel();
   model.options.set({ output_flag: false, presolve: 'off', solver: 'simplex' });
-  addRows(highs, model, rows);
+  addRows(model, rows);
   return {
-    add: (columns) => addColumns(highs, model, columns, rows.length),
+    add: (columns) => addColumns(highs, model, columns),
     setRow: (row, { lower, upper }) => void model.changeRowBounds(row, lower, upper),
     minimise: () => {
       try {
@@ -93,13 +93,11 @@ function programmeOf(highs: Highs, rows: readonly Limits[]): Programme {
   };
 }
 
-function addRows(highs: Highs, model: Model, rows: readonly Limits[]): void {
-  void highs;
+function addRows(model: Model, rows: readonly Limits[]): void {
   for (const { lower, upper } of rows) model.addRow(lower, upper, { indices: [], values: [] });
 }
 
-function addColumns(highs: Highs, model: Model, columns: readonly Column[], rows: number): void {
-  void rows;
+function addColumns(highs: Highs, model: Model, columns: readonly Column[]): void {
   for (const { cost, rows: indices, values } of columns)
     model.addCol(cost, 0, highs.infinity, { indices, values });
 }
@@ -115,8 +113,8 @@ function wholeNumbers(
       objective_bound: below,
       mip_abs_gap: 0.999,
     });
-    addRows(highs, model, rows);
-    addColumns(highs, model, columns, rows.length);
+    addRows(model, rows);
+    addColumns(highs, model, columns);
     columns.forEach((_, k) => {
       model.changeColIntegrality(k, highs.constants.variableType.integer);
     });

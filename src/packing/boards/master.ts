@@ -1,8 +1,9 @@
 import type { WorkBudget } from '../work.ts';
 import type { BoardTask } from './board-task.ts';
-import type { Fill, Filler, Filling } from './filling.ts';
+import type { Filler } from './filling.ts';
 import type { Column, Limits, LinearOptimum, Programme, Solver } from './lp.ts';
 import { type Pattern, patternKey, type Rest, takesOf } from './pattern.ts';
+import { dearestOf, type Prices, payingPatterns } from './pricing.ts';
 import type { Weighing } from './safe-bound.ts';
 
 /** Fractions of boards that together hold everything. */
@@ -12,8 +13,6 @@ export interface Relaxation {
   readonly amounts: readonly number[];
   /** Whether no pattern at all would make it cheaper. */
   readonly least: boolean;
-  /** Pieces that stay over for want of boards. */
-  readonly missing: number;
 }
 
 /** Told of the worths of every round and of the value at them; says whether that is enough. */
@@ -22,21 +21,26 @@ export type Watcher = (weighing: Weighing, value: number) => boolean;
 export interface Master {
   readonly patterns: readonly Pattern[];
   readonly add: (patterns: readonly Pattern[]) => void;
-  /** Best whole amounts of the patterns there are, for everything; null where none below the cost are found within so many nodes. */
-  readonly wholeAmounts: (below: number, mostNodes: number) => readonly number[] | null;
   /** Adds patterns as long as they make the rest cheaper; null where the programme has no optimum. `seen` ends it when it has seen enough. */
   readonly relax: (rest: Rest, seen: Watcher) => Relaxation | null;
+  /** Best whole amounts of the patterns there are, for everything, within so much work; null where none below the cost are found, or where that is too little work. */
+  readonly wholeAmounts: (below: number, work: number) => readonly number[] | null;
   readonly close: () => void;
 }
 
-/** Worths are whole numbers up to about this. */
-const SCALE = 2 ** 30;
+export interface Means {
+  readonly solver: Solver;
+  readonly filler: Filler;
+  readonly budget: WorkBudget;
+}
+
 /** What calling the solver is worth in units of work. */
 const LP_WORK = 15_000;
-/** And a node of the search for whole numbers. */
-const WHOLE_WORK = 1_000_000;
-/** What a pattern has to gain, as a share of the dearest board, so that it is not the solver's own tolerance. */
-const LEAST_GAIN = 2e-7;
+/** And a node of the search for whole numbers, for each row and column. */
+const WHOLE_WORK = 70;
+/** With fewer nodes it mostly finds nothing. */
+const LEAST_NODES = 20;
+const MOST_NODES = 2000;
 /** Leaving a piece uncut costs this many of the dearest board. */
 const MISSING = 50;
 
@@ -48,38 +52,20 @@ const MISSING = 50;
  *
  * Source: Gilmore & Gomory 1961, "A linear programming approach to the cutting-stock problem", Operations Research 9, 849-859.
  * Where boards are short, each kind may stay uncut at a high price, so that there is always an optimum.
+ * Cost: some three programmes for each kind, each of a few steps. Worths that come out wrong make a bad pattern, never a false bound.
  */
-export function makeMaster(
-  task: BoardTask,
-  { solver, filler, budget }: { solver: Solver; filler: Filler; budget: WorkBudget },
-): Master {
-  const limited = task.boards.flatMap(({ onHand }, board) =>
-    Number.isFinite(onHand) ? [board] : [],
-  );
+export function makeMaster(task: BoardTask, { solver, filler, budget }: Means): Master {
   const { kinds } = task;
-  const dearest = Math.max(1, ...task.boards.map(({ cost }) => cost));
-  const rows: readonly Limits[] = [
-    ...kinds.map(({ count }) => ({ lower: count, upper: Number.POSITIVE_INFINITY })),
-    ...limited.map((board) => ({ lower: 0, upper: task.boards[board]?.onHand ?? 0 })),
-  ];
-  const programme = solver.programme(rows);
+  const limited = limitedBoards(task);
   const spare = limited.length > 0 ? kinds.length : 0;
-  if (spare > 0)
-    programme.add(kinds.map((_, k) => ({ cost: MISSING * dearest, rows: [k], values: [1] })));
+  const rows = rowsFor(task, {
+    wanted: kinds.map(({ count }) => count),
+    onHand: task.boards.map(({ onHand }) => onHand),
+  });
+  const programme = solver.programme(rows);
+  programme.add(uncutColumns(task, spare));
   const patterns: Pattern[] = [];
   const keys = new Set<string>();
-  const columnOf = (pattern: Pattern): Column => {
-    const takes = takesOf(pattern);
-    const board = task.bins[pattern.bin]?.board ?? -1;
-    const row = limited.indexOf(board);
-    const rows = takes.map(({ kind }) => kind);
-    const values = takes.map(({ times }) => times);
-    return {
-      cost: task.boards[board]?.cost ?? 0,
-      rows: row < 0 ? rows : [...rows, kinds.length + row],
-      values: row < 0 ? values : [...values, 1],
-    };
-  };
   const add = (more: readonly Pattern[]): void => {
     const fresh = more.filter((pattern) => {
       const key = patternKey(pattern);
@@ -88,50 +74,63 @@ export function makeMaster(
       return isNew;
     });
     patterns.push(...fresh);
-    programme.add(fresh.map(columnOf));
+    programme.add(fresh.map((pattern) => columnOf(task, pattern)));
   };
-  const scale = SCALE / dearest;
-  const relax: Master['relax'] = ({ wanted, onHand }, seen) => {
-    wanted.forEach((count, k) => {
-      programme.setRow(k, { lower: count, upper: Number.POSITIVE_INFINITY });
-    });
-    limited.forEach((board, i) => {
-      programme.setRow(kinds.length + i, { lower: 0, upper: onHand[board] ?? 0 });
-    });
+  const relax: Master['relax'] = (rest, seen) => {
+    rowsFor(task, rest).forEach((limits, row) => void programme.setRow(row, limits));
     for (;;) {
       const optimum = run(programme, budget, kinds.length);
       if (optimum === null) return null;
-      const worths = Float64Array.from(kinds, (_, k) =>
-        Math.floor(Math.max(0, optimum.duals[k] ?? 0) * scale),
-      );
-      const rents = limited.map((_, i) => Math.max(0, -(optimum.duals[kinds.length + i] ?? 0)));
-      const find = (fill: Fill) => {
-        const priced = price(task, fill, worths, wanted);
-        return { ...priced, paying: priced.fillings.filter(pays) };
-      };
-      const pays = ({ bin, value }: BinFilling): boolean => {
-        const { board } = task.bins[bin]!;
-        const rent = rents[limited.indexOf(board)] ?? 0;
-        const cost = ((task.boards[board]?.cost ?? 0) + rent) * scale;
-        return (onHand[board] ?? 0) > 0 && value > cost + LEAST_GAIN * SCALE;
-      };
-      let priced = find(filler.quick);
-      if (priced.paying.length === 0 && !priced.isExact) priced = find(filler.exact);
       const count = patterns.length;
-      add(priced.paying);
-      const enough = seen({ worths, richest: priced.richest }, optimum.value);
+      const offer = payingPatterns(task, filler, pricesOf(task, optimum), rest);
+      add(offer.patterns);
+      const isEnough = seen(offer.weighing, optimum.value);
       const least = patterns.length === count;
-      if (!enough && !least && !budget.exhausted) continue;
-      const missing = optimum.columns.subarray(0, spare).reduce((sum, amount) => sum + amount, 0);
+      if (!isEnough && !least && !budget.exhausted) continue;
       const amounts = patterns.map((_, i) => optimum.columns[spare + i] ?? 0);
-      return { value: optimum.value, amounts, least, missing };
+      return { value: optimum.value, amounts, least };
     }
   };
-  const wholeAmounts: Master['wholeAmounts'] = (below, mostNodes) => {
-    budget.spend(WHOLE_WORK * mostNodes);
-    return solver.wholeNumbers({ rows, columns: patterns.map(columnOf), below, mostNodes });
+  const wholeAmounts: Master['wholeAmounts'] = (below, work) => {
+    const nodeWork = LP_WORK + WHOLE_WORK * rows.length * patterns.length;
+    const mostNodes = Math.min(MOST_NODES, Math.floor(work / nodeWork));
+    if (mostNodes < LEAST_NODES) return null;
+    budget.spend(nodeWork * mostNodes);
+    const columns = patterns.map((pattern) => columnOf(task, pattern));
+    return solver.wholeNumbers({ rows, columns, below, mostNodes });
   };
   return { patterns, add, relax, wholeAmounts, close: programme.close };
+}
+
+/** Those of which there are only so many: each has a row. */
+function limitedBoards({ boards }: BoardTask): readonly number[] {
+  return boards.flatMap(({ onHand }, board) => (Number.isFinite(onHand) ? [board] : []));
+}
+
+function rowsFor(task: BoardTask, { wanted, onHand }: Rest): readonly Limits[] {
+  return [
+    ...wanted.map((count) => ({ lower: count, upper: Number.POSITIVE_INFINITY })),
+    ...limitedBoards(task).map((board) => ({ lower: 0, upper: onHand[board] ?? 0 })),
+  ];
+}
+
+/** One for each of the first so many kinds: a piece that stays uncut. */
+function uncutColumns(task: BoardTask, count: number): readonly Column[] {
+  const cost = MISSING * dearestOf(task);
+  return Array.from({ length: count }, (_, kind) => ({ cost, rows: [kind], values: [1] }));
+}
+
+function columnOf(task: BoardTask, pattern: Pattern): Column {
+  const takes = takesOf(pattern);
+  const board = task.bins[pattern.bin]?.board ?? -1;
+  const row = limitedBoards(task).indexOf(board);
+  const rows = takes.map(({ kind }) => kind);
+  const values = takes.map(({ times }) => times);
+  return {
+    cost: task.boards[board]?.cost ?? 0,
+    rows: row < 0 ? rows : [...rows, task.kinds.length + row],
+    values: row < 0 ? values : [...values, 1],
+  };
 }
 
 function run(programme: Programme, budget: WorkBudget, rows: number): LinearOptimum | null {
@@ -140,36 +139,14 @@ function run(programme: Programme, budget: WorkBudget, rows: number): LinearOpti
   return optimum;
 }
 
-interface BinFilling extends Pattern {
-  readonly value: number;
-}
-
-interface Priced {
-  readonly fillings: readonly BinFilling[];
-  /** What each board holds at most. */
-  readonly richest: readonly number[];
-  readonly isExact: boolean;
-}
-
-/** The richest filling of every bin. */
-function price(
-  task: BoardTask,
-  fill: Fill,
-  worths: Float64Array,
-  wanted: readonly number[],
-): Priced {
-  const rooms = [...new Set([...task.bins, ...task.boards].flatMap((bin) => bin.rooms))];
-  const filled = fill(worths, wanted, rooms);
-  const of = (room: number): Filling => filled[rooms.indexOf(room)]!;
+function pricesOf(task: BoardTask, { duals }: LinearOptimum): Prices {
+  const limited = limitedBoards(task);
+  const count = task.kinds.length;
   return {
-    fillings: task.bins.map((bin, index) => {
-      const fillings = bin.rooms.map(of);
-      const value = fillings.reduce((sum, filling) => sum + filling.value, 0);
-      return { bin: index, stretches: fillings.map(({ takes }) => takes), value };
+    pieces: task.kinds.map((_, kind) => duals[kind] ?? 0),
+    rents: task.boards.map((_, board) => {
+      const row = limited.indexOf(board);
+      return row < 0 ? 0 : Math.max(0, -(duals[count + row] ?? 0));
     }),
-    richest: task.boards.map((board) =>
-      board.rooms.reduce((sum, room) => sum + of(room).atMost, 0),
-    ),
-    isExact: filled.every(({ value, atMost }) => value === atMost),
   };
 }

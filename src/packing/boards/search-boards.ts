@@ -1,6 +1,7 @@
 import type { Effort } from '../../model/plan.ts';
 import { type Random, seededRandom } from '../random.ts';
 import { WorkBudget } from '../work.ts';
+import { allPatterns } from './all-patterns.ts';
 import type { BoardTask } from './board-task.ts';
 import { dive } from './dive.ts';
 import type { Filler } from './filling.ts';
@@ -20,9 +21,10 @@ const WORK: Readonly<Record<Effort, number>> = { quick: 4.5e7, normal: 6e8, long
 const BLUR = 0.5;
 const MOST_DIVES = 400;
 
-/** After so many dives whole numbers of all patterns are searched for, with so many nodes. */
-const WHOLE_AFTER = 15;
-const NODES: Readonly<Record<Effort, number>> = { quick: 0, normal: 100, long: 500 };
+/** After so many dives whole numbers of all patterns are searched for, with this share of the work; where no more than so many patterns exist, with all of them. */
+const WHOLE_AFTER = 12;
+const WHOLE_SHARE = 0.3;
+const FEW_PATTERNS = 500;
 
 export interface BoardSearch {
   readonly effort: Effort;
@@ -68,7 +70,6 @@ export async function searchBoards(
       filler,
       solver,
       first,
-      nodes: NODES[effort],
       random: seededRandom(seed),
       tell,
     });
@@ -83,13 +84,12 @@ interface Improving {
   readonly filler: Filler;
   readonly solver: Solver;
   readonly first: readonly Pattern[];
-  readonly nodes: number;
   readonly random: Random;
   readonly tell: () => void;
 }
 
 function improve(task: BoardTask, means: Improving): void {
-  const { keeper, budget, filler, solver, first, nodes, random, tell } = means;
+  const { keeper, budget, filler, solver, first, random, tell } = means;
   const master = makeMaster(task, { solver, filler, budget });
   try {
     master.add(first);
@@ -101,8 +101,10 @@ function improve(task: BoardTask, means: Improving): void {
     master.relax(allOf(task), watch);
     for (let k = 0; k < MOST_DIVES && !keeper.done() && !budget.exhausted; k++) {
       dive({ task, master, keeper, budget, blur: k === 0 ? 0 : BLUR, random });
-      if (k === WHOLE_AFTER && nodes > 0 && !keeper.done())
-        finishWhole(task, master, keeper, nodes);
+      if (k === WHOLE_AFTER && !keeper.done()) {
+        master.add(allPatterns(task, FEW_PATTERNS) ?? []);
+        finishWhole(task, master, keeper, WHOLE_SHARE * budget.limit);
+      }
       tell();
     }
   } finally {
