@@ -38,12 +38,13 @@ export interface Dive {
  * Sadykov et al. 2019, "Primal heuristics for branch and price: the assets of diving methods", INFORMS Journal on Computing 31, section 2.
  * In place of limited discrepancies the choice is blurred at random. Cost: about one programme a board that is not a whole amount.
  */
-export function dive({ task, master, keeper, budget, blur, random }: Dive): void {
+export async function dive(means: Dive): Promise<void> {
+  const { task, master, keeper, budget, blur, random } = means;
   let rest = allOf(task);
   let runs: readonly Run[] = [];
   while (rest.wanted.some((count) => count > 0) && !budget.exhausted && !keeper.done()) {
     const cost = costOf(task, runs);
-    const relaxation = master.relax(rest, () => false);
+    const relaxation = await master.relax(rest, () => false);
     if (relaxation === null) return;
     if (relaxation.least && keeper.isHopeless(cost + relaxation.value)) return;
     const taken = takeBoards(

@@ -1,5 +1,6 @@
 import type { WorkBudget } from '../work.ts';
 import type { BoardTask } from './board-task.ts';
+import { breathe } from './breathe.ts';
 import type { Filler } from './filling.ts';
 import type { Column, Limits, LinearOptimum, Programme, Solver } from './lp.ts';
 import { type Pattern, patternKey, type Rest, takesOf } from './pattern.ts';
@@ -22,7 +23,7 @@ export interface Master {
   readonly patterns: readonly Pattern[];
   readonly add: (patterns: readonly Pattern[]) => void;
   /** Adds patterns as long as they make the rest cheaper; null where the programme has no optimum. `seen` ends it when it has seen enough. */
-  readonly relax: (rest: Rest, seen: Watcher) => Relaxation | null;
+  readonly relax: (rest: Rest, seen: Watcher) => Promise<Relaxation | null>;
   /** Best whole amounts of the patterns there are, for everything, within so much work; null where none below the cost are found, or where that is too little work. */
   readonly wholeAmounts: (below: number, work: number) => readonly number[] | null;
   readonly close: () => void;
@@ -41,6 +42,8 @@ const WHOLE_WORK = 70;
 /** With fewer nodes it mostly finds nothing. */
 const LEAST_NODES = 20;
 const MOST_NODES = 2000;
+/** Rounds, of a few milliseconds at most. */
+const BREATHE_EVERY = 10;
 /** Leaving a piece uncut costs this many of the dearest board. */
 const MISSING = 50;
 
@@ -76,9 +79,10 @@ export function makeMaster(task: BoardTask, { solver, filler, budget }: Means): 
     patterns.push(...fresh);
     programme.add(fresh.map((pattern) => columnOf(task, pattern)));
   };
-  const relax: Master['relax'] = (rest, seen) => {
+  const relax: Master['relax'] = async (rest, seen) => {
     rowsFor(task, rest).forEach((limits, row) => void programme.setRow(row, limits));
-    for (;;) {
+    for (let round = 1; ; round++) {
+      if (round % BREATHE_EVERY === 0) await breathe();
       const optimum = run(programme, budget, kinds.length);
       if (optimum === null) return null;
       const count = patterns.length;

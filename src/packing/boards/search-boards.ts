@@ -3,6 +3,7 @@ import { type Random, seededRandom } from '../random.ts';
 import { WorkBudget } from '../work.ts';
 import { allPatterns } from './all-patterns.ts';
 import type { BoardTask } from './board-task.ts';
+import { breathe } from './breathe.ts';
 import { dive } from './dive.ts';
 import type { Filler } from './filling.ts';
 import { finishWhole } from './finish-whole.ts';
@@ -13,6 +14,7 @@ import { allOf, type BoardPlan, type Pattern } from './pattern.ts';
 import { type PlanKeeper, planKeeper } from './plan-keeper.ts';
 import { makeFiller } from './richest-filling.ts';
 import { safeBound } from './safe-bound.ts';
+import { tightPatterns } from './tight-patterns.ts';
 
 /** Units of work; a hundred million are very roughly two seconds. */
 const WORK: Readonly<Record<Effort, number>> = { quick: 4.5e7, normal: 6e8, long: 3.6e9 };
@@ -25,6 +27,9 @@ const MOST_DIVES = 400;
 const WHOLE_AFTER = 12;
 const WHOLE_SHARE = 0.3;
 const FEW_PATTERNS = 500;
+
+/** Patterns without waste to speak of are added at once where there are no more than so many. */
+const MOST_TIGHT = 3000;
 
 export interface BoardSearch {
   readonly effort: Effort;
@@ -45,7 +50,7 @@ export interface FoundBoards {
 
 /**
  * Boards for all pieces of a task, with a bound: first fit decreasing and the bound by length, then the linear programme over patterns, then dives into it
- * until the bound is reached or the work is done. More effort goes the same way further, so it never gives more boards.
+ * until the bound is reached or the work is done; in between, whole numbers of the patterns that were found. More effort goes the same way further.
  */
 export async function searchBoards(
   task: BoardTask,
@@ -64,7 +69,7 @@ export async function searchBoards(
   const solver = isEarly ? null : await load();
   if (solver !== null) {
     const first = [...start.runs.map(({ pattern }) => pattern), ...singles(task)];
-    improve(task, {
+    await improve(task, {
       keeper,
       budget,
       filler,
@@ -88,19 +93,21 @@ interface Improving {
   readonly tell: () => void;
 }
 
-function improve(task: BoardTask, means: Improving): void {
+async function improve(task: BoardTask, means: Improving): Promise<void> {
   const { keeper, budget, filler, solver, first, random, tell } = means;
   const master = makeMaster(task, { solver, filler, budget });
   try {
     master.add(first);
+    master.add(tightPatterns(task, spareSteps(task, keeper.bound()), MOST_TIGHT, budget) ?? []);
     const watch: Watcher = (weighing, value) => {
       keeper.raise(safeBound(task, weighing));
       tell();
       return keeper.bound() >= keeper.needed(value);
     };
-    master.relax(allOf(task), watch);
+    await master.relax(allOf(task), watch);
     for (let k = 0; k < MOST_DIVES && !keeper.done() && !budget.exhausted; k++) {
-      dive({ task, master, keeper, budget, blur: k === 0 ? 0 : BLUR, random });
+      await breathe();
+      await dive({ task, master, keeper, budget, blur: k === 0 ? 0 : BLUR, random });
       if (k === WHOLE_AFTER && !keeper.done()) {
         master.add(allPatterns(task, FEW_PATTERNS) ?? []);
         finishWhole(task, master, keeper, WHOLE_SHARE * budget.limit);
@@ -110,6 +117,15 @@ function improve(task: BoardTask, means: Improving): void {
   } finally {
     master.close();
   }
+}
+
+/** By how much the least boards that may do are longer than everything that is to be cut from them; only asked where all boards are alike. */
+function spareSteps({ kinds, boards }: BoardTask, bound: number): number {
+  const [{ rooms: [room = 0] = [], cost = 1 } = {}] = boards;
+  return kinds.reduce(
+    (left, { size, count }) => left - count * size,
+    (room * bound) / Math.max(1, cost),
+  );
 }
 
 /** All pieces together are no longer than the boards they need. */
