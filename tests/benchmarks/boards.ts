@@ -4,6 +4,7 @@ import { EFFORTS } from '../../src/model/plan.ts';
 import { packBoards } from '../../src/packing/boards/pack-boards.ts';
 import { verifyLayout } from '../../src/verify/verify.ts';
 import { boardJob } from '../helpers/board-jobs.ts';
+import { faultsOfBoards } from '../packing-boards/legal.ts';
 import { randomLengths } from '../packing-boards/random-lengths.ts';
 import type { Benchmark, Report, Row, Task } from './benchmark.ts';
 import { commonNotes } from './notes.ts';
@@ -95,7 +96,10 @@ async function measured(job: Job, { effort, seed }: Task, optimum: number | null
   const { user, system } = process.cpuUsage(cpu);
   const { used, bound, status } = layout;
   const isFalse = optimum !== null && (used < optimum || bound.atLeast > optimum);
-  const faults = verifyLayout(job, layout).faults.length + layout.unplacedLengths.length;
+  const faults =
+    verifyLayout(job, layout).faults.length +
+    faultsOfBoards(job, layout).length +
+    layout.unplacedLengths.length;
   return {
     proved: status === 'proved',
     // Better than an optimum is as wrong as a bound above it.

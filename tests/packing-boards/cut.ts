@@ -4,8 +4,9 @@ import type { Effort } from '../../src/model/plan.ts';
 import { toMm } from '../../src/model/units.ts';
 import { packBoards } from '../../src/packing/boards/pack-boards.ts';
 import { verifyLayout } from '../../src/verify/verify.ts';
+import { faultsOfBoards } from './legal.ts';
 
-/** The boards of material 0; throws where the check of every plan finds a fault. */
+/** The boards of material 0; throws where the check of every plan or the plain one finds a fault. */
 export async function cut(
   job: Job,
   effort: Effort = 'quick',
@@ -13,8 +14,9 @@ export async function cut(
 ): Promise<Layout> {
   const options = { effort, seed: 1, shouldStop: () => false, onProgress: () => {} };
   const { layout } = await packBoards(job, 0, options, solver);
-  const { faults } = verifyLayout(job, layout);
-  if (faults.length > 0) throw new Error(faults.map(({ message }) => message).join('\n'));
+  const faults = verifyLayout(job, layout).faults.map(({ message }) => message);
+  faults.push(...faultsOfBoards(job, layout));
+  if (faults.length > 0) throw new Error(faults.join('\n'));
   return layout;
 }
 
