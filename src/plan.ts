@@ -6,6 +6,8 @@ import { tableWarnings } from './holding/table-warnings.ts';
 import { isRouterJob, type Job } from './model/job.ts';
 import type { Layout } from './model/layout.ts';
 import type { Plan, SearchOptions, StopCause } from './model/plan.ts';
+import { joinPackings } from './packing/boards/join.ts';
+import { packBoards } from './packing/boards/pack-boards.ts';
 import { type Packing, type PackOptions, pack } from './packing/pack.ts';
 import type { Progress } from './packing/task.ts';
 import type { Problem } from './partsfile/problem.ts';
@@ -45,11 +47,20 @@ export async function planJob(
   const { effort, seed } = options;
   const shouldStop = () => stopCause() !== null;
   const packings: Packing[] = [];
-  for (const { index } of job.materials)
-    packings.push(await (packer ?? pack)(job, index, { effort, seed, shouldStop, onProgress }));
+  for (const { index } of job.materials) {
+    const packOptions = { effort, seed, shouldStop, onProgress };
+    const sheets = await (packer ?? pack)(job, index, packOptions);
+    const hasLengths = job.lengthParts.some(({ material }) => material === index);
+    packings.push(
+      hasLengths ? joinPackings(sheets, await packBoards(job, index, packOptions)) : sheets,
+    );
+  }
   const layouts = packings.map((packing) => packing.layout);
   for (const layout of layouts) checkLayout(job, layout);
-  const problems = layouts.flatMap((layout) => piecesWithoutRoom(job, layout));
+  const problems = layouts.flatMap((layout) => [
+    ...piecesWithoutRoom(job, layout),
+    ...lengthsWithoutRoom(job, layout),
+  ]);
   if (problems.length > 0) return { plan: null, problems };
 
   const held = isRouterJob(job) ? holdJob(job, layouts) : NOTHING_HELD;
@@ -89,6 +100,22 @@ function piecesWithoutRoom(job: Job, layout: Layout): readonly Problem[] {
       path: 'parts',
       message: `"${part.name}" fits no sheet of ${material.id}, not even an empty one`,
       hint: 'allow more turns, free the grain, move a keep-out, or add a larger sheet',
+    };
+  });
+}
+
+function lengthsWithoutRoom(job: Job, layout: Layout): readonly Problem[] {
+  const parts = layout.unplacedLengths.filter(({ why }) => why === 'no-room');
+  return parts.map(({ part: index }): Problem => {
+    const part = job.lengthParts[index]!;
+    const material = job.materials[layout.material]!;
+    return {
+      severity: 'error',
+      code: 'fits-no-board',
+      place: part.place,
+      path: 'parts',
+      message: `"${part.name}" fits no board of ${material.id}, not even an empty one`,
+      hint: 'add a longer board, trim its ends less, or join the part from two',
     };
   });
 }

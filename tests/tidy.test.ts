@@ -9,7 +9,7 @@ const CHARTERS: Readonly<Record<string, readonly string[]>> = {
   geometry: ['clipper-lib'],
   model: ['geometry'],
   partsfile: ['model', 'geometry', 'yaml', 'zod', 'saxes', 'svgpath'],
-  packing: ['model', 'geometry', 'maxrects-packer'],
+  packing: ['model', 'geometry', 'maxrects-packer', 'highs'],
   verify: ['model', 'geometry'],
   holding: ['model', 'geometry'],
   costing: ['model', 'geometry'],
@@ -131,6 +131,11 @@ describe('the house stays as drawn', () => {
       .map(([file]) => file);
     expect(users.every((file) => file.startsWith('geometry/'))).toBe(true);
     expect(users.length).toBeLessThanOrEqual(2);
+  });
+
+  it('uses the library for linear programmes in one file only', () => {
+    const users = [...texts].filter(([, text]) => /'highs'/.test(text)).map(([file]) => file);
+    expect(users).toEqual(['packing/boards/lp.ts']);
   });
 
   it('starts threads in one file only', () => {

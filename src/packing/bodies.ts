@@ -6,6 +6,7 @@ import type { Job } from '../model/job.ts';
 import type { Part } from '../model/part.ts';
 import { type SheetStock, usableBox } from '../model/stock.ts';
 import { isDisc, outlineKey } from './outline-key.ts';
+import { isPriced } from './priced.ts';
 import type { Body, Orientation, PackingTask } from './task.ts';
 
 /** The packing of the pieces of one material: bodies in the order of their first pieces. */
@@ -13,13 +14,12 @@ export function packingTask(job: Job, material: number): PackingTask {
   const own = job.materials[material];
   assert(own !== undefined, `there is no material ${material}`);
   const { spacing } = job.machine;
-  const priced = own.sheets.length >= 2 && own.sheets.every((stock) => stock.priceCents !== null);
   return {
     job,
     material,
     stocks: own.sheets,
     spacing,
-    objective: priced ? 'cost' : 'sheets',
+    objective: isPriced(own) ? 'cost' : 'sheets',
     bodies: numberBodies(wholesOf(job, material), {
       stocks: own.sheets,
       isSawn: job.machine.kind === 'panel-saw',

@@ -4,12 +4,13 @@ import type { Fault, FaultCode } from './fault.ts';
 
 /** What the layout says about itself agrees with its sheets: what it uses, that no bound is above that, and how the search ended. */
 export function checkClaims(job: Job, layout: Layout): Fault[] {
-  const { used, bound, status, unplaced } = layout;
+  const { used, bound, status } = layout;
+  const unplaced = leftOut(layout);
   const faults: Fault[] = [];
   const counted = countUsed(job, layout);
   if (used !== counted)
     faults.push(fault('used', `the layout says that it uses ${used}; it uses ${counted}`));
-  const complete = unplaced.length === 0;
+  const complete = unplaced === 0;
   // A layout that leaves pieces out may well use less than all pieces together need.
   if (
     !Number.isSafeInteger(bound.atLeast) ||
@@ -24,17 +25,26 @@ export function checkClaims(job: Job, layout: Layout): Fault[] {
     faults.push(
       fault(
         'status',
-        `'${status}' with ${used} used, a bound of ${bound.atLeast} and ${unplaced.length} unplaced`,
+        `'${status}' with ${used} used, a bound of ${bound.atLeast} and ${unplaced} unplaced`,
       ),
     );
   return faults;
 }
 
-/** Sheets, or the sum of their prices; not a number where a sheet without a price is to be priced. */
-function countUsed(job: Job, { material, objective, sheets }: Layout): number {
-  if (objective === 'sheets') return sheets.length;
-  const stocks = job.materials[material]?.sheets ?? [];
-  return sheets.reduce((sum, { stock }) => sum + (stocks[stock]?.priceCents ?? Number.NaN), 0);
+/** Pieces, of sheets and of boards, that the layout says it does without. */
+function leftOut({ unplaced, unplacedLengths }: Layout): number {
+  return unplacedLengths.reduce((sum, { count }) => sum + count, unplaced.length);
+}
+
+/** Sheets and boards, or the sum of their prices; not a number where one without a price is to be priced. */
+function countUsed(job: Job, { material, objective, sheets, boards }: Layout): number {
+  if (objective === 'sheets') return sheets.length + boards.length;
+  const own = job.materials[material];
+  const sum = (
+    used: readonly { stock: number }[],
+    stocks: readonly { priceCents: number | null }[],
+  ) => used.reduce((all, { stock }) => all + (stocks[stock]?.priceCents ?? Number.NaN), 0);
+  return sum(sheets, own?.sheets ?? []) + sum(boards, own?.boards ?? []);
 }
 
 function fault(code: FaultCode, message: string): Fault {

@@ -33,7 +33,10 @@ export const FAULT_CODES = [
   'bound',
   'status',
 ] as const;
-export type FaultCode = (typeof FAULT_CODES)[number];
+
+/** And what only boards can have wrong. */
+export const BOARD_FAULT_CODES = ['empty-board', 'kerf', 'defect'] as const;
+export type FaultCode = (typeof FAULT_CODES)[number] | (typeof BOARD_FAULT_CODES)[number];
 
 /** One thing wrong with a layout. `sheet` counts from 0 in the layout's own list; `piece` and `other` are piece indices of the job. */
 export interface Fault {

@@ -1,5 +1,7 @@
 import type { Job } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
+import { checkBoards } from './boards.ts';
+import { checkBoardPieces } from './boards-pieces.ts';
 import { checkClaims } from './claims.ts';
 import { checkEdges } from './edges.ts';
 import type { Fault } from './fault.ts';
@@ -45,6 +47,8 @@ function checkAll(job: Job, layout: Layout): Fault[] {
     ...checkKeepOuts(job, sheets),
     ...checkSets(job, layout, sheets),
     ...checkSequence(job, layout, sheets),
+    ...checkBoards(job, layout),
+    ...checkBoardPieces(job, layout),
     ...checkClaims(job, layout),
   ];
 }

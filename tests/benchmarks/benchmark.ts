@@ -42,6 +42,6 @@ export interface Benchmark<F = object> {
   /** Names in their order; `_` parts a name into the groups that can be asked for. The file is what the user gave. */
   instances(file: string | null, root: string): readonly string[];
   /** Reads the file once; the function that comes back runs one task. */
-  measure(file: string | null, root: string): (task: Task) => Measured<F>;
+  measure(file: string | null, root: string): (task: Task) => Measured<F> | Promise<Measured<F>>;
   tables(report: Report<F>): readonly Table[];
 }

@@ -1,4 +1,5 @@
 import type { Benchmark } from './benchmark.ts';
+import { boards } from './boards.ts';
 import { furniture } from './furniture.ts';
 import { holding } from './holding.ts';
 import { outlines } from './outlines.ts';
@@ -15,5 +16,6 @@ export const BENCHMARKS: Readonly<Record<Name, Benchmark>> = {
   scaling,
   strips,
   outlines,
+  boards,
   holding,
 };

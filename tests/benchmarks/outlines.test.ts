@@ -74,9 +74,9 @@ describe('the instances of a folder', () => {
     { instance: 'pair', variant: 'given', figures: { density: 100, sheets: 1, optimum: null } },
     { instance: 'sheets_K1', variant: 'turned', figures: { density: null, sheets: 1, optimum: 1 } },
     { instance: 'sheets_K1', variant: 'still', figures: { density: null, sheets: 2, optimum: 1 } },
-  ])('are measured: $instance, $variant', ({ instance, variant, figures }) => {
+  ])('are measured: $instance, $variant', async ({ instance, variant, figures }) => {
     const measure = outlines.measure(folder, ROOT);
-    const measured = measure({ instance, variant, seed: 1, effort: '1e6' });
+    const measured = await measure({ instance, variant, seed: 1, effort: '1e6' });
     expect(measured).toMatchObject({ faults: 0, figures });
     // The length of a strip gets all the work of both tracks, though its one sheet is proved at once.
     if (instance === 'pair') expect(measured.figures.work).toBeGreaterThan(1.8e6);

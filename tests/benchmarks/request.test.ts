@@ -36,6 +36,7 @@ describe('parseRequest', () => {
     { line: 'scaling --effort normal', request: { benchmark: 'scaling', efforts: ['normal'] } },
     { line: 'holding --seed 2', request: { benchmark: 'holding', seeds: [2] } },
     { line: 'strips s.json', request: { benchmark: 'strips', file: 's.json' } },
+    { line: 'boards b.json', request: { benchmark: 'boards', file: 'b.json' } },
     { line: 'outlines', request: { benchmark: 'outlines', efforts: ['1e9'] } },
     {
       line: 'outlines folder --work 1e6,1e7 --seeds 3',
@@ -66,7 +67,7 @@ describe('parseRequest', () => {
   it('helps', () => {
     const { result, text } = parse('--help');
     expect(result).toBe(0);
-    expect(text).toMatch(/rectangles.*furniture.*scaling.*strips.*outlines/s);
+    expect(text).toMatch(/rectangles.*furniture.*scaling.*strips.*outlines.*boards/s);
   });
 });
 

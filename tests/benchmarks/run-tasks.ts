@@ -20,7 +20,7 @@ export async function runTasks(runs: Runs, done: Done): Promise<void> {
     for (const task of tasks) await runInChild(runs, [task], done);
   } else if (request.jobs === 1) {
     const run = measure(request.file, root);
-    for (const task of tasks) done(task, run(task));
+    for (const task of tasks) done(task, await run(task));
   } else {
     // All take from one queue, so that a few slow instances hold up no process.
     const queue = [...tasks];

@@ -4,7 +4,7 @@
 // Source: branch and bound for the covering knapsack; the fractional bound after Dantzig 1957, "Discrete-variable extremum problems", Operations Research 5.
 // Cost: held to MOST_MIXES mixes, then the fractions have to do, which is still a lower bound. Meant for a handful of stocks and demands. Amounts are
 //   areas in squared base lengths, hence BigInt.
-// Degenerate cases: nothing asked: 0; more asked than there is: the cost of all that is on hand.
+// Degenerate cases: nothing asked, or no stock: 0; more asked than there is: the cost of all that is on hand.
 
 /** What one stock offers. */
 export interface Offer {
@@ -27,6 +27,7 @@ const MOST_MIXES = 20_000;
  * Where even the whole stock does not meet them, the cost of the whole stock.
  */
 export function cheapestMix(offers: readonly Offer[], demands: readonly Demand[]): number {
+  if (offers.length === 0) return 0;
   const whole = wholeStock(offers, demands);
   if (whole !== null) return whole;
   const search = { offers, demands, best: Number.POSITIVE_INFINITY, looked: 0 };
