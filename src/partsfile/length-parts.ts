@@ -1,5 +1,6 @@
 import type { LengthPart } from '../model/part.ts';
-import type { Material } from '../model/stock.ts';
+import { clearStretches, type Material } from '../model/stock.ts';
+import { showLength } from './lengths.ts';
 import { child, type Field, keySpot, keysOf } from './tree.ts';
 import { ALONG_BOARD, type Reading, readLength, readWhole } from './values.ts';
 
@@ -24,6 +25,18 @@ export function readLengthPart(item: Field, common: Common, reading: Reading): L
     const message = `${material.id} has no boards to cut a length from`;
     const hint = `write boards: [{ length: 2400 }] under ${material.id}, or size in place of length`;
     reading.report.error(keySpot(item, 'length'), 'no-boards', message, hint);
+    return null;
+  }
+  const longest = Math.max(
+    0,
+    ...material.boards.flatMap((board) => clearStretches(board).map(({ from, to }) => to - from)),
+  );
+  if (length > longest) {
+    const show = (value: number) => showLength(value, reading.unit);
+    const message = `${name}, ${show(length)}, is longer than any clear stretch of a board of ${material.id}, ${show(longest)}`;
+    const hint =
+      'is the length right, and the unit? ends that are trimmed and defects are taken off';
+    reading.report.error(keySpot(item, 'length'), 'fits-no-board', message, hint);
     return null;
   }
   const count = readWhole(child(item, 'count')) ?? 1;

@@ -39,6 +39,7 @@ export const PROBLEM_CODES = [
   // Materials and sheets.
   'no-sheets',
   'no-boards',
+  'fits-no-board',
   'trim-too-wide',
   'trim-uneven',
   'keep-out-outside',
@@ -81,7 +82,7 @@ export const PROBLEM_CODES = [
 ] as const;
 
 /** Beside these, the trouble that only a file of readings can have, and that which only shows when boards are cut. */
-export type ProblemCode = (typeof PROBLEM_CODES)[number] | 'impossible-reading' | 'fits-no-board';
+export type ProblemCode = (typeof PROBLEM_CODES)[number] | 'impossible-reading';
 
 export type Severity = 'error' | 'warning';
 

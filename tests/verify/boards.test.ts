@@ -74,7 +74,7 @@ const SCENES = {
     job: boardJob({
       boards: [{ length: 500 }],
       lengths: [[400, 1]],
-      sheets: [sheetOf(300, 200)],
+      sheets: [sheetOf(100, 50)],
       parts: [partOf(rect(100, 50))],
     }),
     layout: layoutOf([{ stock: 0, placements: [at(0, 0, 0)] }], {

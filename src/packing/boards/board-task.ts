@@ -2,9 +2,9 @@ import { assert } from '../../geometry/assert.ts';
 import type { Job } from '../../model/job.ts';
 import type { Objective } from '../../model/layout.ts';
 import { cutWidth } from '../../model/machine.ts';
-import type { BoardStock } from '../../model/stock.ts';
+import { type BoardStock, clearStretches, type Stretch } from '../../model/stock.ts';
 import { isPriced } from '../priced.ts';
-import { type Stretch, stretchesOf, waysToUse } from './stretches.ts';
+import { waysToUse } from './stretches.ts';
 
 /** Pieces of one length, of whatever part. */
 export interface LengthKind {
@@ -63,7 +63,10 @@ export function boardTask(job: Job, material: number): BoardTask {
   const shortest = Math.min(...parts.map(({ length }) => length));
   const stocks = own.boards
     .filter(({ onHand }) => onHand === null || onHand > 0)
-    .map((stock) => ({ stock, stretches: stretchesOf(stock, shortest) }))
+    .map((stock) => ({
+      stock,
+      stretches: clearStretches(stock).filter((each) => lengthOf(each) >= shortest),
+    }))
     .filter(({ stretches }) => stretches.length > 0);
   const longest = Math.max(0, ...stocks.flatMap(({ stretches }) => stretches.map(lengthOf)));
   const fitting = parts.filter(({ length }) => length <= longest);

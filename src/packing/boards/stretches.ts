@@ -1,30 +1,4 @@
-import type { BoardStock } from '../../model/stock.ts';
-
-/** A usable stretch of a board, in base lengths from its left end. */
-export interface Stretch {
-  readonly from: number;
-  readonly to: number;
-}
-
-/**
- * The stretches of a board that a piece may lie in: what is inside its trimmed ends, without its defects and without what is shorter than the shortest piece.
- * A kerf may lie in a defect, so a piece may end just where a defect begins.
- */
-export function stretchesOf(
-  { length, endTrim, defects }: BoardStock,
-  shortest: number,
-): readonly Stretch[] {
-  const end = length - endTrim;
-  const found: Stretch[] = [];
-  let from = endTrim;
-  for (const defect of [...defects].sort((a, b) => a.from - b.from)) {
-    const to = Math.min(defect.from, end);
-    if (to - from >= shortest) found.push({ from, to });
-    from = Math.max(from, defect.to);
-  }
-  if (end - from >= shortest) found.push({ from, to: end });
-  return found;
-}
+import type { Stretch } from '../../model/stock.ts';
 
 /**
  * Ways to use the stretches so that pieces in two of them are a kerf apart whatever lies in them.
