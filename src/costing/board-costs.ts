@@ -7,12 +7,12 @@
 import type { BoardCosts, BoardLeftover } from '../model/costs.ts';
 import type { Job } from '../model/job.ts';
 import type { BoardLayout, Layout } from '../model/layout.ts';
-import { cutWidth } from '../model/machine.ts';
+import { boardKerf } from '../model/machine.ts';
 import { numberedBoards } from '../model/plan.ts';
 import { type BoardStock, clearStretches, type Stretch } from '../model/stock.ts';
 
 export function costBoards(job: Job, layouts: readonly Layout[]): readonly BoardCosts[] {
-  const kerf = cutWidth(job.machine);
+  const kerf = boardKerf(job.machine);
   return numberedBoards(layouts).map(({ number, material, board }) => {
     const { boards, leastLeftover } = job.materials[material]!;
     const stock = boards[board.stock]!;

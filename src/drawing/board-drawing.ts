@@ -5,7 +5,7 @@
 // Degenerate cases: no boards give no page; a pattern of more stop settings than half a page holds ends with a hint at the list.
 import { formatShare, lengthNumber, stopNumber } from '../model/format.ts';
 import type { FileUnit } from '../model/job.ts';
-import { cutWidth } from '../model/machine.ts';
+import { boardKerf } from '../model/machine.ts';
 import type { Plan } from '../model/plan.ts';
 import type { Stretch } from '../model/stock.ts';
 import { MARGINS, PAGE } from './arrangement.ts';
@@ -123,7 +123,7 @@ function drawPageTitle({ job, costs }: Plan, page: Page, frame: Frame): Item[] {
     facts: [
       plainText(job.name),
       boards === 1 ? '1 board' : `${boards} boards`,
-      `kerf ${lengthNumber(cutWidth(job.machine), job.unit)}`,
+      `kerf ${lengthNumber(boardKerf(job.machine), job.unit)}`,
       lengthsIn(job.unit),
       'drawn to scale along the boards only',
     ],

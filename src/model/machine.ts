@@ -29,6 +29,8 @@ export interface Router {
   readonly finish: number;
   /** Least distance between two pieces, and between a piece and a keep-out. */
   readonly spacing: number;
+  /** Width of the cut of the saw that cuts the boards of the job. */
+  readonly boardKerf: number;
   readonly assumed: readonly string[];
 }
 
@@ -61,7 +63,12 @@ export interface PanelSaw {
 
 export type Machine = Router | PanelSaw;
 
-/** How wide a cut is. */
+/** How wide the saw is that cuts the boards. */
+export function boardKerf(machine: Machine): number {
+  return machine.kind === 'router' ? machine.boardKerf : machine.kerf;
+}
+
+/** How wide a cut through a sheet is. */
 export function cutWidth(machine: Machine): number {
   return machine.kind === 'router' ? machine.cutter.diameter : machine.kerf;
 }

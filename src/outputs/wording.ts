@@ -92,7 +92,7 @@ export function assumptions({ machine, table, pieces, lengthParts }: Job): reado
   if (pieces.length > 0)
     return machine.kind === 'router' ? [...machine.assumed, ...table.assumed] : machine.assumed;
   if (lengthParts.length === 0) return [];
-  return machine.assumed.filter((text) => /^(cutter|kerf) /.test(text));
+  return machine.assumed.filter((text) => /^kerf /.test(text));
 }
 
 const STOPS: Readonly<Record<StopCause, { readonly short: string; readonly long: string }>> = {

@@ -1,7 +1,7 @@
 import type { Cutter, Machine, Router, Spiral } from '../model/machine.ts';
 import { fromMm, UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
 import { showLength } from './lengths.ts';
-import { readPanelSaw, refuseSawKeys } from './panel-saw.ts';
+import { readKerf, readPanelSaw, refuseSawKeys } from './panel-saw.ts';
 import { type Quantity, readQuantity } from './quantities.ts';
 import { child, type Field, isFlawed, keySpot } from './tree.ts';
 import {
@@ -97,10 +97,21 @@ function readRouter(field: Field | null, thickest: number | null, reading: Readi
   const lastPass = lastField === null ? 0 : readLength(lastField, reading, POSITIVE);
   const finish = readFinish(field, cutter, reading);
   const spacing = readSpacing(field, cutter, assumed, reading);
+  const boardKerf = readKerf(field, reading);
   if (!isWhole || cutter === null || spindleRpm === null || feedMmPerMin === null) return null;
   if (passDepth === null || spacing === null || lastPass === null || finish === null) return null;
+  if (boardKerf === null) return null;
   const passes = { passDepth, lastPass, finish };
-  return { kind: 'router', cutter, spindleRpm, feedMmPerMin, ...passes, spacing, assumed };
+  return {
+    kind: 'router',
+    cutter,
+    spindleRpm,
+    feedMmPerMin,
+    ...passes,
+    spacing,
+    boardKerf,
+    assumed,
+  };
 }
 
 /** A finishing cut takes less than half of the cutter's width, or it is no finishing cut. */

@@ -17,15 +17,7 @@ const USUAL = { kerf: fromMm(3.2), feedWidth: fromMm(150), feedLength: fromMm(30
 const KERF: LengthRange = { min: 0, max: 20 * UNITS_PER_MM };
 
 /** Keys that only one kind of machine has. */
-const SAW_KEYS = [
-  'kerf',
-  'stages',
-  'first-cut',
-  'longest-rip',
-  'longest-crosscut',
-  'stack',
-  'least-feed',
-];
+const SAW_KEYS = ['stages', 'first-cut', 'longest-rip', 'longest-crosscut', 'stack', 'least-feed'];
 const ROUTER_KEYS = [
   'cutter',
   'speed',
@@ -40,9 +32,8 @@ const ROUTER_KEYS = [
 /** The saw of the file, with usual values for what it leaves out. */
 export function readPanelSaw(field: Field, reading: Reading): PanelSaw | null {
   const assumed: string[] = [];
-  const kerfField = child(field, 'kerf');
-  const kerf = kerfField === null ? USUAL.kerf : readLength(kerfField, reading, KERF);
-  if (kerfField === null) assumed.push(`kerf ${showLength(USUAL.kerf, reading.unit)}`);
+  const kerf = readKerf(field, reading);
+  if (child(field, 'kerf') === null) assumed.push(usualKerf(reading));
   const longestRip = readOptional(field, 'longest-rip', reading);
   const longestCrosscut = readOptional(field, 'longest-crosscut', reading);
   const stackHeight = readOptional(field, 'stack', reading);
@@ -64,6 +55,17 @@ export function readPanelSaw(field: Field, reading: Reading): PanelSaw | null {
     leastFeed,
     assumed,
   };
+}
+
+/** Of the saw, or beside a router of the one for boards; null after a problem. */
+export function readKerf(machine: Field | null, reading: Reading): number | null {
+  const field = child(machine, 'kerf');
+  return field === null ? USUAL.kerf : readLength(field, reading, KERF);
+}
+
+/** What is said where the file has no kerf. */
+export function usualKerf({ unit }: Reading): string {
+  return `kerf ${showLength(USUAL.kerf, unit)}`;
 }
 
 /** Whether a router has no key that only a saw has. */

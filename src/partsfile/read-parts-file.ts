@@ -6,6 +6,7 @@ import { type DrawingRead, Drawings } from './drawings.ts';
 import { readLimits } from './limits.ts';
 import { readMachine } from './machine.ts';
 import { readMaterials } from './materials.ts';
+import { usualKerf } from './panel-saw.ts';
 import { type PartsRead, readParts } from './parts.ts';
 import { numberPieces } from './pieces.ts';
 import type { Problem } from './problem.ts';
@@ -124,12 +125,17 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
         });
   if (name === null || machine === null || table === null || limits === null) return null;
   const pieces = numberPieces(parts.entries);
+  const isSawAssumed =
+    machine.kind === 'router' &&
+    parts.lengthParts.length > 0 &&
+    child(child(root, 'machine'), 'kerf') === null;
+  const boardsAssumed = isSawAssumed ? [`${usualKerf(reading)} for boards`] : [];
   if (machine.kind === 'panel-saw') checkSawnParts(pieces.parts, machine, reading);
   return {
     name,
     unit,
     currency,
-    machine: { ...machine, assumed: [...machine.assumed, ...assumed] },
+    machine: { ...machine, assumed: [...machine.assumed, ...boardsAssumed, ...assumed] },
     table,
     materials,
     ...pieces,

@@ -245,7 +245,11 @@ const machine = z
         .describe('allowance on the sides, taken by a finishing cut of the whole depth'),
       spacing: length.optional().describe('least distance between pieces; the cutter if left out'),
       'common-cuts': yesOrNo.optional().describe('whether one cut may part two pieces'),
-      kerf: length.optional().describe('width of the cut of a saw; 3.2 mm if left out'),
+      kerf: length
+        .optional()
+        .describe(
+          'width of the cut of the saw, at a router of the one for boards; 3.2 mm if left out',
+        ),
       stages: z
         .literal([...STAGE_LIMITS, 'free'], '2, 3, 4 or free')
         .optional()

@@ -1,6 +1,6 @@
 import type { Job } from '../model/job.ts';
 import type { BoardLayout, Layout } from '../model/layout.ts';
-import { cutWidth } from '../model/machine.ts';
+import { boardKerf } from '../model/machine.ts';
 import type { BoardStock } from '../model/stock.ts';
 import type { Fault, FaultCode } from './fault.ts';
 
@@ -27,7 +27,7 @@ export function checkBoards(job: Job, layout: Layout): Fault[] {
 
 /** From left to right: inside the trimmed ends, clear of every defect, and a kerf apart. Touching is legal. */
 function checkPlaces(job: Job, stock: BoardStock, board: BoardLayout, name: string): Fault[] {
-  const kerf = cutWidth(job.machine);
+  const kerf = boardKerf(job.machine);
   const faults: Fault[] = [];
   let before: number | null = null;
   for (const { part, number, at } of board.pieces) {

@@ -1,7 +1,7 @@
 import { costPlan } from '../../src/costing/cost-plan.ts';
 import type { Job } from '../../src/model/job.ts';
 import type { BoardLayout, Layout } from '../../src/model/layout.ts';
-import { cutWidth } from '../../src/model/machine.ts';
+import { boardKerf } from '../../src/model/machine.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import { readPartsFile } from '../../src/partsfile/read-parts-file.ts';
 
@@ -54,7 +54,7 @@ function layBoards(job: Job, sketches: readonly BoardSketch[]): readonly BoardLa
       const number = (counts.get(part) ?? 0) + 1;
       counts.set(part, number);
       const piece = { part, number, at };
-      at += job.lengthParts[part]!.length + cutWidth(job.machine);
+      at += job.lengthParts[part]!.length + boardKerf(job.machine);
       return piece;
     });
     return { stock, pieces };
@@ -65,7 +65,7 @@ function layBoards(job: Job, sketches: readonly BoardSketch[]): readonly BoardLa
 export const BENCH = `job: Garden bench
 unit: mm
 currency: EUR
-machine: { kind: router, cutter: { diameter: 3 } }
+machine: { kind: router, cutter: { diameter: 3 }, kerf: 3 }
 materials:
   ash45:
     name: Ash 45 x 45

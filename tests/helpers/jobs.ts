@@ -156,6 +156,7 @@ const ROUTER = {
   passDepth: fromMm(6),
   lastPass: 0,
   finish: 0,
+  boardKerf: 0,
   assumed: [],
 } as const;
 

@@ -349,6 +349,7 @@ const ROUTER: Router = {
   passDepth: fromMm(9),
   lastPass: 0,
   finish: 0,
+  boardKerf: 0,
   spacing: fromMm(8),
   assumed: ['flutes: 2'],
 };

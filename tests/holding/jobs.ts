@@ -56,6 +56,7 @@ export const FULL_DEPTH: Router = {
   passDepth: fromMm(18),
   lastPass: 0,
   finish: 0,
+  boardKerf: 0,
   spacing: fromMm(6.35),
   assumed: [],
 };

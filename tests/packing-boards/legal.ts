@@ -1,10 +1,10 @@
 import type { Job } from '../../src/model/job.ts';
 import type { Layout } from '../../src/model/layout.ts';
-import { cutWidth } from '../../src/model/machine.ts';
+import { boardKerf } from '../../src/model/machine.ts';
 
 /** A second check, by sums and by pairs: every piece somewhere, no two of a board nearer than a kerf, nothing on trim or defect, no board too many. */
 export function faultsOfBoards(job: Job, layout: Layout): string[] {
-  const kerf = cutWidth(job.machine);
+  const kerf = boardKerf(job.machine);
   const faults: string[] = [];
   const stocks = job.materials[layout.material]!.boards;
   for (const { index, name, count, material } of job.lengthParts) {

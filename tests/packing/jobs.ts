@@ -70,6 +70,7 @@ export function jobOf(
       passDepth: 72_000,
       lastPass: 0,
       finish: 0,
+      boardKerf: 0,
       spacing,
       assumed: [],
     },

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { boardKerf } from '../../src/model/machine.ts';
 import { codesOf, jobOf, MM, problemsOf } from './reading.ts';
 
 const INCH = 203_200;
@@ -70,6 +71,16 @@ describe('boards', () => {
   ])('in %s keep leftovers from a usual length (%s)', (unit, keys, least) => {
     const job = jobOf(file('{ length: 8ft }', 'length: 2ft', unit, keys));
     expect(job.materials[0]?.leastLeftover).toBe(least);
+  });
+
+  it.each([
+    ['', 3.2 * MM, true],
+    ['machine: { kind: router, cutter: { diameter: 6 }, kerf: 2.6 }', 2.6 * MM, false],
+    ['machine: { kind: panel-saw, kerf: 4 }', 4 * MM, false],
+  ])('are cut by a saw, whatever cuts the sheets: %s', (machine, kerf, isAssumed) => {
+    const job = jobOf(`${file('{ length: 2400 }', 'length: 720')}${machine}\n`);
+    expect(boardKerf(job.machine)).toBe(kerf);
+    expect(job.machine.assumed.includes('kerf 3.2 mm for boards')).toBe(isAssumed);
   });
 
   it('stand beside sheets, and each part goes to its own', () => {

@@ -84,6 +84,7 @@ describe('the example of the documentation', () => {
       lastPass: 0,
       finish: 0,
       spacing: 8 * MM,
+      boardKerf: 3.2 * MM,
       assumed: ['flutes at 30 degrees'],
     });
     expect(job.table).toEqual({

@@ -36,6 +36,7 @@ describe('the machine', () => {
       lastPass: 0,
       finish: 0,
       spacing: 6.35 * MM,
+      boardKerf: 3.2 * MM,
       assumed: [
         'cutter 6.35 mm',
         '2 flutes',
@@ -121,7 +122,8 @@ describe('the machine', () => {
     ['last-pass: 0', 'out-of-range'],
     ['finish: -1', 'out-of-range'],
     ['cutter: { diameter: 6 }, finish: 3', 'out-of-range'],
-    ['kerf: 3.2', 'misplaced-key'],
+    ['kerf: -1', 'out-of-range'],
+    ['stages: 2', 'misplaced-key'],
     ['kind: panel-saw, feed: 9000', 'misplaced-key'],
     ['kind: panel-saw, kerf: -1', 'out-of-range'],
     ['kind: panel-saw, kerf: 21', 'out-of-range'],

@@ -1,7 +1,7 @@
 import { boardPatterns } from '../../drawing/board-patterns.ts';
 import { PATTERN_HEADS, patternRow, STOP_HEADS, stopRows } from '../../drawing/board-texts.ts';
 import { formatLength } from '../../model/format.ts';
-import { cutWidth } from '../../model/machine.ts';
+import { boardKerf } from '../../model/machine.ts';
 import type { Plan } from '../../model/plan.ts';
 import { STOP_SENTENCE } from '../wording.ts';
 import { type Block, column } from './blocks.ts';
@@ -14,7 +14,7 @@ export function boardBlocks(plan: Plan): readonly Block[] {
   const { job } = plan;
   const patterns = boardPatterns(plan);
   if (patterns.length === 0) return [];
-  const kerf = formatLength(cutWidth(job.machine), job.unit);
+  const kerf = formatLength(boardKerf(job.machine), job.unit);
   return [
     { kind: 'heading', text: 'The boards' },
     {

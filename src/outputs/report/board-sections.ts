@@ -1,7 +1,7 @@
 import { boardPatterns } from '../../drawing/board-patterns.ts';
 import { PATTERN_HEADS, patternRow, STOP_HEADS, stopRows } from '../../drawing/board-texts.ts';
 import { formatLength, formatMoney } from '../../model/format.ts';
-import { cutWidth } from '../../model/machine.ts';
+import { boardKerf } from '../../model/machine.ts';
 import type { Plan } from '../../model/plan.ts';
 import { missingLengths, missingText } from '../unplaced.ts';
 import { boughtNoun, STOP_SENTENCE, yieldText } from '../wording.ts';
@@ -25,7 +25,7 @@ export function boardSection(plan: Plan): string {
     ...missing.map(
       (each) => `Left over, as the boards do not suffice: ${plain(missingText(each))}.`,
     ),
-    `Reckoned with a kerf of ${formatLength(cutWidth(job.machine), job.unit)}. Yield on what is bought: ${yieldText(plan)}. Price of the ${boughtNoun(plan)}: ${total}.`,
+    `Reckoned with a kerf of ${formatLength(boardKerf(job.machine), job.unit)}. Yield on what is bought: ${yieldText(plan)}. Price of the ${boughtNoun(plan)}: ${total}.`,
     '### Settings of the stop',
     STOP_SENTENCE,
     table(

@@ -1,7 +1,7 @@
 import { assert } from '../../geometry/assert.ts';
 import type { Job } from '../../model/job.ts';
 import type { Objective } from '../../model/layout.ts';
-import { cutWidth } from '../../model/machine.ts';
+import { boardKerf } from '../../model/machine.ts';
 import { type BoardStock, clearStretches, type Stretch } from '../../model/stock.ts';
 import { isPriced } from '../priced.ts';
 import { waysToUse } from './stretches.ts';
@@ -57,7 +57,7 @@ export interface BoardTask {
 export function boardTask(job: Job, material: number): BoardTask {
   const own = job.materials[material];
   assert(own !== undefined, `there is no material ${material}`);
-  const kerf = cutWidth(job.machine);
+  const kerf = boardKerf(job.machine);
   const parts = job.lengthParts.filter((part) => part.material === material && part.count > 0);
   const objective = isPriced(own) ? 'cost' : 'sheets';
   const shortest = Math.min(...parts.map(({ length }) => length));
