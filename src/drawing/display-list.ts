@@ -81,6 +81,7 @@ export type LayerName =
   | 'pieces'
   | 'set-links'
   | 'tabs'
+  | 'cuts'
   | 'dimensions'
   | 'legend'
   | 'table'
