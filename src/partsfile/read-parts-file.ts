@@ -10,7 +10,7 @@ import { type PartsRead, readParts } from './parts.ts';
 import { numberPieces } from './pieces.ts';
 import type { Problem } from './problem.ts';
 import { Report } from './report.ts';
-import { checkSawnParts } from './saw-check.ts';
+import { checkIdleKeys, checkSawnParts } from './saw-check.ts';
 import { checkShape } from './shape-check.ts';
 import { readTable } from './table.ts';
 import {
@@ -124,7 +124,10 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
         });
   if (name === null || machine === null || table === null || limits === null) return null;
   const pieces = numberPieces(parts.entries);
-  if (machine.kind === 'panel-saw') checkSawnParts(pieces.parts, machine, reading);
+  if (machine.kind === 'panel-saw') {
+    checkSawnParts(pieces.parts, machine, reading);
+    checkIdleKeys(root, reading);
+  }
   return {
     name,
     unit,
