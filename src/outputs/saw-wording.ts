@@ -23,7 +23,7 @@ export function sawSentence(
 
 /** What every output says of safety at a saw. Common practice, no source; the first two may stand alone. */
 export const SAW_CAUTIONS: readonly string[] = [
-  'Guard and riving knife in place; push stick for anything narrower than 150 mm; never reach over the running blade.',
+  'Guard and riving knife in place; push stick for anything narrower than 150 mm (6 in); never reach over the running blade.',
   'The settings are an estimate, reckoned with the kerf of the file: measure the first strip before cutting on.',
   'Leave nothing loose between blade and fence, and stand aside of the line of the cut: a piece that binds is thrown back.',
   'Wear eye and hearing protection, keep the dust extraction on, and treat wood and board dust as harmful to breathe.',

@@ -7,6 +7,7 @@ import type { Block } from './blocks.ts';
 /** How much there is to saw, which sheets are cut alike, and what the marks mean; the sequence itself is with the drawings. */
 export function sawBlocks(plan: Plan): readonly Block[] {
   const groups = sawGroups(plan);
+  if (groups.length === 0) return [];
   const alike = groups.filter(({ numbers }) => numbers.length > 1);
   const entries = [
     ...alike.map(groupTitle),

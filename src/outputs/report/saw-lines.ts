@@ -9,6 +9,7 @@ const MOST_GROUPS = 6;
 /** How much there is to saw, and which sheets are cut alike. */
 export function sawLines(plan: Plan): readonly Line[] {
   const groups = sawGroups(plan);
+  if (groups.length === 0) return [];
   const totals = sawTotals(groups);
   const alike = groups.filter(({ numbers }) => numbers.length > 1);
   return [
