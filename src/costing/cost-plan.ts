@@ -14,16 +14,18 @@ import type { Region } from '../geometry/shape.ts';
 import type { BoardCosts, Costs, PartCosts, SheetCosts } from '../model/costs.ts';
 import type { Action, Holding, SheetHolding } from '../model/holding.ts';
 import { isRouterJob, type Job, type RouterJob } from '../model/job.ts';
-import type { Layout, SawCut } from '../model/layout.ts';
+import type { Layout } from '../model/layout.ts';
 import { cutWidth, passCount } from '../model/machine.ts';
 import type { Part } from '../model/part.ts';
 import { type NumberedSheet, numberedSheets } from '../model/plan.ts';
+import { sawnLength } from '../model/saw-panels.ts';
 import { type Material, sheetArea, usableRegions } from '../model/stock.ts';
 import { toMm, toMm2 } from '../model/units.ts';
 import { pieceAreaMm2, weightKg } from './areas.ts';
 import { costBoards } from './board-costs.ts';
 import { costLumber } from './lumber.ts';
 import { offcutsOf, usedLength } from './offcuts.ts';
+import { sawnKerf } from './sawn-offcuts.ts';
 
 /** `holding` goes with the sheets; what its remedies take in time is part of the costs. */
 export function costPlan(
@@ -93,9 +95,15 @@ function costSheet(
   const offcutMm2 = sum(
     offcuts.map(({ box }) => toMm2((box.maxX - box.minX) * (box.maxY - box.minY))),
   );
-  const kerfMm2 = Math.min(kerfAreaMm2(job, usable, placed), usableMm2 - pieceMm2 - offcutMm2);
+  const swept =
+    job.machine.kind === 'router'
+      ? kerfAreaMm2(job, usable, placed)
+      : toMm2(sawnKerf(stock, sheet.cuts, job.machine.kerf));
+  const kerfMm2 = Math.min(swept, usableMm2 - pieceMm2 - offcutMm2);
   const cutLengthMm =
-    job.machine.kind === 'router' ? sum(placed.map(lengthMm)) : sum(sheet.cuts.map(sawnMm));
+    job.machine.kind === 'router'
+      ? sum(placed.map(lengthMm))
+      : sum(sheet.cuts.map((cut) => toMm(sawnLength(cut))));
   return {
     sheet: number,
     areaMm2,
@@ -130,10 +138,6 @@ function kerfAreaMm2(job: Job, usable: readonly Region[], placed: readonly Regio
   const grown = placed.flatMap((region) => offsetRegion(region, cutWidth(job.machine), 'mitre'));
   const swept = sum(intersect(grown, usable).map(regionArea));
   return toMm2(swept - sum(placed.map(regionArea)));
-}
-
-function sawnMm({ panel, axis }: SawCut): number {
-  return toMm(axis === 'x' ? panel.maxX - panel.minX : panel.maxY - panel.minY);
 }
 
 function lengthMm(region: Region): number {

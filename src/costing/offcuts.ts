@@ -7,19 +7,22 @@
 import { type Box, boxOf, growBox } from '../geometry/box.ts';
 import { largestEmptyRectangle } from '../geometry/empty-rectangle.ts';
 import { boxOfShape, placeShape } from '../geometry/pose.ts';
-import type { Offcut } from '../model/costs.ts';
+import { isWorthKeeping, type Offcut } from '../model/costs.ts';
 import type { Job } from '../model/job.ts';
 import type { SheetLayout } from '../model/layout.ts';
 import { closedBoxes, type SheetStock, usableBox } from '../model/stock.ts';
-import { fromMm } from '../model/units.ts';
+import { sawnLeftovers } from './sawn-offcuts.ts';
 
-/** An offcut has to measure at least this, one way round or the other. Common practice, no source. */
-export const LEAST_OFFCUT = { long: fromMm(300), short: fromMm(150) };
 const MOST_OFFCUTS = 4;
 
-/** The offcuts of one sheet, largest first, at least one spacing away from every piece. */
+/** The offcuts of one sheet, largest first, at least one spacing away from every piece; at a saw the panels that its cuts leave. */
 export function offcutsOf(job: Job, stock: SheetStock, sheet: SheetLayout): readonly Offcut[] {
-  const { spacing } = job.machine;
+  const { machine } = job;
+  if (machine.kind === 'panel-saw')
+    return sawnLeftovers(job, machine, stock, sheet)
+      .filter(isWorthKeeping)
+      .map((box) => ({ box }));
+  const { spacing } = machine;
   const obstacles: Box[] = [...closedBoxes(stock), ...stock.keepOuts.map(({ box }) => box)];
   for (const placement of sheet.placements) {
     const part = job.parts[job.pieces[placement.piece]!.part]!;
@@ -28,7 +31,7 @@ export function offcutsOf(job: Job, stock: SheetStock, sheet: SheetLayout): read
   const offcuts: Offcut[] = [];
   while (offcuts.length < MOST_OFFCUTS) {
     const box = largestEmptyRectangle(usableBox(stock), obstacles);
-    if (box === null || !worthKeeping(box)) break;
+    if (box === null || !isWorthKeeping(box)) break;
     offcuts.push({ box });
     obstacles.push(box);
   }
@@ -42,10 +45,4 @@ export function usedLength(job: Job, stock: SheetStock, sheet: SheetLayout): num
     return { x: boxOfShape(placeShape(part.shape, placement)).maxX, y: 0 };
   });
   return ends.length === 0 ? 0 : boxOf(ends).maxX - stock.trim.left;
-}
-
-function worthKeeping(box: Box): boolean {
-  const a = box.maxX - box.minX;
-  const b = box.maxY - box.minY;
-  return Math.max(a, b) >= LEAST_OFFCUT.long && Math.min(a, b) >= LEAST_OFFCUT.short;
 }

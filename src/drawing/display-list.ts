@@ -82,6 +82,7 @@ export type LayerName =
   | 'set-links'
   | 'tabs'
   | 'numbers'
+  | 'cuts'
   | 'dimensions'
   | 'legend'
   | 'table'

@@ -12,6 +12,7 @@ import {
   orderBadge,
   setTag,
 } from './marks.ts';
+import { numberBadge } from './saw-marks.ts';
 import type { SheetView } from './sheet-view.ts';
 import { LETTERS, SIGNS } from './styles.ts';
 import { textWidth } from './text.ts';
@@ -28,7 +29,9 @@ type Swatch =
   | 'waste'
   | 'keep-out'
   | 'trim'
-  | 'offcut';
+  | 'offcut'
+  | 'cut'
+  | 'cut-care';
 
 /** One sign that the sheet uses, and what it means. */
 export interface LegendEntry {
@@ -51,7 +54,13 @@ export function legendEntries(view: SheetView): readonly LegendEntry[] {
     return entry(number > 0, action, `${SIGNS[action].legend} (${number})`);
   });
   return [
-    ...entry(true, 'order', 'cutting order'),
+    ...entry(true, 'order', view.sawing === null ? 'cutting order' : 'done by this cut'),
+    ...entry(view.sawing !== null, 'cut', 'saw cut, in order'),
+    ...entry(
+      view.sawing?.steps.some(({ care }) => care.length > 0) ?? false,
+      'cut-care',
+      'cut that needs care',
+    ),
     ...entry(stock.grainAxis !== null, 'grain', 'grain'),
     ...actions,
     ...alertEntries(view),
@@ -175,6 +184,12 @@ function drawSwatch(swatch: Swatch, frame: Frame): Item[] {
       ];
     case 'blind':
       return [circle('hole-blind', frame.at(0, 0), 1.1 * frame.unit)];
+    case 'cut':
+    case 'cut-care':
+      return [
+        line('saw-cut', frame.at(-3.5, 0), frame.at(3.5, 0)),
+        ...numberBadge('1', swatch === 'cut-care', frame.at(0, 0), frame.unit),
+      ];
     case 'waste':
     case 'keep-out':
     case 'offcut':

@@ -17,6 +17,7 @@ import { type Label, type LabelSite, placeLabel } from './label.ts';
 import type { LabelFacts } from './label-forms.ts';
 import { alertOf, frameAt, lettering } from './marks.ts';
 import { drawnBox, drawnPoint, middleOf, ringRun, scaleBox, shapeRuns } from './outline.ts';
+import { AFTERWARDS, isCutAfterwards } from './saw-texts.ts';
 import { doneText } from './sheet-table.ts';
 import type { LaidPiece, LaidWaste, SheetView } from './sheet-view.ts';
 import { LETTERS, SIGNS, type StyleName } from './styles.ts';
@@ -126,8 +127,13 @@ function writePiece(
     const label = placeLabel(facts, labelSite(laid, obstacles, unit));
     if (label.comfortable) return { label, dimensions };
   }
-  const label = placeLabel(pieceFacts(view, laid), labelSite(laid, taken, unit));
-  return { label, dimensions: [] };
+  const site = labelSite(laid, taken, unit);
+  const facts = pieceFacts(view, laid);
+  if (view.sawing !== null && isCutAfterwards(laid.part)) {
+    const label = placeLabel({ ...facts, size: `${laid.size}, ${AFTERWARDS}` }, site);
+    if (label.comfortable) return { label, dimensions: [] };
+  }
+  return { label: placeLabel(facts, site), dimensions: [] };
 }
 
 function aroundTab({ x, y }: DrawnPoint, unit: number): Box {
@@ -137,7 +143,7 @@ function aroundTab({ x, y }: DrawnPoint, unit: number): Box {
 function pieceFacts(view: SheetView, laid: LaidPiece): LabelFacts {
   const { holding } = laid;
   return {
-    order: holding === null ? '–' : `${holding.cutOrder}`,
+    order: `${holding?.cutOrder ?? laid.doneBy ?? '–'}`,
     kind: 'piece',
     name: laid.name,
     count: laid.count === '1/1' ? null : laid.count,

@@ -7,6 +7,8 @@ import { drawLegend } from './legend.ts';
 import { type Frame, frameAt } from './marks.ts';
 import { drawnPoint } from './outline.ts';
 import { drawPiece, drawWaste } from './piece-drawing.ts';
+import { drawCuts } from './saw-marks.ts';
+import { sequencePages } from './saw-pages.ts';
 import { drawKeepOuts, drawOffcuts, drawSetLinks, drawSets, drawTabs } from './sheet-marks.ts';
 import { type SheetView, viewSheet } from './sheet-view.ts';
 import { drawNotes, drawStretches } from './table-drawing.ts';
@@ -25,7 +27,7 @@ export function drawSheetPages(plan: Plan, sheetIndex: number): readonly Drawing
   const view = viewSheet(plan, sheetIndex);
   const arrangement = arrangeForPage(view);
   const picture = sheetPicture(view, arrangement);
-  return arrangement.tableApart ? [picture, ...tablePages(view)] : [picture];
+  return [picture, ...(arrangement.tableApart ? tablePages(view) : []), ...sequencePages(view)];
 }
 
 function sheetPicture(view: SheetView, arrangement: Arrangement): Drawing {
@@ -70,17 +72,22 @@ function sheetLayers(view: SheetView, unit: number): readonly Layer[] {
   const trims = usableRegions(stock).map(({ outer }) => polygon('trim', outer.map(drawnPoint)));
   const waste = view.waste.map((each) => drawWaste(view, each, unit));
   const pieces = view.pieces.map((laid) => drawPiece(view, laid, unit));
+  const offcuts = drawOffcuts(view, unit);
   const numbers = [...waste, ...pieces].flatMap(({ above }) => above);
+  const pieceGroups = pieces.map(({ group: own }) => own);
   return [
     layer('sheet', [sheet, ...(trimmed ? trims : [])]),
-    { name: 'offcuts', groups: drawOffcuts(view, unit) },
+    { name: 'offcuts', groups: offcuts },
     { name: 'waste', groups: waste.map(({ group: own }) => own) },
     { name: 'keep-outs', groups: drawKeepOuts(view, unit) },
     { name: 'sets', groups: drawSets(view) },
-    { name: 'pieces', groups: pieces.map(({ group: own }) => own) },
+    { name: 'pieces', groups: pieceGroups },
     { name: 'set-links', groups: drawSetLinks(view, unit) },
     { name: 'tabs', groups: [drawTabs(view, unit)] },
     ...(numbers.length > 0 ? [layer('numbers', numbers)] : []),
+    ...(view.sawing === null
+      ? []
+      : [{ name: 'cuts' as const, groups: drawCuts(view, [...pieceGroups, ...offcuts], unit) }]),
   ];
 }
 

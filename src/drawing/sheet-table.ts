@@ -6,6 +6,7 @@ import type { FileUnit } from '../model/job.ts';
 import { UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
 import { type Alert, alertOf } from './marks.ts';
 import { numberRuns } from './number-runs.ts';
+import { sawNotes } from './saw-notes.ts';
 import type { SheetView } from './sheet-view.ts';
 import { plainText } from './text.ts';
 
@@ -25,9 +26,10 @@ export interface TableRow {
 /** Everything on the sheet, in cutting order. */
 export function sheetRows(view: SheetView): readonly TableRow[] {
   const pieces = view.pieces.map((laid) => ({
-    at: laid.holding?.cutOrder ?? Number.POSITIVE_INFINITY,
+    at: laid.holding?.cutOrder ?? laid.doneBy ?? Number.POSITIVE_INFINITY,
     row: {
       ...holdingFields(view, laid.holding),
+      ...(laid.doneBy === null ? {} : { order: `${laid.doneBy}` }),
       kind: 'piece' as const,
       name: laid.name,
       count: laid.count,
@@ -59,6 +61,7 @@ export function sheetNotes(view: SheetView): readonly string[] {
   const keepOuts = view.stock.keepOuts.map((keepOut, i) => `K${i + 1}: ${plainText(keepOut.why)}`);
   const skins = skinTexts(view);
   return [
+    ...sawNotes(view),
     ...(skins.length > 0 ? [`After all cuts take the skin off: ${skins.join(', ')}`] : []),
     ...(tabs.length > 0 ? [`Tabs (x, y) from the lower left: ${tabs.join(' · ')}`] : []),
     ...(clamps.length > 0 ? [`Middle of clamps (x, y): ${clamps.join(' · ')}`] : []),

@@ -12,6 +12,8 @@ import type { Part, Piece } from '../model/part.ts';
 import { numberedSheets, type Plan } from '../model/plan.ts';
 import type { Material, SheetStock } from '../model/stock.ts';
 import { fromMm } from '../model/units.ts';
+import { type SawGroup, sawGroups } from './saw-groups.ts';
+import type { SawStep } from './saw-steps.ts';
 import { plainText } from './text.ts';
 
 /** Labels and marks need no finer outline than this. */
@@ -26,6 +28,8 @@ export interface LaidPiece {
   readonly box: Box;
   readonly region: Region;
   readonly holding: Holding | null;
+  /** The cut of a saw that it is done by; null at a router. */
+  readonly doneBy: number | null;
   readonly name: string;
   /** "2/4": which of how many of this name. */
   readonly count: string;
@@ -54,6 +58,8 @@ export interface SheetView {
   readonly costs: SheetCosts | null;
   /** Along the cutting order; null where nothing is cut. */
   readonly vacuum: Pick<SheetHolding, 'vacuumStartKpa' | 'vacuumAlongKpa' | 'lostAfter'> | null;
+  /** How it is sawn, with the sheets that are like it; null at a router. */
+  readonly sawing: SawGroup | null;
   /** Taken off after all cuts, in this order. */
   readonly skins: readonly SkinStep[];
 }
@@ -69,16 +75,18 @@ export function viewSheet(plan: Plan, sheetIndex: number): SheetView {
   assert(material !== undefined && stock !== undefined, 'the sheet is of a stock of its material');
   const held = plan.holding.find((entry) => entry.sheet === numbered.number);
   const loose = held?.loose ?? [];
+  const sawing = sawGroups(plan).find(({ numbers }) => numbers.includes(numbered.number)) ?? null;
   return {
     job,
     number: numbered.number,
     of: sheets.length,
     material,
     stock,
-    pieces: numbered.sheet.placements.map((placement) => layPiece(job, placement, loose)),
+    pieces: numbered.sheet.placements.map((placement) => layPiece(job, placement, loose, sawing)),
     waste: loose.flatMap((holding) => layWaste(job, holding)),
     costs: plan.costs.sheets.find((entry) => entry.sheet === numbered.number) ?? null,
     vacuum: held !== undefined && held.vacuumAlongKpa.length > 0 ? held : null,
+    sawing,
     skins: held?.steps.filter((step) => step.kind === 'skin') ?? [],
   };
 }
@@ -89,7 +97,12 @@ export function pieceName(job: Job, pieceIndex: number): string {
   return `${name} ${count}`;
 }
 
-function layPiece(job: Job, placement: Placement, loose: readonly Holding[]): LaidPiece {
+function layPiece(
+  job: Job,
+  placement: Placement,
+  loose: readonly Holding[],
+  sawing: SawGroup | null,
+): LaidPiece {
   const piece = job.pieces[placement.piece];
   const part = piece && job.parts[piece.part];
   assert(piece !== undefined && part !== undefined, 'a placement is of a piece of the job');
@@ -104,10 +117,15 @@ function layPiece(job: Job, placement: Placement, loose: readonly Holding[]): La
     box: boxOfShape(shape),
     region: flattenShape(shape, 'curve', LABEL_CHORD_ERROR),
     holding: loose.find((entry) => entry.kind === 'piece' && entry.piece === piece.index) ?? null,
+    doneBy: sawing?.steps.find((step) => finishes(step, piece.index))?.number ?? null,
     ...nameOf(job, piece.index),
     setTag: piece.set === null ? null : `${setLetters(piece.set)}${piece.setOrder ?? ''}`,
     size: `${first} × ${second}`,
   };
+}
+
+function finishes({ guided, off }: SawStep, piece: number): boolean {
+  return [guided, off].some(({ thing }) => thing.kind === 'piece' && thing.pieces.includes(piece));
 }
 
 function layWaste(job: Job, holding: Holding): readonly LaidWaste[] {

@@ -45,3 +45,12 @@ export function growBox(box: Box, by: number): Box {
 export function moveBox(box: Box, x: number, y: number): Box {
   return { minX: box.minX + x, minY: box.minY + y, maxX: box.maxX + x, maxY: box.maxY + y };
 }
+
+export function sameBox(a: Box, b: Box): boolean {
+  return a.minX === b.minX && a.minY === b.minY && a.maxX === b.maxX && a.maxY === b.maxY;
+}
+
+/** Whether nothing is inside. */
+export function isEmptyBox({ minX, minY, maxX, maxY }: Box): boolean {
+  return minX >= maxX || minY >= maxY;
+}

@@ -5,6 +5,7 @@ import type { FileUnit, Job } from '../model/job.ts';
 import { isEmptyLayout, type Layout, unplacedCount } from '../model/layout.ts';
 import type { Plan, StopCause } from '../model/plan.ts';
 import { formatVacuum } from '../model/readings.ts';
+import { SAW_CAUTIONS } from './saw-wording.ts';
 
 /** How many sheets or how much money a material takes, and whether less is possible: said only as far as it is proved. */
 export function proofSentence(plan: Plan, layout: Layout): string {
@@ -14,16 +15,18 @@ export function proofSentence(plan: Plan, layout: Layout): string {
       ? formatMoney(number, plan.job.currency)
       : `${number} ${number === 1 ? one : many}`;
   const taken = stockTaken([layout]);
+  // Bounds know nothing of how the pieces are parted, so they hold at a saw as well.
+  const isSawn = plan.job.machine.kind !== 'router' && layout.sheets.length > 0;
   const used = `${layout.objective === 'cost' ? `${taken}, ` : ''}${amount(layout.used)}`;
   switch (layout.status) {
     case 'impossible':
       return `too little stock: ${counted(unplacedCount(layout), 'piece')} left over, ${used} used`;
     case 'proved':
       return layout.objective === 'cost'
-        ? `${used}; no choice of ${many} costs less (proved)`
-        : `${used}; no layout can use fewer (proved)`;
+        ? `${used}; no choice of ${many}${isSawn ? ', sawn or routed,' : ''} costs less (proved)`
+        : `${used}; no layout${isSawn ? ', sawn or routed, uses' : ' can use'} fewer (proved)`;
     case 'limit':
-      return `${used}; at least ${amount(layout.bound.atLeast)} by proof, so less may be possible; ${more(plan)}`;
+      return `${used}; at least ${amount(layout.bound.atLeast)} by proof${isSawn ? ', however it is cut' : ''}, so less may be possible; ${more(plan)}`;
   }
 }
 
@@ -212,8 +215,9 @@ export function lostSentences({ holding, job }: Plan): readonly string[] {
 }
 
 /** What an output says of safety: without pieces from sheets nothing of vacuum and large sheets. */
-export function cautionsOf({ pieces }: Job): readonly string[] {
-  return pieces.length > 0 ? CAUTIONS : [CAUTIONS[4]!, CAUTIONS[6]!];
+export function cautionsOf({ pieces, machine }: Job): readonly string[] {
+  if (pieces.length > 0) return machine.kind === 'router' ? CAUTIONS : SAW_CAUTIONS;
+  return [CAUTIONS[4]!, CAUTIONS[6]!];
 }
 
 /** What every output that speaks of holding says; the first is the shortest that may stand alone. */

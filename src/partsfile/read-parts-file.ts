@@ -11,7 +11,7 @@ import { type PartsRead, readParts } from './parts.ts';
 import { numberPieces } from './pieces.ts';
 import type { Problem } from './problem.ts';
 import { Report } from './report.ts';
-import { checkSawnParts } from './saw-check.ts';
+import { checkIdleKeys, checkSawnParts } from './saw-check.ts';
 import { checkShape } from './shape-check.ts';
 import { readTable } from './table.ts';
 import {
@@ -130,7 +130,10 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
     parts.lengthParts.length > 0 &&
     child(child(root, 'machine'), 'kerf') === null;
   const boardsAssumed = isSawAssumed ? [`${usualKerf(reading)} for boards`] : [];
-  if (machine.kind === 'panel-saw') checkSawnParts(pieces.parts, machine, reading);
+  if (machine.kind === 'panel-saw') {
+    checkSawnParts(pieces.parts, machine, reading);
+    checkIdleKeys(root, reading);
+  }
   return {
     name,
     unit,

@@ -1,6 +1,7 @@
 import type { PanelSaw } from '../model/machine.ts';
 import type { Part } from '../model/part.ts';
 import { showLength, showSize } from './lengths.ts';
+import { child, type Field, keySpot } from './tree.ts';
 import type { Reading } from './values.ts';
 
 /** What a saw cannot do, and what it does otherwise than the file may hope. */
@@ -19,5 +20,25 @@ export function checkSawnParts(
       const hint = 'cut its outline and its openings afterwards';
       report.warning(spot, 'sawn-as-rectangle', message, hint);
     }
+  }
+}
+
+/** At a saw nothing lies under vacuum: what the file says of it is not looked at, which has to be told. */
+export function checkIdleKeys(root: Field, { report }: Reading): void {
+  const limits = child(root, 'limits');
+  const idle = [
+    ...(child(root, 'table') === null ? [] : [{ field: root, key: 'table' }]),
+    ...(limits === null || child(limits, 'holding') === null
+      ? []
+      : [{ field: limits, key: 'holding' }]),
+  ];
+  for (const { field, key } of idle) {
+    const message = `nothing is held by vacuum at a panel saw: ${key} is not looked at`;
+    report.warning(
+      keySpot(field, key),
+      'misplaced-key',
+      message,
+      `write kind: router, or take ${key} out`,
+    );
   }
 }

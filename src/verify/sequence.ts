@@ -1,7 +1,8 @@
-import { type Box, boxesOverlap } from '../geometry/box.ts';
+import { type Box, boxesOverlap, isEmptyBox, sameBox } from '../geometry/box.ts';
 import type { Job } from '../model/job.ts';
 import type { Layout, SawCut } from '../model/layout.ts';
 import type { PanelSaw } from '../model/machine.ts';
+import { sawnHalves, sawnLength, wholeSheet } from '../model/saw-panels.ts';
 import { type Fault, type FaultCode, pieceName } from './fault.ts';
 import type { LaidSheet } from './laid-piece.ts';
 
@@ -27,14 +28,11 @@ interface Panel {
 }
 
 function replay(job: Job, saw: PanelSaw, sheet: LaidSheet, cuts: readonly SawCut[]): Fault[] {
-  const { length, width } = sheet.stock!;
   const boxes = sheet.pieces.map(({ box }) => box);
   const faults: Fault[] = [];
-  let inHand: Panel[] = [
-    { box: { minX: 0, minY: 0, maxX: length, maxY: width }, axis: null, stage: 0 },
-  ];
+  let inHand: Panel[] = [{ box: wholeSheet(sheet.stock!), axis: null, stage: 0 }];
   for (const [i, cut] of cuts.entries()) {
-    const panel = inHand.find(({ box }) => isSame(box, cut.panel));
+    const panel = inHand.find(({ box }) => sameBox(box, cut.panel));
     const name = `cut ${i + 1} of sheet ${sheet.index + 1}`;
     if (panel === undefined) {
       faults.push(fault('cut-elsewhere', sheet, `${name} is not through a panel in hand`));
@@ -44,7 +42,8 @@ function replay(job: Job, saw: PanelSaw, sheet: LaidSheet, cuts: readonly SawCut
       faults.push(fault('cut-elsewhere', sheet, `${name} runs beside its panel`));
     if (isTooLong(cut, saw))
       faults.push(fault('cut-too-long', sheet, `${name} is longer than the saw takes`));
-    const halves = halvesOf(cut, saw.kerf);
+    const { low, high } = sawnHalves(cut, saw.kerf);
+    const halves = [low, high];
     const parts = halves.every((half) => boxes.some((box) => boxesOverlap(box, half)));
     const stage = parts && panel.axis !== cut.axis ? panel.stage + 1 : panel.stage;
     if (saw.stages !== null && stage > saw.stages)
@@ -52,7 +51,7 @@ function replay(job: Job, saw: PanelSaw, sheet: LaidSheet, cuts: readonly SawCut
     const made = halves.map((box) => ({ box, axis: parts ? cut.axis : panel.axis, stage }));
     inHand = [
       ...inHand.filter((other) => other !== panel),
-      ...made.filter(({ box }) => !isEmpty(box)),
+      ...made.filter(({ box }) => !isEmptyBox(box)),
     ];
   }
   return [...faults, ...piecesCut(job, sheet, inHand)];
@@ -63,7 +62,7 @@ function piecesCut(job: Job, sheet: LaidSheet, inHand: readonly Panel[]): Fault[
   return sheet.pieces
     .filter(({ box }) => {
       const own = inHand.filter((panel) => boxesOverlap(panel.box, box));
-      return own.length !== 1 || !isSame(own[0]!.box, box);
+      return own.length !== 1 || !sameBox(own[0]!.box, box);
     })
     .map(({ piece }) => ({
       ...fault(
@@ -81,31 +80,9 @@ function meets({ panel, axis, at }: SawCut, kerf: number): boolean {
   return low < at + kerf && at < high;
 }
 
-function isTooLong({ panel, axis }: SawCut, { longestRip, longestCrosscut }: PanelSaw): boolean {
-  const { minX, minY, maxX, maxY } = panel;
-  const [cutLength, most] =
-    axis === 'x' ? [maxX - minX, longestRip] : [maxY - minY, longestCrosscut];
-  return most !== null && cutLength > most;
-}
-
-function halvesOf({ panel, axis, at }: SawCut, kerf: number): readonly Box[] {
-  return axis === 'x'
-    ? [
-        { ...panel, maxY: at },
-        { ...panel, minY: at + kerf },
-      ]
-    : [
-        { ...panel, maxX: at },
-        { ...panel, minX: at + kerf },
-      ];
-}
-
-function isSame(a: Box, b: Box): boolean {
-  return a.minX === b.minX && a.minY === b.minY && a.maxX === b.maxX && a.maxY === b.maxY;
-}
-
-function isEmpty({ minX, minY, maxX, maxY }: Box): boolean {
-  return minX >= maxX || minY >= maxY;
+function isTooLong(cut: SawCut, { longestRip, longestCrosscut }: PanelSaw): boolean {
+  const most = cut.axis === 'x' ? longestRip : longestCrosscut;
+  return most !== null && sawnLength(cut) > most;
 }
 
 function fault(code: FaultCode, sheet: LaidSheet, message: string): Fault {

@@ -13,6 +13,8 @@ const WRITING: readonly (readonly [StyleName, StyleName])[] = [
   ['text', 'plate-keep-out'],
   ['text', 'plate-waste'],
   ['text', 'sign-alert'],
+  ['text', 'cut-number'],
+  ['text', 'cut-number-care'],
   ...Object.values(SIGNS).flatMap(({ badge, plate }) => [
     ['text-reversed', badge] as const,
     ['text-soft', plate] as const,

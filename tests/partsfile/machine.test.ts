@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { PanelSaw, Router, Table } from '../../src/model/machine.ts';
-import { codesOf, jobOf, jobText, MM } from './reading.ts';
+import { codesOf, jobOf, jobText, MM, read } from './reading.ts';
 
 const BOX = jobText('size: 300 x 200');
 
@@ -172,6 +172,17 @@ describe('the saw', () => {
     [', least-feed: 120 x 250', { leastFeed: { width: 120 * MM, length: 250 * MM } }],
   ])('is read with "%s"', (keys, changes) => {
     expect(sawn(keys)).toEqual({ ...usual, ...changes });
+  });
+
+  it('is told that nothing of a vacuum is looked at', () => {
+    const idle = 'table: { altitude: 300 m }\nlimits: { holding: no piece moves, sheets: 2 }\n';
+    const { job, problems } = read(`${BOX}machine: { kind: panel-saw }\n${idle}`);
+    expect(job).not.toBeNull();
+    expect(problems.map(({ severity, code, path }) => `${severity} ${code} ${path}`)).toEqual([
+      'warning misplaced-key table',
+      'warning misplaced-key limits.holding',
+    ]);
+    expect(codesOf(`${BOX}${idle}`)).toEqual([]);
   });
 });
 

@@ -37,6 +37,7 @@ import {
 import { type Block, column } from './blocks.ts';
 import { boardBlocks } from './board-blocks.ts';
 import { lumberBlocks } from './lumber-blocks.ts';
+import { sawBlocks } from './saw-blocks.ts';
 
 /** What a person needs to know before the first sheet goes on the machine. */
 export function summaryBlocks(plan: Plan, date: string | null): readonly Block[] {
@@ -50,7 +51,7 @@ export function summaryBlocks(plan: Plan, date: string | null): readonly Block[]
     ...(stopped === null ? [] : [{ kind: 'paragraph' as const, text: stopped }]),
     ...proofBlocks(plan),
     ...unplacedBlocks(plan),
-    ...(plan.job.pieces.length === 0 ? [] : [...sheetBlocks(plan), ...careBlocks(plan)]),
+    ...(plan.job.pieces.length === 0 ? [] : [...sheetBlocks(plan), ...mainBlocks(plan)]),
     ...boardBlocks(plan),
     ...lumberBlocks(plan),
     ...warningBlocks(plan),
@@ -58,6 +59,11 @@ export function summaryBlocks(plan: Plan, date: string | null): readonly Block[]
     { kind: 'heading', text: 'Cautions' },
     { kind: 'list', entries: cautionsOf(plan.job) },
   ];
+}
+
+/** What is most to be minded: at a router what will not stay put, at a saw the cuts. */
+function mainBlocks(plan: Plan): readonly Block[] {
+  return plan.job.machine.kind === 'router' ? careBlocks(plan) : sawBlocks(plan);
 }
 
 function proofBlocks(plan: Plan): readonly Block[] {
@@ -76,7 +82,9 @@ function proofBlocks(plan: Plan): readonly Block[] {
     costs.totalCents === null
       ? `not known: ${priceless(plan)} no price`
       : formatMoney(costs.totalCents, job.currency);
-  const cut = `${formatRun(costs.cutLengthMm, job.unit)}, ${timeText(costs)}`;
+  const time = timeText(costs);
+  const cut =
+    time === null ? '' : `Cutting length: ${formatRun(costs.cutLengthMm, job.unit)}, ${time}. `;
   return [
     ...(rows.length === 0 ? [] : [stocks]),
     {
@@ -84,7 +92,7 @@ function proofBlocks(plan: Plan): readonly Block[] {
       text: [
         `Price of the ${boughtNoun(plan)}: ${price}.`,
         ...(share === null ? [] : [`Yield: ${share}.`]),
-        ...(job.pieces.length === 0 ? [] : [`Cutting length: ${cut}.`, heaviest(costs, job.unit)]),
+        ...(job.pieces.length === 0 ? [] : [`${cut}${heaviest(costs, job.unit)}`]),
       ].join(' '),
     },
   ];

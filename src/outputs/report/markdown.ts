@@ -39,9 +39,11 @@ import {
 import { boardPartSection, boardSection } from './board-sections.ts';
 import { lumberPartSection, lumberSection } from './lumber-sections.ts';
 import { plain, table } from './markdown-text.ts';
+import { RAW_EDGE, sawSection } from './saw-section.ts';
 
 /** The yield report as Markdown: sheets with proof, where the area goes, hold-down, cutting order, parts, cautions. */
 export function toMarkdown(plan: Plan, date: Date | null): string {
+  const isRouter = plan.job.machine.kind === 'router';
   const sections = [
     headSection(plan, date),
     sheetSection(plan),
@@ -49,7 +51,7 @@ export function toMarkdown(plan: Plan, date: Date | null): string {
     lumberSection(plan),
     areaSection(plan),
     offcutSection(plan),
-    holdingSection(plan),
+    ...(isRouter ? [holdingSection(plan)] : [sawSection(plan)]),
     inputSection(plan),
     orderSection(plan),
     partSection(plan),
@@ -102,6 +104,8 @@ function sheetSection(plan: Plan): string {
   const { costs, job } = plan;
   const total =
     costs.totalCents === null ? 'not known' : formatMoney(costs.totalCents, job.currency);
+  const isRouter = job.machine.kind === 'router';
+  const time = timeText(costs);
   return [
     '## Sheets',
     table(
@@ -114,14 +118,16 @@ function sheetSection(plan: Plan): string {
         'Used length',
         'Price',
         'Weight',
-        'Contours',
+        isRouter ? 'Contours' : 'Saw cuts',
       ],
       rows,
       'rllrrrrrr',
     ),
-    `Yield on what is bought: ${yieldText(plan)}. Price of the ${boughtNoun(plan)}: ${total}. ` +
-      `Contours to cut: ${formatRun(costs.cutLengthMm, job.unit)}, ${timeText(costs)}, ` +
-      'without loading, tool changes, drilling and rapid moves.',
+    `Yield on what is bought: ${yieldText(plan)}. Price of the ${boughtNoun(plan)}: ${total}.` +
+      (time === null
+        ? ''
+        : ` Contours to cut: ${formatRun(costs.cutLengthMm, job.unit)}, ${time}, ` +
+          'without loading, tool changes, drilling and rapid moves.'),
   ].join('\n\n');
 }
 
@@ -154,7 +160,7 @@ function offcutSection(plan: Plan): string {
     ]),
   );
   if (rows.length === 0) return '';
-  return `## Offcuts worth keeping\n\n${table(['Sheet', 'Size', 'Lower left corner'], rows, 'rll')}`;
+  return `## Offcuts worth keeping\n\n${table(['Sheet', 'Size', 'Lower left corner'], rows, 'rll')}${plan.job.machine.kind === 'router' ? '' : RAW_EDGE}`;
 }
 
 function holdingSection(plan: Plan): string {

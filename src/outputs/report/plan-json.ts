@@ -3,7 +3,8 @@
 // an empty list is written and never a missing key. The same plan gives the same bytes.
 import type { PlacedPiece } from '../../drawing/placed-pieces.ts';
 import type { Holding, SheetHolding } from '../../model/holding.ts';
-import { isEmptyLayout, type Layout } from '../../model/layout.ts';
+import type { Job } from '../../model/job.ts';
+import { isEmptyLayout, type Layout, type SheetLayout } from '../../model/layout.ts';
 import { cutWidth } from '../../model/machine.ts';
 import type { Part } from '../../model/part.ts';
 import {
@@ -13,6 +14,7 @@ import {
   numberedSheets,
   type Plan,
 } from '../../model/plan.ts';
+import { fenceSetting } from '../../model/saw-panels.ts';
 import { type SheetStock, type Stretch, sheetRing } from '../../model/stock.ts';
 import { toMm } from '../../model/units.ts';
 import { missingLengths } from '../unplaced.ts';
@@ -138,7 +140,7 @@ function sheetRecord(plan: Plan, numbered: NumberedSheet, placed: readonly Place
     yield: share(costs.yieldShare),
     placements: placed.map((piece) => placementRecord(plan, piece)),
     offcuts: costs.offcuts.map(({ box }) => boxRecord(box)),
-    cuts: [],
+    cuts: cutRecords(plan.job, numbered.sheet),
     ...orderRecord(plan.holding[numbered.number - 1] ?? null),
   };
 }
@@ -162,6 +164,25 @@ function boardRecord({ job, costs }: Plan, { number, material, board }: Numbered
     yield: share(yieldShare),
     leftovers: leftovers.map((leftover) => ({ ...stretch(leftover), keep: leftover.isKept })),
   };
+}
+
+/** The cuts of a saw in their order; none at a router. `setting` is what lies between fence and blade. */
+function cutRecords({ machine }: Job, { cuts }: SheetLayout): readonly object[] {
+  return cuts.map((cut, i) => ({
+    number: i + 1,
+    axis: cut.axis === 'x' ? 'along' : 'across',
+    panel: {
+      minX: toMm(cut.panel.minX),
+      minY: toMm(cut.panel.minY),
+      maxX: toMm(cut.panel.maxX),
+      maxY: toMm(cut.panel.maxY),
+    },
+    at: toMm(cut.at),
+    fence: cut.fence,
+    setting: toMm(fenceSetting(cut, cutWidth(machine))),
+    stage: cut.stage,
+    care: cut.care,
+  }));
 }
 
 /** Nothing at a saw, which has no vacuum. */

@@ -33,6 +33,7 @@ import {
   yieldText,
 } from '../wording.ts';
 import { type Line, type Tone, table, wrap } from './line.ts';
+import { sawLines } from './saw-lines.ts';
 
 const MOST_CARE_LINES = 12;
 const MOST_PATTERN_LINES = 12;
@@ -45,7 +46,7 @@ export function planSummary(plan: Plan): readonly Line[] {
     ...boardLines(plan),
     ...lumberLines(plan),
     blank(),
-    ...(plan.job.pieces.length === 0 ? [] : [...holdingLines(plan), blank()]),
+    ...(plan.job.pieces.length === 0 ? [] : [...mainLines(plan), blank()]),
     ...costLines(plan),
     ...warningLines(plan),
     ...assumedLines(plan),
@@ -125,6 +126,11 @@ function lumberLines(plan: Plan): readonly Line[] {
   );
 }
 
+/** What is most to be minded: at a router what will not stay put, at a saw the cuts. */
+function mainLines(plan: Plan): readonly Line[] {
+  return plan.job.machine.kind === 'router' ? holdingLines(plan) : sawLines(plan);
+}
+
 function holdingLines(plan: Plan): readonly Line[] {
   return [...holdingHead(plan), ...careTable(plan, MOST_CARE_LINES)];
 }
@@ -200,10 +206,11 @@ function costLines(plan: Plan): readonly Line[] {
     costs.totalCents === null
       ? `price not known, as ${priceless(plan)} none`
       : `${boughtNoun(plan)} ${formatMoney(costs.totalCents, job.currency)}`;
+  const time = timeText(costs);
   const contours =
-    job.pieces.length === 0
+    job.pieces.length === 0 || time === null
       ? ''
-      : `; contours ${formatRun(costs.cutLengthMm, job.unit)}, ${timeText(costs)}`;
+      : `; contours ${formatRun(costs.cutLengthMm, job.unit)}, ${time}`;
   const share = yieldText(plan);
   const used =
     share === null ? 'In all: ' : `Yield ${share}${boughtNoun(plan) === 'sheets' ? ',' : ';'} `;

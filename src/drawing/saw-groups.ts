@@ -1,0 +1,91 @@
+import type { SheetLayout } from '../model/layout.ts';
+import { type NumberedSheet, numberedSheets, type Plan } from '../model/plan.ts';
+import { sawnLength } from '../model/saw-panels.ts';
+import type { Material, SheetStock } from '../model/stock.ts';
+import { toMm } from '../model/units.ts';
+import { type SawStep, sawSteps, stageCount } from './saw-steps.ts';
+
+/** Sheets that are cut alike: of one stock, with the same parts at the same places and the same cuts. */
+export interface SawGroup {
+  readonly material: Material;
+  readonly stock: SheetStock;
+  readonly numbers: readonly number[];
+  readonly steps: readonly SawStep[];
+  readonly stages: number;
+  /** How many sheets lie in each stack that is cut at once. */
+  readonly books: readonly number[];
+}
+
+/** What a person does at the saw in all. */
+export interface SawTotals {
+  /** A book of sheets is cut once. */
+  readonly cuts: number;
+  readonly runMm: number;
+  readonly stages: number;
+  /** Cuts that need care. */
+  readonly marked: number;
+}
+
+/** All sheets of the job, alike ones together, in the order of the first of each; none at a router. */
+export function sawGroups(plan: Plan): readonly SawGroup[] {
+  if (plan.job.machine.kind === 'router') return [];
+  const groups = new Map<string, NumberedSheet[]>();
+  for (const each of numberedSheets(plan.layouts)) {
+    const key = JSON.stringify([each.material, likeness(plan, each.sheet)]);
+    groups.set(key, [...(groups.get(key) ?? []), each]);
+  }
+  return [...groups.values()].map((alike) => groupOf(plan, alike));
+}
+
+export function sawTotals(groups: readonly SawGroup[]): SawTotals {
+  const sum = (of: (group: SawGroup) => number) =>
+    groups.reduce((total, group) => total + of(group) * group.books.length, 0);
+  return {
+    cuts: sum(({ steps }) => steps.length),
+    runMm: sum(({ steps }) => steps.reduce((run, { cut }) => run + toMm(sawnLength(cut)), 0)),
+    stages: Math.max(0, ...groups.map(({ stages }) => stages)),
+    marked: sum(({ steps }) => steps.filter(({ care }) => care.length > 0).length),
+  };
+}
+
+function likeness({ job }: Plan, { stock, placements, cuts }: SheetLayout): unknown {
+  const places = placements.map(({ piece, x, y, turn, mirrored }) => [
+    job.pieces[piece]!.part,
+    x,
+    y,
+    turn,
+    mirrored,
+  ]);
+  return [stock, places.map((place) => JSON.stringify(place)).toSorted(), cuts];
+}
+
+function groupOf({ job, costs }: Plan, alike: readonly NumberedSheet[]): SawGroup {
+  const first = alike[0]!;
+  const material = job.materials[first.material]!;
+  const offcuts = costs.sheets.find(({ sheet }) => sheet === first.number)?.offcuts ?? [];
+  const stock = material.sheets[first.sheet.stock]!;
+  return {
+    material,
+    stock,
+    numbers: alike.map(({ number }) => number),
+    steps: sawSteps(
+      job,
+      alike.map(({ sheet }) => sheet),
+      stock,
+      offcuts,
+    ),
+    stages: stageCount(job, first.sheet),
+    books: inBooks(alike.length, mostInBook(job.machine, material)),
+  };
+}
+
+/** As many full books as there can be, then the rest. */
+function inBooks(sheets: number, most: number): readonly number[] {
+  const full = Array<number>(Math.floor(sheets / most)).fill(most);
+  return sheets % most === 0 ? full : [...full, sheets % most];
+}
+
+function mostInBook(machine: Plan['job']['machine'], { thickness }: Material): number {
+  if (machine.kind === 'router' || machine.stackHeight === null) return 1;
+  return Math.max(1, Math.floor(machine.stackHeight / thickness));
+}

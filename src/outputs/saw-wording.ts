@@ -1,0 +1,33 @@
+import { formatRun } from '../model/format.ts';
+import type { Plan } from '../model/plan.ts';
+
+/** "29 cuts, 41.5 m at the saw, in 3 stages; 5 of them need care". */
+export function sawSentence(
+  { job }: Plan,
+  totals: {
+    readonly cuts: number;
+    readonly runMm: number;
+    readonly stages: number;
+    readonly marked: number;
+  },
+): string {
+  const { cuts, runMm, stages, marked } = totals;
+  const what = `${cuts === 1 ? '1 cut' : `${cuts} cuts`}, ${formatRun(runMm, job.unit)} in all`;
+  const turns = stages === 0 ? '' : `, in ${stages === 1 ? '1 stage' : `${stages} stages`}`;
+  const care =
+    marked === 0
+      ? ''
+      : `; ${marked === 1 ? '1 cut needs' : `${marked} cuts need`} care (small parts, or narrow at the fence)`;
+  return `At the saw: ${what}${turns}${care}.`;
+}
+
+/** What every output says of safety at a saw. Common practice, no source; the first two may stand alone. */
+export const SAW_CAUTIONS: readonly string[] = [
+  'Guard and riving knife in place; push stick for anything narrower than 150 mm (6 in); never reach over the running blade.',
+  'The settings are an estimate, reckoned with the kerf of the file: measure the first strip before cutting on.',
+  'Leave nothing loose between blade and fence, and stand aside of the line of the cut: a piece that binds is thrown back.',
+  'Wear eye and hearing protection, keep the dust extraction on, and treat wood and board dust as harmful to breathe.',
+  'Handle and cut whole sheets with two people, or with supports beside and behind the saw.',
+  'Unplug the saw, or lock it out, before the blade is changed or a jam is cleared.',
+  'Local rules, the makers’ instructions for saw and blade, and trained people come before anything written here.',
+];

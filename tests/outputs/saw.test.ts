@@ -1,0 +1,171 @@
+import { describe, expect, it } from 'vitest';
+import {
+  brokenLimits,
+  checkLines,
+  type Plan,
+  planPdf,
+  planRecord,
+  planReport,
+  planSummary,
+  sheetSvg,
+} from '../../src/index.ts';
+import { proofSentence } from '../../src/outputs/wording.ts';
+import { expectGolden } from '../helpers/golden.ts';
+import { readPdf } from '../helpers/pdf-text.ts';
+import { CHEST, chestPlan, cratePlan, sawnPlan } from '../helpers/sawn-plan.ts';
+
+const textOf = (lines: readonly { readonly text: string }[]) =>
+  lines.map(({ text }) => text).join('\n');
+
+const ROUTER_WORDS = /vacuum|hold-down|holding|spoilboard|null|undefined|NaN/i;
+
+describe('a job for a saw', () => {
+  const plan = chestPlan();
+
+  it('has a summary, a report and a drawing that talk of the saw', () => {
+    expectGolden('saw-summary.txt', `${textOf(planSummary(plan))}\n`);
+    expectGolden('saw-report.md', planReport(plan, null));
+    expectGolden('saw-sheet.svg', sheetSvg(plan, 1));
+  });
+
+  it('says nothing of a router, in 80 columns', () => {
+    for (const each of [plan, cratePlan()]) {
+      const lines = planSummary(each).map(({ text }) => text);
+      expect(lines.filter((text) => text.length > 80)).toEqual([]);
+      expect(lines.join('\n')).not.toMatch(ROUTER_WORDS);
+      expect(planReport(each, null)).not.toMatch(ROUTER_WORDS);
+    }
+  });
+
+  it('has the cuts in the record, in millimetres', () => {
+    const record = JSON.parse(planRecord(plan, ''));
+    const [sheet] = record.materials[0].sheets;
+    expect(sheet.cuts).toHaveLength(11);
+    expect(sheet.cuts[0]).toEqual({
+      number: 1,
+      axis: 'along',
+      panel: { minX: 0, minY: 0, maxX: 2440, maxY: 1220 },
+      at: 6.8,
+      fence: 'high',
+      setting: 1210,
+      stage: 1,
+      care: [],
+    });
+    expect(sheet.cuts[10]).toEqual({
+      number: 11,
+      axis: 'along',
+      panel: { minX: 1544.4, minY: 313.2, maxX: 2308.4, maxY: 593.2 },
+      at: 393.2,
+      fence: 'low',
+      setting: 80,
+      stage: 3,
+      care: ['small', 'trapped'],
+    });
+    expect(record.holding).toEqual([]);
+    expect(record.costs.cutTimeS).toBeNull();
+  });
+
+  it('has the sequence behind the drawing of the first of alike sheets', async () => {
+    const pages = readPdf(await planPdf(plan, { paper: 'a4', date: null })).map(({ text }) => text);
+    expect(pages.map((text) => text.includes('Sequence at the saw'))).toEqual([
+      false,
+      false,
+      true,
+      false,
+      false,
+      false,
+      true,
+    ]);
+    expect(pages.join('\n')).not.toMatch(ROUTER_WORDS);
+    expect(pages[2]).toContain('1 book of 2 and 1 sheet by itself');
+    expect(pages[2]).toContain('strip A1');
+    expect(pages[3]).toContain('the sequence is with sheet 1');
+  });
+
+  it('puts a long sequence on several pages', async () => {
+    const laths = `job: Laths
+unit: mm
+machine: { kind: panel-saw, kerf: 3 }
+materials: { ply: { family: plywood, thickness: 9, sheets: [{ size: 1500 x 1200 }] } }
+parts: [{ name: Lath, material: ply, size: 1500 x 20, count: 40, grain: along }]
+`;
+    const lain = Array.from({ length: 40 }, (_, i) => ['Lath', 0, i * 23] as const);
+    const pages = readPdf(await planPdf(sawnPlan(laths, [lain]), { paper: 'a4', date: null }));
+    const parts = pages.filter(({ text }) => text.includes('Sequence at the saw'));
+    expect(parts).toHaveLength(2);
+    expect(parts[1]?.text).toContain('Lath 40 done');
+  });
+});
+
+describe('a part that is no rectangle', () => {
+  const text = CHEST.replace(
+    '[[0, 0], [400, 0], [400, 60], [200, 100], [0, 60]]',
+    '[[0, 0], [900, 0], [900, 600], [0, 500]]',
+  );
+
+  it('has on its label, and under the drawing, that the saw is not the end of it', () => {
+    const drawing = sheetSvg(sawnPlan(text, [[['Arched rail', 10, 10]]]), 1);
+    expect(drawing).toContain('>900 × 600, cut outline afterwards<');
+    expect(drawing).toContain('>Arched rail 1: cut outline afterwards<');
+  });
+});
+
+describe('the leftovers of a saw', () => {
+  it('are the panels that its cuts leave, inside the trimmed edges, and nothing with a keep-out', () => {
+    const boxes = chestPlan().costs.sheets[0]!.offcuts.map(({ box }) =>
+      [box.minX, box.minY, box.maxX, box.maxY].map((length) => length / 8000),
+    );
+    expect(boxes).toEqual([
+      [1544.4, 396.4, 2308.4, 593.2],
+      [1813.2, 113.2, 2213.2, 310],
+      [2216.4, 10, 2430, 310],
+    ]);
+  });
+
+  it('make up the sheet with pieces, trim, kerf and waste', () => {
+    for (const sheet of [...chestPlan().costs.sheets, ...cratePlan().costs.sheets]) {
+      const { pieceAreaMm2, trimAreaMm2, kerfAreaMm2, offcutAreaMm2, wasteAreaMm2 } = sheet;
+      expect(wasteAreaMm2).toBeGreaterThan(-1e-6);
+      expect(pieceAreaMm2 + trimAreaMm2 + kerfAreaMm2 + offcutAreaMm2 + wasteAreaMm2).toBeCloseTo(
+        sheet.areaMm2,
+        3,
+      );
+    }
+    const [crate] = cratePlan().costs.sheets;
+    // Five cuts of 48", two of 15-3/8", an eighth wide; all the rest of the sheet is pieces and offcuts.
+    expect(crate!.kerfAreaMm2 / 645.16).toBeCloseTo((5 * 48 + 2 * 15.375) / 8, 6);
+    expect(crate!.wasteAreaMm2).toBeCloseTo(0, 3);
+  });
+});
+
+describe('what is said of a proof at a saw', () => {
+  const plan = chestPlan();
+  const said = (changes: Partial<Plan['layouts'][number]>) =>
+    proofSentence(plan, { ...plan.layouts[0]!, ...changes });
+
+  it.each([
+    [{}, '4 sheets; no layout, sawn or routed, uses fewer (proved)'],
+    [
+      { objective: 'cost', used: 36_800 },
+      '4 sheets, 368.00 EUR; no choice of sheets, sawn or routed, costs less (proved)',
+    ],
+    [
+      { status: 'limit', bound: { atLeast: 3, provedBy: 'area' } },
+      '4 sheets; at least 3 sheets by proof, however it is cut, so less may be possible; more effort may help',
+    ],
+  ] as const)('%j', (changes, sentence) => {
+    expect(said(changes)).toBe(sentence);
+  });
+
+  it('is what check prints', () => {
+    const limited = sawnPlan(`${CHEST}limits: { sheets: 3 }\n`, [
+      [['Side', 10, 10]],
+      [['Side', 10, 10]],
+      [['Side', 10, 10]],
+      [['Side', 10, 10]],
+    ]);
+    const lines = checkLines('chest.yaml', limited);
+    expect(textOf(lines)).toContain('birch18: 4 sheets; no layout, sawn or routed, uses fewer');
+    expect(brokenLimits(limited)).toHaveLength(1);
+  });
+});
