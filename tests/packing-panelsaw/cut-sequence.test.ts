@@ -94,7 +94,7 @@ describe('the sequence of cuts', () => {
       ['y 20 high', 'stages 1'],
     ],
     [
-      'does not measure it from an edge that is to be trimmed',
+      'trims the far edge first where a narrow strip is measured from it',
       {
         size: SHEET,
         usable: [0, 0, 96, 60],
@@ -104,7 +104,7 @@ describe('the sequence of cuts', () => {
         ],
       },
       { kerf: 2, leastFeed: { width: 25, length: 25 } },
-      ['y 20 low', 'y 96 low', 'stages 1'],
+      ['y 96 low', 'y 20 high', 'stages 1'],
     ],
     [
       'goes round a keep-out',

@@ -8,7 +8,17 @@
 import type { Box } from '../../geometry/box.ts';
 import type { SawCut } from '../../model/layout.ts';
 import type { PanelSaw } from '../../model/machine.ts';
-import { type Axis, cutsOfPanel, type Edges, type Group, groupsOf } from './panel-cuts.ts';
+import {
+  type Axis,
+  cutsOfPanel,
+  type Edges,
+  type Group,
+  groupsOf,
+  highOf,
+  lowOf,
+  parted,
+  type Remainder,
+} from './panel-cuts.ts';
 
 /** What the cuts have to part, and to go round. */
 export interface SheetContent {
@@ -104,27 +114,42 @@ function sequenceFrom(content: SheetContent, axis: Axis, saw: PanelSaw): CutSequ
     : null;
 }
 
-/** The left and lower edge are cut before anything else where they have a trim; a cut too long for the saw is left to the panels. */
-function trimSheet({ sheet, usable }: SheetContent, first: Axis, saw: PanelSaw) {
-  const edges: Edges = {
+/**
+ * The left and lower edge are cut before anything else where they have a trim, and the others where a narrow piece is to be measured from them: so that it
+ * falls off on the free side of the blade. A cut too long for the saw is left to the panels.
+ */
+function trimSheet({ sheet, usable, pieces }: SheetContent, first: Axis, saw: PanelSaw) {
+  const order = first === 'x' ? (['x', 'y'] as const) : (['y', 'x'] as const);
+  const narrow = order.filter((axis) =>
+    pieces.some((piece) => highOf(piece, axis) - lowOf(piece, axis) < saw.leastFeed.width),
+  );
+  const trims = [
+    ...order.map((axis) => ({ axis, fence: 'high' as const, at: lowOf(usable, axis) - saw.kerf })),
+    ...narrow.map((axis) => ({ axis, fence: 'low' as const, at: highOf(usable, axis) })),
+  ];
+  const cuts: SawCut[] = [];
+  let rest: Remainder = { box: sheet, edges: rawEdges(sheet, usable) };
+  for (const { axis, fence, at } of trims) {
+    const isLow = fence === 'high';
+    const isTrimmed = isLow
+      ? lowOf(usable, axis) > lowOf(sheet, axis)
+      : highOf(usable, axis) < highOf(sheet, axis);
+    const cut: SawCut = { panel: rest.box, axis, at, fence, stage: 1, care: [] };
+    if (!isTrimmed || !isShort(cut, saw)) continue;
+    cuts.push(cut);
+    const [low, high] = parted(rest, axis, at, saw.kerf);
+    rest = isLow ? high : low;
+  }
+  return { cuts, ...rest };
+}
+
+function rawEdges(sheet: Box, usable: Box): Edges {
+  return {
     left: usable.minX === sheet.minX,
     right: usable.maxX === sheet.maxX,
     bottom: usable.minY === sheet.minY,
     top: usable.maxY === sheet.maxY,
   };
-  const cuts: SawCut[] = [];
-  let box = sheet;
-  let done = edges;
-  for (const axis of first === 'x' ? (['x', 'y'] as const) : (['y', 'x'] as const)) {
-    const low = axis === 'x' ? usable.minY : usable.minX;
-    if (axis === 'x' ? edges.bottom : edges.left) continue;
-    const cut: SawCut = { panel: box, axis, at: low - saw.kerf, fence: 'high', stage: 1, care: [] };
-    if (!isShort(cut, saw)) continue;
-    cuts.push(cut);
-    box = axis === 'x' ? { ...box, minY: low } : { ...box, minX: low };
-    done = axis === 'x' ? { ...done, bottom: true } : { ...done, left: true };
-  }
-  return { cuts, box, edges: done };
 }
 
 function isShort({ panel, axis }: SawCut, { longestRip, longestCrosscut }: PanelSaw): boolean {

@@ -72,7 +72,7 @@ export function cutsOfPanel(
   return { cuts, panels, waste };
 }
 
-type Remainder = Pick<CutOff, 'box' | 'edges'>;
+export type Remainder = Pick<CutOff, 'box' | 'edges'>;
 
 /** On which side of a cut there are pieces. */
 type Kept = 'low' | 'high' | 'both';
@@ -125,7 +125,7 @@ function guided(
 }
 
 /** What a cut along the axis takes off on the low side, and what is left beyond the kerf. */
-function parted(
+export function parted(
   { box, edges }: Remainder,
   axis: Axis,
   at: number,
@@ -142,11 +142,11 @@ function parted(
       ];
 }
 
-function lowOf({ minX, minY }: Box, axis: Axis): number {
+export function lowOf({ minX, minY }: Box, axis: Axis): number {
   return axis === 'x' ? minY : minX;
 }
 
-function highOf({ maxX, maxY }: Box, axis: Axis): number {
+export function highOf({ maxX, maxY }: Box, axis: Axis): number {
   return axis === 'x' ? maxY : maxX;
 }
 
