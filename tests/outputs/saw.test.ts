@@ -56,10 +56,10 @@ describe('a job for a saw', () => {
       axis: 'along',
       panel: { minX: 1544.4, minY: 313.2, maxX: 2308.4, maxY: 593.2 },
       at: 393.2,
-      fence: 'low',
-      setting: 80,
+      fence: 'high',
+      setting: 196.8,
       stage: 3,
-      care: ['small', 'trapped'],
+      care: ['small'],
     });
     expect(record.holding).toEqual([]);
     expect(record.costs.cutTimeS).toBeNull();

@@ -163,9 +163,10 @@ describe('the sequence of cuts', () => {
     expect(cutsOf(sheet, saw)).toEqual(cuts);
   });
 
-  it.each<readonly [string, readonly Sides[], readonly (readonly string[])[]]>([
+  it.each<readonly [string, Sides, readonly Sides[], readonly (readonly string[])[]]>([
     [
       'nothing',
+      SHEET,
       [
         [0, 0, 50, 60],
         [50, 0, 100, 60],
@@ -174,6 +175,7 @@ describe('the sequence of cuts', () => {
     ],
     [
       'a narrow piece',
+      SHEET,
       [
         [0, 0, 20, 60],
         [20, 0, 100, 60],
@@ -181,17 +183,27 @@ describe('the sequence of cuts', () => {
       [['small']],
     ],
     [
-      'a narrow piece at each side',
+      'two of them',
+      SHEET,
       [
         [0, 0, 20, 60],
         [20, 0, 40, 60],
       ],
-      [['small'], ['small', 'trapped']],
+      [['small'], ['small']],
     ],
-  ])('says what to be careful of: %s', (_, pieces, care) => {
+    [
+      'no wide side',
+      [0, 0, 40, 60],
+      [
+        [0, 0, 20, 60],
+        [20, 0, 40, 60],
+      ],
+      [['small', 'trapped']],
+    ],
+  ])('says what to be careful of: %s', (_, size, pieces, care) => {
     const saw = sawOf({ leastFeed: { width: 25, length: 25 } });
     const content = { pieces: pieces.map(box), keepOuts: [] };
-    const found = cutSequence({ sheet: box(SHEET), usable: box(SHEET), ...content }, saw);
+    const found = cutSequence({ sheet: box(size), usable: box(size), ...content }, saw);
     expect(found?.cuts.map((cut) => cut.care)).toEqual(care);
   });
 });

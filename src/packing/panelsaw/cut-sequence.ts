@@ -43,7 +43,7 @@ export function cutSequence(content: SheetContent, saw: PanelSaw): CutSequence |
   const { firstCut, stages } = saw;
   const axes: readonly Axis[] = firstCut === null ? ['x', 'y'] : [firstCut === 'along' ? 'x' : 'y'];
   const able = axes
-    .map((axis) => sequenceFrom(content, axis, saw))
+    .map((axis) => safestFrom(content, axis, saw))
     .filter((found) => found !== null)
     .filter((found) => stages === null || found.stages <= stages);
   return able.reduce<CutSequence | null>(
@@ -65,6 +65,18 @@ function largest(boxes: readonly Box[]): number {
   );
 }
 
+/** Where narrow pieces are measured from a far edge with a trim, that edge is worth a cut of its own. */
+function safestFrom(content: SheetContent, axis: Axis, saw: PanelSaw): CutSequence | null {
+  const plain = sequenceFrom(content, axis, saw, false);
+  if (plain === null || trappedCount(plain) === 0) return plain;
+  const trimmed = sequenceFrom(content, axis, saw, true);
+  return trimmed !== null && trappedCount(trimmed) < trappedCount(plain) ? trimmed : plain;
+}
+
+function trappedCount({ cuts }: CutSequence): number {
+  return cuts.filter(({ care }) => care.includes('trapped')).length;
+}
+
 /** A panel that waits to be cut. */
 interface Panel {
   readonly box: Box;
@@ -76,7 +88,12 @@ interface Panel {
   readonly isStuck: boolean;
 }
 
-function sequenceFrom(content: SheetContent, axis: Axis, saw: PanelSaw): CutSequence | null {
+function sequenceFrom(
+  content: SheetContent,
+  axis: Axis,
+  saw: PanelSaw,
+  isAllTrimmed: boolean,
+): CutSequence | null {
   const cuts: SawCut[] = [];
   const leftovers: Box[] = [];
   let stages = 0;
@@ -105,7 +122,7 @@ function sequenceFrom(content: SheetContent, axis: Axis, saw: PanelSaw): CutSequ
       }),
     );
   };
-  const trimmed = trimSheet(content, axis, saw);
+  const trimmed = trimSheet(content, axis, saw, isAllTrimmed);
   cuts.push(...trimmed.cuts);
   const group = { pieces: content.pieces, keepOuts: within(content.keepOuts, trimmed.box) };
   const { box, edges } = trimmed;
@@ -114,19 +131,18 @@ function sequenceFrom(content: SheetContent, axis: Axis, saw: PanelSaw): CutSequ
     : null;
 }
 
-/**
- * The left and lower edge are cut before anything else where they have a trim, and the others where a narrow piece is to be measured from them: so that it
- * falls off on the free side of the blade. A cut too long for the saw is left to the panels.
- */
-function trimSheet({ sheet, usable, pieces }: SheetContent, first: Axis, saw: PanelSaw) {
+/** The left and lower edge are cut before anything else where they have a trim, or all four; a cut too long for the saw is left to the panels. */
+function trimSheet(
+  { sheet, usable }: SheetContent,
+  first: Axis,
+  saw: PanelSaw,
+  isAllTrimmed: boolean,
+) {
   const order = first === 'x' ? (['x', 'y'] as const) : (['y', 'x'] as const);
-  const narrow = order.filter((axis) =>
-    pieces.some((piece) => highOf(piece, axis) - lowOf(piece, axis) < saw.leastFeed.width),
-  );
   const trims = [
     ...order.map((axis) => ({ axis, fence: 'high' as const, at: lowOf(usable, axis) - saw.kerf })),
-    ...narrow.map((axis) => ({ axis, fence: 'low' as const, at: highOf(usable, axis) })),
-  ];
+    ...order.map((axis) => ({ axis, fence: 'low' as const, at: highOf(usable, axis) })),
+  ].slice(0, isAllTrimmed ? 4 : 2);
   const cuts: SawCut[] = [];
   let rest: Remainder = { box: sheet, edges: rawEdges(sheet, usable) };
   for (const { axis, fence, at } of trims) {

@@ -114,7 +114,7 @@ function guided(
   const [isLowFit, isHighFit] =
     axis === 'x' ? [edges.bottom, edges.top] : [edges.left, edges.right];
   const isTight = sizes.low < leastFeed.width && sizes.high >= leastFeed.width;
-  const isTurned = kept === 'both' && isHighFit && (isTight || !isLowFit);
+  const isTurned = isHighFit && (isTight || (kept === 'both' && !isLowFit));
   const fence = kept === 'high' || isTurned ? 'high' : 'low';
   const isSmall = (size: number) =>
     Math.min(size, along) < leastFeed.width || Math.max(size, along) < leastFeed.length;
