@@ -24,6 +24,7 @@ export const AFTERWARDS = 'cut outline afterwards';
 export const CARE_SENTENCES: Readonly<Record<SawCare, string>> = {
   small: 'small: push stick or sled, or leave it in a larger panel',
   trapped: 'trapped: narrow part between blade and fence',
+  short: 'short edge along the fence: sliding table, mitre gauge with a stop, or chop saw',
 };
 
 /** "Sheets 1 to 4: 2 books of 2". */

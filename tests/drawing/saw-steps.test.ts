@@ -19,11 +19,11 @@ describe('the steps at a saw', () => {
       '4 | sheet | along | 280 | lower | strip B, 2430 × 280 | leftover 2430 × 623.6, with a keep-out on it |',
       '5 | strip A | across | 1800 | left | Side 1–3 done, 1800 × 300 | rest of strip A, 626.8 × 300 |',
       '6 | strip A | across | 400 | left | strip A1, 400 × 300 | offcut 223.6 × 300 |',
-      '7 | strip A1 | along | 100 | lower | Arched rail 1–3 done, 400 × 100; cut outline afterwards | offcut 400 × 196.8 | small, trapped',
+      '7 | strip A1 | along | 196.8 | upper | offcut 400 × 196.8 | Arched rail 1–3 done, 400 × 100; cut outline afterwards | small',
       '8 | strip B | across | 764 | left | Shelf 1, 3, 5 done, 764 × 280 | rest of strip B, 1662.8 × 280 |',
       '9 | strip B | across | 764 | left | Shelf 2, 4, 6 done, 764 × 280 | rest of strip B, 895.6 × 280 |',
       '10 | strip B | across, trim | 764 | left | strip B1, 764 × 280 | waste 128.4 × 280 |',
-      '11 | strip B1 | along | 80 | lower | Kick 1–3 done, 764 × 80 | offcut 764 × 196.8 | small, trapped',
+      '11 | strip B1 | along | 196.8 | upper | offcut 764 × 196.8 | Kick 1–3 done, 764 × 80 | small',
     ]);
   });
 
@@ -31,9 +31,9 @@ describe('the steps at a saw', () => {
     const plan = cratePlan();
     expect(rowsOf(plan, sawGroups(plan)[0]!)).toEqual([
       '1 | sheet | across | 30 | left | Base 1 done, 30 × 48 | rest of the sheet, 65-7/8 × 48 |',
-      '2 | sheet | across | 62-1/4 | right | rest of the sheet, 62-1/4 × 48 | Slat 1 done, 3-1/2 × 48 | small',
-      '3 | sheet | across | 58-5/8 | right | rest of the sheet, 58-5/8 × 48 | Slat 2 done, 3-1/2 × 48 | small',
-      '4 | sheet | across | 55 | right | rest of the sheet, 55 × 48 | Slat 3 done, 3-1/2 × 48 | small',
+      '2 | sheet | across | 3-1/2 | left | Slat 1 done, 3-1/2 × 48 | rest of the sheet, 62-1/4 × 48 | small, trapped',
+      '3 | sheet | across | 3-1/2 | left | Slat 2 done, 3-1/2 × 48 | rest of the sheet, 58-5/8 × 48 | small, trapped',
+      '4 | sheet | across | 3-1/2 | left | Slat 3 done, 3-1/2 × 48 | rest of the sheet, 55 × 48 | small, trapped',
       '5 | sheet | across | 15-3/8 | left | strip A, 15-3/8 × 48 | offcut 39-1/2 × 48 |',
       '6 | strip A | along | 11-19/64 | lower | End 1 done, 15-3/8 × 11-19/64 | rest of strip A, 15-3/8 × 36-37/64 |',
       '7 | strip A | along | 11-19/64 | lower | End 2 done, 15-3/8 × 11-19/64 | offcut 15-3/8 × 25-5/32 |',
@@ -96,8 +96,7 @@ parts: [{ name: Lath, material: ply, size: 600 x 31.66, count: 3, grain: along }
       ],
     ]);
     const { steps } = sawGroups(plan)[0]!;
-    // All of them lie on the free side, so the fence counts from the far edge: 300 less one, two, three laths and kerfs.
-    expect(steps.map((step) => sequenceRow(plan.job, step)[3])).toEqual(['265.2', '230.3', '31.7']);
+    expect(steps.map((step) => sequenceRow(plan.job, step)[3])).toEqual(['31.7', '31.7', '31.7']);
   });
 });
 

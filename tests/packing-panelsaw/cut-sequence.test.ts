@@ -85,13 +85,40 @@ describe('the sequence of cuts', () => {
       'lets a narrow strip fall off on the free side of the blade',
       {
         size: SHEET,
+        usable: [5, 0, 100, 60],
+        pieces: [
+          [5, 0, 25, 60],
+          [27, 0, 100, 60],
+        ],
+      },
+      { kerf: 2, leastFeed: { width: 25, length: 25 } },
+      ['y 3 high', 'y 25 high', 'stages 1'],
+    ],
+    [
+      'does not measure it by the size of a sheet as it is sold',
+      {
+        size: SHEET,
         pieces: [
           [0, 0, 20, 60],
           [22, 0, 100, 60],
         ],
       },
       { kerf: 2, leastFeed: { width: 25, length: 25 } },
-      ['y 20 high', 'stages 1'],
+      ['y 20 low', 'stages 1'],
+    ],
+    [
+      'nor by what other strips have left',
+      {
+        size: SHEET,
+        usable: [5, 0, 100, 60],
+        pieces: [
+          [5, 0, 35, 60],
+          [37, 0, 57, 60],
+          [59, 0, 100, 60],
+        ],
+      },
+      { kerf: 2, leastFeed: { width: 25, length: 25 } },
+      ['y 3 high', 'y 35 low', 'y 57 low', 'stages 1'],
     ],
     [
       'trims the far edge first where a narrow strip is measured from it',
@@ -166,44 +193,54 @@ describe('the sequence of cuts', () => {
   it.each<readonly [string, Sides, readonly Sides[], readonly (readonly string[])[]]>([
     [
       'nothing',
-      SHEET,
+      [5, 0, 100, 60],
       [
-        [0, 0, 50, 60],
+        [5, 0, 50, 60],
         [50, 0, 100, 60],
       ],
-      [[]],
+      [[], []],
     ],
     [
       'a narrow piece',
+      [5, 0, 100, 60],
+      [
+        [5, 0, 25, 60],
+        [25, 0, 100, 60],
+      ],
+      [[], ['small']],
+    ],
+    [
+      'two',
+      [5, 0, 100, 60],
+      [
+        [5, 0, 25, 60],
+        [25, 0, 45, 60],
+      ],
+      [[], ['small'], ['small']],
+    ],
+    [
+      'no size for sure',
       SHEET,
       [
         [0, 0, 20, 60],
         [20, 0, 100, 60],
       ],
-      [['small']],
-    ],
-    [
-      'two of them',
-      SHEET,
-      [
-        [0, 0, 20, 60],
-        [20, 0, 40, 60],
-      ],
-      [['small'], ['small']],
-    ],
-    [
-      'no wide side',
-      [0, 0, 40, 60],
-      [
-        [0, 0, 20, 60],
-        [20, 0, 40, 60],
-      ],
       [['small', 'trapped']],
     ],
-  ])('says what to be careful of: %s', (_, size, pieces, care) => {
+    [
+      'a short edge',
+      [0, 0, 100, 20],
+      [
+        [0, 0, 50, 20],
+        [50, 0, 100, 20],
+      ],
+      [['small', 'short']],
+    ],
+  ])('says what to be careful of: %s', (_, usable, pieces, care) => {
     const saw = sawOf({ leastFeed: { width: 25, length: 25 } });
+    const sheet = { minX: 0, minY: 0, maxX: usable[2], maxY: usable[3] };
     const content = { pieces: pieces.map(box), keepOuts: [] };
-    const found = cutSequence({ sheet: box(size), usable: box(size), ...content }, saw);
+    const found = cutSequence({ sheet, usable: box(usable), ...content }, saw);
     expect(found?.cuts.map((cut) => cut.care)).toEqual(care);
   });
 });

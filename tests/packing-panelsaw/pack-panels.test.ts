@@ -95,6 +95,27 @@ describe('what a saw cannot do', () => {
   });
 });
 
+describe('a strip with a keep-out on it', () => {
+  const box = { minX: 0, minY: 0, maxX: 20, maxY: 20 };
+  const stock = { length: 200, width: 100, keepOuts: [{ box, why: 'crushed corner' }] };
+  const parts = [
+    { width: 180, height: 20, turns: [0] },
+    { width: 200, height: 80, turns: [0] },
+  ];
+
+  it.each([
+    { stages: 2, firstCut: 'along', isRoom: true },
+    // The strip across that is clear of it is too short for the larger piece.
+    { stages: 2, firstCut: 'across', isRoom: false },
+    { stages: null, firstCut: null, isRoom: true },
+  ] as const)('is used beside it: $stages stages, $firstCut', ({ stages, firstCut, isRoom }) => {
+    const job = sawnJob([{ ...stock, onHand: 1 }], parts, { stages, firstCut });
+    const layout = packCounted(job, 12);
+    expect(verifyLayout(job, layout).faults).toEqual([]);
+    expect(layout.unplaced.length === 0).toBe(isRoom);
+  });
+});
+
 describe('a longer search', () => {
   it('gives the same as a shorter one stopped early, or better', () => {
     const job = randomJob(seededRandom(7));

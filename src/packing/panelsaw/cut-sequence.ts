@@ -10,9 +10,9 @@ import type { SawCut } from '../../model/layout.ts';
 import type { PanelSaw } from '../../model/machine.ts';
 import {
   type Axis,
+  type CutOff,
   cutsOfPanel,
   type Edges,
-  type Group,
   groupsOf,
   highOf,
   lowOf,
@@ -78,10 +78,7 @@ function trappedCount({ cuts }: CutSequence): number {
 }
 
 /** A panel that waits to be cut. */
-interface Panel {
-  readonly box: Box;
-  readonly group: Group;
-  readonly edges: Edges;
+interface Panel extends CutOff {
   readonly axis: Axis;
   readonly stage: number;
   /** Whether the other direction had nothing to cut. */
@@ -111,11 +108,9 @@ function sequenceFrom(
     if (groups.length > 1) stages = Math.max(stages, stage);
     cuts.push(...made.cuts);
     leftovers.push(...made.waste);
-    return made.panels.every(({ box: part, edges, group: own }) =>
+    return made.panels.every((part) =>
       cut({
-        box: part,
-        group: own,
-        edges,
+        ...part,
         axis: panel.axis === 'x' ? 'y' : 'x',
         stage: made.cuts.length === 0 ? stage : stage + 1,
         isStuck: made.cuts.length === 0,
@@ -125,8 +120,7 @@ function sequenceFrom(
   const trimmed = trimSheet(content, axis, saw, isAllTrimmed);
   cuts.push(...trimmed.cuts);
   const group = { pieces: content.pieces, keepOuts: within(content.keepOuts, trimmed.box) };
-  const { box, edges } = trimmed;
-  return cut({ box, group, edges, axis, stage: 1, isStuck: false })
+  return cut({ ...trimmed, group, axis, stage: 1, isStuck: false })
     ? { cuts, stages, leftovers }
     : null;
 }
@@ -144,7 +138,9 @@ function trimSheet(
     ...order.map((axis) => ({ axis, fence: 'low' as const, at: highOf(usable, axis) })),
   ].slice(0, isAllTrimmed ? 4 : 2);
   const cuts: SawCut[] = [];
-  let rest: Remainder = { box: sheet, edges: rawEdges(sheet, usable) };
+  // A sheet is seldom as large to the tenth as it is sold.
+  const exact = { x: false, y: false };
+  let rest: Remainder = { box: sheet, edges: rawEdges(sheet, usable), exact };
   for (const { axis, fence, at } of trims) {
     const isLow = fence === 'high';
     const isTrimmed = isLow
@@ -153,7 +149,7 @@ function trimSheet(
     const cut: SawCut = { panel: rest.box, axis, at, fence, stage: 1, care: [] };
     if (!isTrimmed || !isShort(cut, saw)) continue;
     cuts.push(cut);
-    const [low, high] = parted(rest, axis, at, saw.kerf);
+    const [low, high] = parted(rest, cut, saw.kerf);
     rest = isLow ? high : low;
   }
   return { cuts, ...rest };

@@ -45,13 +45,14 @@ const NO_LIMIT = 2 ** 30;
 
 function limitsOf(machine: Machine): TreeLimits {
   if (machine.kind === 'router')
-    return { depth: NO_LIMIT, alongX: NO_LIMIT, alongY: NO_LIMIT, isRootFixed: false };
-  const { stages, longestRip, longestCrosscut, firstCut, kerf } = machine;
+    return { depth: NO_LIMIT, alongX: NO_LIMIT, alongY: NO_LIMIT, isRootFixed: false, narrow: 0 };
+  const { stages, longestRip, longestCrosscut, firstCut, kerf, leastFeed } = machine;
   // Boxes are grown by a kerf, and so are the panels.
   return {
     depth: stages ?? NO_LIMIT,
     alongX: longestRip === null ? NO_LIMIT : longestRip + kerf,
     alongY: longestCrosscut === null ? NO_LIMIT : longestCrosscut + kerf,
     isRootFixed: firstCut !== null,
+    narrow: leastFeed.width + kerf,
   };
 }

@@ -24,9 +24,16 @@ export interface Edges {
   readonly top: boolean;
 }
 
+/** Which of its sizes a panel has from a fence; the others came out as what a kerf, or the maker of the sheet, left. */
+export interface Exact {
+  readonly x: boolean;
+  readonly y: boolean;
+}
+
 export interface CutOff {
   readonly box: Box;
   readonly edges: Edges;
+  readonly exact: Exact;
   readonly group: Group;
 }
 
@@ -41,7 +48,7 @@ export interface PanelCuts {
 type Way = Pick<SawCut, 'axis' | 'stage'>;
 
 export function cutsOfPanel(
-  { box: panel, group: { keepOuts }, edges }: CutOff,
+  panel: CutOff,
   groups: readonly Span[],
   { axis, stage }: Way,
   saw: PanelSaw,
@@ -49,11 +56,13 @@ export function cutsOfPanel(
   const cuts: SawCut[] = [];
   const panels: CutOff[] = [];
   const waste: Box[] = [];
-  let rest: Remainder = { box: panel, edges };
+  const { keepOuts } = panel.group;
+  let rest: Remainder = panel;
   const cutAt = (at: number, kept: Kept): Remainder => {
     const cut = { panel: rest.box, axis, at, stage };
-    cuts.push({ ...cut, ...guided(cut, rest.edges, kept, saw) });
-    const [off, left] = parted(rest, axis, at, saw.kerf);
+    const guide = guided(cut, rest, kept, saw);
+    cuts.push({ ...cut, ...guide });
+    const [off, left] = parted(rest, { ...cut, ...guide }, saw.kerf);
     rest = left;
     return off;
   };
@@ -72,7 +81,7 @@ export function cutsOfPanel(
   return { cuts, panels, waste };
 }
 
-export type Remainder = Pick<CutOff, 'box' | 'edges'>;
+export type Remainder = Omit<CutOff, 'group'>;
 
 /** On which side of a cut there are pieces. */
 type Kept = 'low' | 'high' | 'both';
@@ -105,7 +114,7 @@ export function groupsOf({ pieces, keepOuts }: Group, axis: Axis, kerf: number):
 /** Which side lies against the fence, and what to be careful of. */
 function guided(
   { panel, axis, at }: Pick<SawCut, 'panel' | 'axis' | 'at'>,
-  edges: Edges,
+  { edges, exact }: Remainder,
   kept: Kept,
   { kerf, leastFeed }: PanelSaw,
 ): Pick<SawCut, 'fence' | 'care'> {
@@ -114,31 +123,49 @@ function guided(
   const [isLowFit, isHighFit] =
     axis === 'x' ? [edges.bottom, edges.top] : [edges.left, edges.right];
   const isTight = sizes.low < leastFeed.width && sizes.high >= leastFeed.width;
-  const isTurned = isHighFit && (isTight || (kept === 'both' && !isLowFit));
+  const isExact = axis === 'x' ? exact.y : exact.x;
+  const isTurned = isHighFit && ((isTight && isExact) || (kept === 'both' && !isLowFit));
   const fence = kept === 'high' || isTurned ? 'high' : 'low';
   const isSmall = (size: number) =>
     Math.min(size, along) < leastFeed.width || Math.max(size, along) < leastFeed.length;
   const keptSizes = kept === 'both' ? [sizes.low, sizes.high] : [sizes[kept]];
   const care: SawCare[] = keptSizes.some(isSmall) ? ['small'] : [];
   if (sizes[fence] < leastFeed.width) care.push('trapped');
+  if (along < leastFeed.width) care.push('short');
   return { fence, care };
 }
 
-/** What a cut along the axis takes off on the low side, and what is left beyond the kerf. */
+/** What a cut takes off on the low side, and what is left beyond the kerf. */
 export function parted(
-  { box, edges }: Remainder,
-  axis: Axis,
-  at: number,
+  { box, edges, exact }: Remainder,
+  { axis, at, fence }: Pick<SawCut, 'axis' | 'at' | 'fence'>,
   kerf: number,
 ): readonly [Remainder, Remainder] {
+  const isLow = fence === 'low';
   return axis === 'x'
     ? [
-        { box: { ...box, maxY: at }, edges: { ...edges, top: true } },
-        { box: { ...box, minY: at + kerf }, edges: { ...edges, bottom: true } },
+        {
+          box: { ...box, maxY: at },
+          edges: { ...edges, top: true },
+          exact: { ...exact, y: isLow },
+        },
+        {
+          box: { ...box, minY: at + kerf },
+          edges: { ...edges, bottom: true },
+          exact: { ...exact, y: !isLow },
+        },
       ]
     : [
-        { box: { ...box, maxX: at }, edges: { ...edges, right: true } },
-        { box: { ...box, minX: at + kerf }, edges: { ...edges, left: true } },
+        {
+          box: { ...box, maxX: at },
+          edges: { ...edges, right: true },
+          exact: { ...exact, x: isLow },
+        },
+        {
+          box: { ...box, minX: at + kerf },
+          edges: { ...edges, left: true },
+          exact: { ...exact, x: !isLow },
+        },
       ];
 }
 

@@ -2,36 +2,70 @@
 // Idea: cuts along the edges of the obstacles split the sheet, each time the one that leaves the largest clean panel, until every panel is clean or closed.
 // Source: common practice at the saw, no source.
 // Cost: cubic in the obstacles, of which a sheet has few.
-// Degenerate cases: no obstacle: the sheet itself; obstacles all over: no panel. Where stages are counted only cuts of the first direction are made, since
-//   every other would cost a stage.
+// Degenerate cases: no obstacle: the sheet itself; obstacles all over: no panel. Where stages are counted a strip that has an obstacle on it is cut the other
+//   way, which is a stage deeper, as long as there are stages.
 import { type Box, boxesOverlap } from '../../geometry/box.ts';
-import { type Direction, ROW } from './slicing-tree.ts';
+import { COLUMN, type Direction, ROW } from './slicing-tree.ts';
 
-/** `first` says how the first cut runs: between the children of a row or of a column. */
+/** A clean part of a sheet: how its own first cuts run, and how many changes of direction were spent on cutting it out. */
+export interface Panel extends Box {
+  readonly direction: Direction;
+  readonly depth: number;
+}
+
+/** `first` says how the first cut runs: between the children of a row or of a column. `stages` is null where they are not counted. */
 export function panelsOf(
   sheet: Box,
   obstacles: readonly Box[],
   first: Direction,
-  isCounted: boolean,
-): readonly Box[] {
-  const isFirstTold = (cut: Cut) => cut.isAcrossX === (first === ROW);
+  stages: number | null,
+): readonly Panel[] {
   const inside = obstacles.filter((box) => boxesOverlap(box, sheet));
-  if (inside.length === 0) return isEmpty(sheet) ? [] : [sheet];
-  if (isCounted) return splitAll(sheet, inside, isFirstTold);
-  const told = bestSplit(sheet, inside, isFirstTold);
-  if (told === null) return splitAll(sheet, inside, () => true);
-  return told.flatMap((half) => splitAll(half, inside, () => true));
+  if (inside.length === 0) return isEmpty(sheet) ? [] : [{ ...sheet, direction: first, depth: 0 }];
+  if (stages !== null) return stagedPanels(sheet, inside, { direction: first, depth: 0 }, stages);
+  const told = bestSplit(sheet, inside, (cut) => isAcross(cut, first)) ?? [sheet];
+  const clean = told.flatMap((half) => splitAll(half, inside, () => true).clean);
+  return clean.map((box) => ({ ...box, direction: first, depth: 0 }));
 }
 
-function splitAll(
+function stagedPanels(
   panel: Box,
   obstacles: readonly Box[],
-  isAllowed: (cut: Cut) => boolean,
-): readonly Box[] {
+  { direction, depth }: Pick<Panel, 'direction' | 'depth'>,
+  stages: number,
+): readonly Panel[] {
+  if (depth === stages) return [];
+  const { clean, closed } = splitAll(panel, obstacles, (cut) => isAcross(cut, direction));
+  const other = direction === ROW ? COLUMN : ROW;
+  return [
+    ...clean.map((box) => ({ ...box, direction, depth })),
+    ...closed.flatMap((strip) =>
+      stagedPanels(strip, obstacles, { direction: other, depth: depth + 1 }, stages),
+    ),
+  ];
+}
+
+/** Whether a cut parts the children of a row or column. */
+function isAcross({ isAcrossX }: Cut, direction: Direction): boolean {
+  return isAcrossX === (direction === ROW);
+}
+
+/** What the allowed cuts make of a panel: clean parts, and those that have an obstacle and cannot be split further. */
+interface Parts {
+  readonly clean: readonly Box[];
+  readonly closed: readonly Box[];
+}
+
+function splitAll(panel: Box, obstacles: readonly Box[], isAllowed: (cut: Cut) => boolean): Parts {
   const inside = obstacles.filter((box) => boxesOverlap(box, panel));
-  if (inside.length === 0) return isEmpty(panel) ? [] : [panel];
-  const halves = bestSplit(panel, inside, isAllowed) ?? [];
-  return halves.flatMap((half) => splitAll(half, inside, isAllowed));
+  if (inside.length === 0) return { clean: isEmpty(panel) ? [] : [panel], closed: [] };
+  const halves = bestSplit(panel, inside, isAllowed);
+  if (halves === null) return { clean: [], closed: [panel] };
+  const parts = halves.map((half) => splitAll(half, inside, isAllowed));
+  return {
+    clean: parts.flatMap(({ clean }) => clean),
+    closed: parts.flatMap(({ closed }) => closed),
+  };
 }
 
 /** The two halves of the split that leaves the largest clean one; null where no cut splits the panel. */

@@ -8,6 +8,7 @@
 import { type BoxStock, NO_BOX } from '../rectangles/box-task.ts';
 import { codeOf } from '../rectangles/code.ts';
 import type { Costs, Decoded } from '../rectangles/decoded.ts';
+import { NONE_LEFT } from '../rectangles/rules.ts';
 import { COLUMN, type Direction, ROW, SlicingTree, type TreeLimits } from './slicing-tree.ts';
 
 /** How a place is chosen; the first direction of the cuts comes on top. */
@@ -55,7 +56,7 @@ export class SlicingDecoder {
     this.#into = into;
   }
 
-  /** Whether the boxes left out cost at most `limit`; `width` and `height` cut the sheet short. */
+  /** Whether the boxes left out cost at most `limit`; `width` and `height` cut the sheet short. Places are told only where all had to find room. */
   decode(
     stock: BoxStock,
     order: Int32Array,
@@ -72,12 +73,11 @@ export class SlicingDecoder {
       const code = order[i]!;
       if (failedIn[code] !== this.#run) {
         const lie = code & 3;
-        const at = (code >> 2) * 2;
+        const first = (code >> 2) * 2 + (lie === 1 ? 1 : 0);
+        const isEither = lie !== 0 && lie !== 1 && stock.boxWidth[first + 1] !== NO_BOX;
         this.#bestNode = NOWHERE;
         this.#bestValue = Number.POSITIVE_INFINITY;
-        if (lie !== 1) this.#seek(stock, at, rule % PLACE_RULES);
-        if (lie !== 0 && stock.boxWidth[at + 1] !== NO_BOX)
-          this.#seek(stock, at + 1, rule % PLACE_RULES);
+        this.#seek(stock, first, isEither ? first + 1 : first, rule % PLACE_RULES);
         if (this.#bestNode !== NOWHERE) {
           this.#place(stock);
           continue;
@@ -88,7 +88,8 @@ export class SlicingDecoder {
       this.#into.leaveOut(code, this.#costs.ofKind[code >> 2]!);
       if (this.#into.leftCost > limit) return false;
     }
-    this.#settle(stock, direction);
+    // Nobody asks for places while boxes may be left out.
+    if (limit === NONE_LEFT) this.#settle(stock, direction);
     return true;
   }
 
@@ -111,73 +112,93 @@ export class SlicingDecoder {
       const tree = this.#trees[this.#open]!;
       const w = Math.min(panel.maxX, width) - panel.minX;
       const h = Math.min(panel.maxY, height) - panel.minY;
-      const isShort = tree.begin(direction, Math.max(0, w), Math.max(0, h), length);
+      const isShort = tree.begin(
+        panel.direction,
+        Math.max(0, w),
+        Math.max(0, h),
+        length,
+        panel.depth,
+      );
       // A panel that cannot be cut takes nothing.
-      if (!isShort) tree.roomX[tree.root] = 0;
+      if (!isShort) tree.freeX[tree.root] = -1;
       this.#open++;
     }
   }
 
-  /** Improves the best place by the places of one box. */
-  #seek(stock: BoxStock, box: number, rule: number): void {
-    const w = stock.boxWidth[box]!;
-    const h = stock.boxHeight[box]!;
-    for (let t = 0; t < this.#open; t++) this.#seekIn(t, box, w, h, rule);
-  }
-
-  #seekIn(t: number, box: number, w: number, h: number, rule: number): void {
-    const tree = this.#trees[t]!;
-    const { count, joins, depth, width, height, roomX, roomY } = tree;
-    const deepest = this.#limits.depth - 1 - this.#inner[box >> 1]!;
-    this.work += count;
-    for (let node = 0; node < count; node++) {
-      const direction = joins[node]!;
-      if (direction === 0 || depth[node]! > deepest) continue;
-      const isAlongX = direction === ROW;
-      const nodeW = width[node]!;
-      const nodeH = height[node]!;
-      const spareX = roomX[node]! - w - (isAlongX ? nodeW : 0);
-      if (spareX < 0) continue;
-      const spareY = roomY[node]! - h - (isAlongX ? 0 : nodeH);
-      if (spareY < 0) continue;
-      // Area that is lost beside the box, or beside what was there.
-      const locked = isAlongX
-        ? nodeH > h
-          ? (nodeH - h) * w
-          : (h - nodeH) * nodeW
-        : nodeW > w
-          ? (nodeW - w) * h
-          : (w - nodeW) * nodeH;
-      let value = 0;
-      let tie = 0;
-      switch (rule) {
-        case LEAST_LOCKED:
-          value = locked;
-          tie = Math.min(spareX, spareY);
-          break;
-        case SHORT_SIDE:
-          value = Math.min(spareX, spareY);
-          tie = locked;
-          break;
-        case LEAST_ROOM:
-          value = (spareX + w) * (spareY + h);
-          tie = locked;
-          break;
-        default: {
-          const isLevel = isAlongX ? nodeH === h : nodeW === w;
-          value = -(isLevel ? 2 : 0) - (spareX === 0 ? 1 : 0) - (spareY === 0 ? 1 : 0);
-          tie = locked;
+  /** Finds the best place of a box, or of two of one kind. */
+  #seek(stock: BoxStock, first: number, last: number, rule: number): void {
+    const { boxWidth, boxHeight } = stock;
+    for (let t = 0; t < this.#open; t++) {
+      const tree = this.#trees[t]!;
+      const { count, freeX, freeY } = tree;
+      this.work += (last - first + 1) * count;
+      for (let node = 0; node < count; node++) {
+        for (let box = first; box <= last; box++) {
+          const w = boxWidth[box]!;
+          const h = boxHeight[box]!;
+          const spareX = freeX[node]! - w;
+          const spareY = freeY[node]! - h;
+          if (spareX >= 0 && spareY >= 0) this.#weigh(t, node, box, w, h, spareX, spareY, rule);
         }
       }
-      if (value < this.#bestValue || (value === this.#bestValue && tie < this.#bestTie)) {
-        this.#bestValue = value;
-        this.#bestTie = tie;
-        this.#bestTree = t;
-        this.#bestNode = node;
-        this.#bestBox = box;
+      if (this.#bestNode !== NOWHERE || !tree.canTurn()) continue;
+      for (let box = first; box <= last; box++)
+        this.#seekBesideAll(t, box, boxWidth[box]!, boxHeight[box]!);
+    }
+  }
+
+  /** Keeps the place if the rule likes it better than the best so far. */
+  #weigh(
+    t: number,
+    node: number,
+    box: number,
+    w: number,
+    h: number,
+    spareX: number,
+    spareY: number,
+    rule: number,
+  ): void {
+    const { joins, depth, width, height } = this.#trees[t]!;
+    if (depth[node]! >= this.#limits.depth - this.#inner[box >> 1]!) return;
+    const isAlongX = joins[node] === ROW;
+    const nodeW = width[node]!;
+    const nodeH = height[node]!;
+    // Area that is lost beside the box, or beside what was there.
+    const locked = isAlongX
+      ? nodeH > h
+        ? (nodeH - h) * w
+        : (h - nodeH) * nodeW
+      : nodeW > w
+        ? (nodeW - w) * h
+        : (w - nodeW) * nodeH;
+    let value = 0;
+    let tie = 0;
+    switch (rule) {
+      case LEAST_LOCKED:
+        value = locked;
+        tie = Math.min(spareX, spareY);
+        break;
+      case SHORT_SIDE:
+        value = Math.min(spareX, spareY);
+        tie = locked;
+        break;
+      case LEAST_ROOM:
+        value = (spareX + w) * (spareY + h);
+        tie = locked;
+        break;
+      default: {
+        const isLevel = isAlongX ? nodeH === h : nodeW === w;
+        value = -(isLevel ? 2 : 0) - (spareX === 0 ? 1 : 0) - (spareY === 0 ? 1 : 0);
+        tie = locked;
       }
     }
-    if (this.#bestNode === NOWHERE && tree.canTurn()) this.#seekBesideAll(t, box, w, h);
+    if (value < this.#bestValue || (value === this.#bestValue && tie < this.#bestTie)) {
+      this.#bestValue = value;
+      this.#bestTie = tie;
+      this.#bestTree = t;
+      this.#bestNode = node;
+      this.#bestBox = box;
+    }
   }
 
   /** Only where no node has room: another root cannot be undone. */

@@ -24,6 +24,8 @@ export interface TreeLimits {
   readonly alongY: number;
   /** Whether the first cuts run as they are told to; else a tree may get another root. */
   readonly isRootFixed: boolean;
+  /** What is narrower comes first in its row or column: where it is measured from the far edge, wider strips before it would take the rest off its size. */
+  readonly narrow: number;
 }
 
 /** The class guards the agreement between the links, the smallest boxes and the room of all nodes. Nodes are numbered from 0 as they come. */
@@ -41,6 +43,9 @@ export class SlicingTree {
   /** Of the largest box that there is room for. */
   roomX = new Int32Array(64);
   roomY = new Int32Array(64);
+  /** Of the largest box that may join the node; negative where none may. */
+  freeX = new Int32Array(64);
+  freeY = new Int32Array(64);
   /** The lower-left corner, once the tree is settled. */
   x = new Int32Array(64);
   y = new Int32Array(64);
@@ -55,21 +60,28 @@ export class SlicingTree {
     this.#limits = limits;
   }
 
-  /** An empty panel that is to take `most` boxes at most; false where its first cuts would be too long. */
-  begin(direction: Direction, width: number, height: number, most: number): boolean {
+  /** An empty panel that is to take `most` boxes at most, with `depth` rows and columns around it; false where its first cuts would be too long. */
+  begin(direction: Direction, width: number, height: number, most: number, depth: number): boolean {
     if (this.kind.length < 3 * most + 3) this.#enlarge(6 * most + 6);
     this.count = 0;
-    this.#levels = 1;
-    this.root = this.#add(direction, NONE, 0);
+    this.#levels = depth + 1;
+    this.root = this.#add(direction, NONE, depth);
     this.roomX[0] = width;
     this.roomY[0] = height;
+    this.#free(0);
     return this.#isShort(direction);
   }
 
   /** Whether a box may be put beside all there is, across the direction of the root. */
   canTurn(): boolean {
     const { isRootFixed, depth } = this.#limits;
-    return !isRootFixed && this.#levels < depth && this.#isShort(across(this.kind[this.root]!));
+    const isOutermost = this.depth[this.root] === 0;
+    return (
+      isOutermost &&
+      !isRootFixed &&
+      this.#levels < depth &&
+      this.#isShort(across(this.kind[this.root]!))
+    );
   }
 
   /** A new root of the other direction with all there is as its child. */
@@ -81,8 +93,9 @@ export class SlicingTree {
     this.roomX[root] = this.roomX[old]!;
     this.roomY[root] = this.roomY[old]!;
     this.#append(root, old);
+    this.width[root] = this.width[old]!;
+    this.height[root] = this.height[old]!;
     this.root = root;
-    this.#grow(root);
   }
 
   /** Puts a box into a row or column, or beside a leaf whose place it shares; there must be room. `inner` counts the rows and columns within the box. Returns its leaf. */
@@ -93,13 +106,13 @@ export class SlicingTree {
     this.height[leaf] = height;
     this.#levels = Math.max(this.#levels, this.depth[leaf]!);
     this.#append(within, leaf);
-    this.#grow(within);
-    this.#spread();
+    this.#spread(this.#grow(within, width, height));
     return leaf;
   }
 
   /** Gives every node its place, from the lower-left corner of the panel. */
   settle(left: number, bottom: number): void {
+    if (this.#limits.narrow > 0) this.#narrowFirst();
     const { x, y, width, height } = this;
     let node = this.root;
     x[node] = left;
@@ -127,6 +140,23 @@ export class SlicingTree {
     return direction === ROW ? this.roomY[this.root]! <= alongY : this.roomX[this.root]! <= alongX;
   }
 
+  #narrowFirst(): void {
+    const { narrow } = this.#limits;
+    for (let parent = 0; parent < this.count; parent++) {
+      const size = this.kind[parent] === ROW ? this.width : this.height;
+      const children: number[] = [];
+      for (let child = this.#first[parent]!; child !== NONE; child = this.#next[child]!)
+        children.push(child);
+      if (!children.some((child, i) => i > 0 && size[child]! < narrow)) continue;
+      children.sort((a, b) => Number(size[b]! < narrow) - Number(size[a]! < narrow));
+      this.#first[parent] = children[0]!;
+      children.forEach((child, i) => {
+        this.#next[child] = children[i + 1] ?? NONE;
+      });
+      this.#last[parent] = children.at(-1)!;
+    }
+  }
+
   /** A row or column takes the place of a leaf, which becomes its child. */
   #share(leaf: number): number {
     const parent = this.#parent[leaf]!;
@@ -143,6 +173,11 @@ export class SlicingTree {
     this.joins[leaf] = this.kind[parent]!;
     this.#lower(leaf);
     this.#append(node, leaf);
+    this.width[node] = this.width[leaf]!;
+    this.height[node] = this.height[leaf]!;
+    this.roomX[node] = this.roomX[leaf]!;
+    this.roomY[node] = this.roomY[leaf]!;
+    this.#cap(node);
     return node;
   }
 
@@ -161,41 +196,44 @@ export class SlicingTree {
     this.#last[parent] = child;
   }
 
-  /** The smallest boxes anew, from a node up to the root. */
-  #grow(from: number): void {
+  /** A row or column, and all that it lies in, grows by a box that joined it; returns the topmost node that grew. */
+  #grow(within: number, addedWidth: number, addedHeight: number): number {
     const { kind, width, height } = this;
-    for (let node = from; node !== NONE; node = this.#parent[node]!) {
-      let w = 0;
-      let h = 0;
-      const isRow = kind[node] === ROW;
-      for (let child = this.#first[node]!; child !== NONE; child = this.#next[child]!) {
-        const cw = width[child]!;
-        const ch = height[child]!;
-        if (isRow) {
-          w += cw;
-          if (ch > h) h = ch;
-        } else {
-          h += ch;
-          if (cw > w) w = cw;
-        }
+    let w = addedWidth;
+    let h = addedHeight;
+    let lastW = 0;
+    let lastH = 0;
+    let top = within;
+    for (let node = within; node !== NONE; node = this.#parent[node]!) {
+      const oldW = width[node]!;
+      const oldH = height[node]!;
+      if (kind[node] === ROW) {
+        w = oldW + w - lastW;
+        h = Math.max(oldH, h);
+      } else {
+        w = Math.max(oldW, w);
+        h = oldH + h - lastH;
       }
-      if (node !== from && width[node] === w && height[node] === h) return;
+      if (w === oldW && h === oldH) break;
+      top = node;
       width[node] = w;
       height[node] = h;
+      lastW = oldW;
+      lastH = oldH;
     }
+    return top;
   }
 
-  /** The room anew, from the root down: what is spare along a row or column is spare for each of its children. */
-  #spread(): void {
+  /** The room anew below a node: what is spare along a row or column is spare for each of its children. Above and beside it nothing changed. */
+  #spread(top: number): void {
     const { kind, width, height, roomX, roomY } = this;
-    const { alongX, alongY } = this.#limits;
-    const { root } = this;
-    let node = root;
+    this.#free(top);
+    let node = top;
     for (;;) {
       let child = this.#first[node]!;
       if (child === NONE) {
-        while (node !== root && this.#next[node] === NONE) node = this.#parent[node]!;
-        if (node === root) return;
+        while (node !== top && this.#next[node] === NONE) node = this.#parent[node]!;
+        if (node === top) return;
         child = this.#next[node]!;
       }
       const parent = this.#parent[child]!;
@@ -206,11 +244,26 @@ export class SlicingTree {
         roomX[child] = roomX[parent]!;
         roomY[child] = height[child]! + roomY[parent]! - height[parent]!;
       }
-      // A column is cut along x, over its whole width.
-      if (kind[child] === COLUMN && roomX[child]! > alongX) roomX[child] = alongX;
-      if (kind[child] === ROW && roomY[child]! > alongY) roomY[child] = alongY;
+      if (kind[child] !== LEAF) this.#cap(child);
+      this.#free(child);
       node = child;
     }
+  }
+
+  /** A column is cut along x, over its whole width, and a row along y. */
+  #cap(node: number): void {
+    const { alongX, alongY } = this.#limits;
+    if (this.kind[node] === COLUMN) this.roomX[node] = Math.min(this.roomX[node]!, alongX);
+    else this.roomY[node] = Math.min(this.roomY[node]!, alongY);
+  }
+
+  /** What may join a node, now that its room is known. */
+  #free(node: number): void {
+    const joins = this.joins[node]!;
+    this.freeX[node] =
+      joins === 0 ? -1 : this.roomX[node]! - (joins === ROW ? this.width[node]! : 0);
+    this.freeY[node] =
+      joins === 0 ? -1 : this.roomY[node]! - (joins === ROW ? 0 : this.height[node]!);
   }
 
   #add(kind: typeof LEAF | Direction, parent: number, depth: number): number {
@@ -231,7 +284,17 @@ export class SlicingTree {
   #enlarge(size: number): void {
     this.kind = new Uint8Array(size);
     this.joins = new Uint8Array(size);
-    const lists = ['depth', 'width', 'height', 'roomX', 'roomY', 'x', 'y'] as const;
+    const lists = [
+      'depth',
+      'width',
+      'height',
+      'roomX',
+      'roomY',
+      'freeX',
+      'freeY',
+      'x',
+      'y',
+    ] as const;
     for (const list of lists) this[list] = new Int32Array(size);
     this.#parent = new Int32Array(size);
     this.#first = new Int32Array(size);

@@ -1,7 +1,7 @@
 import type { Box } from '../../geometry/box.ts';
 import type { Machine } from '../../model/machine.ts';
 import { closedBoxes, type SheetStock, usableBox } from '../../model/stock.ts';
-import { panelsOf } from '../panelsaw/panels.ts';
+import { type Panel, panelsOf } from '../panelsaw/panels.ts';
 import { COLUMN, type Direction, ROW } from '../panelsaw/slicing-tree.ts';
 import type { Body, PackingTask } from '../task.ts';
 import { unionArea } from '../union-area.ts';
@@ -25,7 +25,7 @@ export interface BoxStock {
   /** The free rectangles of an empty sheet; at a saw only what a first cut in some direction leaves of them. */
   readonly empty: FreeSpace;
   /** At a saw, the clean panels by the direction of the first cut. */
-  readonly panels: Readonly<Record<Direction, readonly Box[]>>;
+  readonly panels: Readonly<Record<Direction, readonly Panel[]>>;
   readonly freeArea: number;
   /** Whether nothing is cut out of it. */
   readonly isPlain: boolean;
@@ -133,15 +133,14 @@ function panelsFor(
   { length, width }: SheetStock,
   sheet: Box,
   obstacles: readonly Box[],
-): Readonly<Record<Direction, readonly Box[]>> | null {
+): BoxStock['panels'] | null {
   if (machine.kind === 'router') return null;
-  const isCounted = machine.stages !== null;
   const isAllowed = (direction: Direction) =>
     direction === ROW
       ? machine.firstCut !== 'along' && width <= (machine.longestCrosscut ?? width)
       : machine.firstCut !== 'across' && length <= (machine.longestRip ?? length);
   const panels = (direction: Direction) =>
-    isAllowed(direction) ? panelsOf(sheet, obstacles, direction, isCounted) : [];
+    isAllowed(direction) ? panelsOf(sheet, obstacles, direction, machine.stages) : [];
   return { [ROW]: panels(ROW), [COLUMN]: panels(COLUMN) };
 }
 

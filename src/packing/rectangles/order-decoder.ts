@@ -12,7 +12,7 @@ export interface OrderDecoder {
   /** What the last call gave. */
   readonly result: Decoded;
   readonly costs: Costs;
-  /** Whether the boxes left out cost at most `limit`; `width` and `height` cut the sheet short. Where they cost more the result is not complete. */
+  /** Whether the boxes left out cost at most `limit`; `width` and `height` cut the sheet short. Where they cost more the result is not complete; places are sure to be told only where the limit leaves nothing out. */
   readonly decode: (
     stock: BoxStock,
     order: Int32Array,
