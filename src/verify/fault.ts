@@ -28,6 +28,7 @@ export const FAULT_CODES = [
   'cut-elsewhere',
   'cut-too-long',
   'too-many-stages',
+  'first-cut',
   'not-cut-out',
   'used',
   'bound',

@@ -8,7 +8,7 @@ import type { LaidSheet } from './laid-piece.ts';
 
 /**
  * At a saw every sheet is cut again on paper: each cut has to go from edge to edge of a panel that is in hand, none longer than the machine takes and
- * not more stages than it has, and what lies there at the end has to be the pieces, or waste without any part of one. A router has no such cuts.
+ * not more stages than it has, the first one that parts pieces runs as told where any cut that runs so could, and what lies there at the end has to be the pieces, or waste without any part of one. A router has no such cuts.
  */
 export function checkSequence(job: Job, layout: Layout, sheets: readonly LaidSheet[]): Fault[] {
   const { machine } = job;
@@ -48,6 +48,8 @@ function replay(job: Job, saw: PanelSaw, sheet: LaidSheet, cuts: readonly SawCut
     const stage = parts && panel.axis !== cut.axis ? panel.stage + 1 : panel.stage;
     if (saw.stages !== null && stage > saw.stages)
       faults.push(fault('too-many-stages', sheet, `${name} is in stage ${stage}`));
+    if (parts && panel.stage === 0 && isFirstWrong(cut, saw, boxes))
+      faults.push(fault('first-cut', sheet, `${name} does not run ${saw.firstCut} the sheet`));
     const made = halves.map((box) => ({ box, axis: parts ? cut.axis : panel.axis, stage }));
     inHand = [
       ...inHand.filter((other) => other !== panel),
@@ -72,6 +74,25 @@ function piecesCut(job: Job, sheet: LaidSheet, inHand: readonly Panel[]): Fault[
       ),
       piece: piece.index,
     }));
+}
+
+/** Whether a cut runs across the direction that the first one is to have, though a cut of that direction could part the pieces as well. */
+function isFirstWrong(
+  { axis }: SawCut,
+  { firstCut, kerf }: PanelSaw,
+  boxes: readonly Box[],
+): boolean {
+  const told = firstCut === 'along' ? 'x' : 'y';
+  if (firstCut === null || axis === told) return false;
+  const spans = boxes
+    .map(({ minX, minY, maxX, maxY }) =>
+      told === 'x' ? { low: minY, high: maxY } : { low: minX, high: maxX },
+    )
+    .sort((a, b) => a.low - b.low);
+  return spans.some(({ low }, i) => {
+    const reached = Math.max(...spans.slice(0, i).map(({ high }) => high));
+    return i > 0 && reached + kerf <= low;
+  });
 }
 
 /** Whether the blade takes anything of the panel. */

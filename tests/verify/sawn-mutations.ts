@@ -91,11 +91,32 @@ export const SAWN_MUTATIONS: readonly SawnMutation[] = [
   },
   { what: 'a rip too long', scene: withSaw({ longestRip: 95 }), codes: ['cut-too-long'] },
   { what: 'a crosscut too long', scene: withSaw({ longestCrosscut: 59 }), codes: ['cut-too-long'] },
+  {
+    what: 'the first cut across where it was to run along',
+    scene: fourSquares('along'),
+    codes: ['first-cut'],
+  },
   { what: 'one stage too many', scene: threeStages(2), codes: ['too-many-stages'] },
 ];
 
+/** Four squares, parted across first: 100 by 100, without a kerf. */
+export function fourSquares(firstCut: PanelSaw['firstCut']): SawnScene {
+  const at = (piece: number, x: number, y: number) => ({ piece, x, y, turn: 0, mirrored: false });
+  const placements = [at(0, 0, 0), at(1, 50, 0), at(2, 0, 50), at(3, 50, 50)];
+  const cuts = [
+    cut('y', 50, [0, 0, 100, 100]),
+    cut('x', 50, [0, 0, 50, 100]),
+    cut('x', 50, [50, 0, 100, 100]),
+  ];
+  const parts = [{ width: 50, height: 50, count: 4 }];
+  return {
+    job: sawnJob([{ length: 100, width: 100 }], parts, { firstCut }),
+    layout: { ...SAWN.layout, sheets: [{ stock: 0, placements, cuts }] },
+  };
+}
+
 /** Along, across the upper half, and along again on its right: 100 by 100, without a kerf. */
-export function threeStages(stages: 2 | 3): SawnScene {
+export function threeStages(stages: 2 | 3, firstCut: PanelSaw['firstCut'] = null): SawnScene {
   const parts = [
     { width: 100, height: 50 },
     { width: 50, height: 50 },
@@ -110,7 +131,7 @@ export function threeStages(stages: 2 | 3): SawnScene {
   ];
   const { layout } = SAWN;
   return {
-    job: sawnJob([{ length: 100, width: 100 }], parts, { stages }),
+    job: sawnJob([{ length: 100, width: 100 }], parts, { stages, firstCut }),
     layout: { ...layout, sheets: [{ stock: 0, placements, cuts }] },
   };
 }
