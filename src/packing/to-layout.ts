@@ -61,11 +61,12 @@ function fillOf(task: PackingTask, { stock, spots }: PackedSheet): number {
 }
 
 function toSheet(task: PackingTask, sheet: PackedSheet): SheetLayout {
-  const { stock, spots } = sheet;
+  const { stock } = sheet;
   const { machine } = task.job;
+  const { spots, cuts } =
+    machine.kind === 'router' ? { ...sheet, cuts: [] } : sawSheet(task, machine, sheet);
   const placements = spots.flatMap((spot) => placementsOf(task, spot));
   placements.sort((a, b) => a.piece - b.piece);
-  const cuts = machine.kind === 'router' ? [] : sawSheet(task, machine, sheet).cuts;
   return { stock, placements, cuts };
 }
 

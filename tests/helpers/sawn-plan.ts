@@ -72,6 +72,7 @@ function laySheet(
         boxOfShape(placeShape(job.parts[job.pieces[placement.piece]!.part]!.shape, placement)),
       ),
       keepOuts: stock.keepOuts.map(({ box }) => box),
+      isFixed: true,
     },
     job.machine,
   );

@@ -14,14 +14,15 @@ interface Sheet {
   readonly usable?: Sides;
   readonly pieces: readonly Sides[];
   readonly keepOuts?: readonly Sides[];
+  readonly isFixed?: boolean;
 }
 
 /** Each cut as its direction, its place and the side at the fence, then the stages. */
 function cutsOf(
-  { size, usable = size, pieces, keepOuts = [] }: Sheet,
+  { size, usable = size, pieces, keepOuts = [], isFixed = true }: Sheet,
   saw: Parameters<typeof sawOf>[0] = {},
 ) {
-  const sheet = { pieces: pieces.map(box), keepOuts: keepOuts.map(box) };
+  const sheet = { pieces: pieces.map(box), keepOuts: keepOuts.map(box), isFixed };
   const found = cutSequence({ sheet: box(size), usable: box(usable), ...sheet }, sawOf(saw));
   if (found === null) return null;
   const cuts = found.cuts.map(({ axis, at, fence }) => `${axis} ${at} ${fence}`);
@@ -147,6 +148,31 @@ describe('the sequence of cuts', () => {
       ['y 40 low', 'y 58 high', 'stages 1'],
     ],
     [
+      'cuts a gap away where the pieces have to stay',
+      {
+        size: SHEET,
+        pieces: [
+          [0, 0, 100, 20],
+          [0, 30, 100, 60],
+        ],
+      },
+      { kerf: 2 },
+      ['x 20 low', 'x 28 high', 'stages 1'],
+    ],
+    [
+      'closes a gap up where they need not',
+      {
+        size: SHEET,
+        pieces: [
+          [0, 0, 100, 20],
+          [0, 30, 100, 60],
+        ],
+        isFixed: false,
+      },
+      { kerf: 2 },
+      ['x 20 low', 'x 52 low', 'stages 1'],
+    ],
+    [
       'is impossible for a ring of pieces',
       {
         size: [0, 0, 100, 100],
@@ -239,7 +265,7 @@ describe('the sequence of cuts', () => {
   ])('says what to be careful of: %s', (_, usable, pieces, care) => {
     const saw = sawOf({ leastFeed: { width: 25, length: 25 } });
     const sheet = { minX: 0, minY: 0, maxX: usable[2], maxY: usable[3] };
-    const content = { pieces: pieces.map(box), keepOuts: [] };
+    const content = { pieces: pieces.map(box), keepOuts: [], isFixed: true };
     const found = cutSequence({ sheet, usable: box(usable), ...content }, saw);
     expect(found?.cuts.map((cut) => cut.care)).toEqual(care);
   });

@@ -28,6 +28,8 @@ export interface SheetContent {
   readonly pieces: readonly Box[];
   /** Places that no cut crosses but one that trims an edge; they stay in the waste. */
   readonly keepOuts: readonly Box[];
+  /** Whether every piece has to stay where it is; else gaps are closed up. */
+  readonly isFixed: boolean;
 }
 
 export interface CutSequence {
@@ -36,6 +38,8 @@ export interface CutSequence {
   readonly stages: number;
   /** What falls off and has neither a piece nor a keep-out on it. */
   readonly leftovers: readonly Box[];
+  /** The pieces where they lie now. */
+  readonly pieces: readonly Box[];
 }
 
 /** Null where the pieces cannot be parted within the limits of the saw. */
@@ -93,6 +97,7 @@ function sequenceFrom(
 ): CutSequence | null {
   const cuts: SawCut[] = [];
   const leftovers: Box[] = [];
+  const pieces = [...content.pieces];
   let stages = 0;
   const cut = (panel: Panel): boolean => {
     const { box, group, stage } = panel;
@@ -100,9 +105,14 @@ function sequenceFrom(
       if (group.keepOuts.length === 0) leftovers.push(box);
       return true;
     }
-    if (group.pieces.length === 1 && isSame(group.pieces[0]!, box)) return true;
+    const [first] = group.pieces;
+    if (group.pieces.length === 1 && isSame(first!, box)) {
+      pieces[first!.index] = box;
+      return true;
+    }
     const groups = groupsOf(group, panel.axis, saw.kerf);
-    const made = cutsOfPanel(panel, groups, panel, saw);
+    const way = { axis: panel.axis, stage, isFixed: content.isFixed };
+    const made = cutsOfPanel(panel, groups, way, saw);
     if (made.cuts.length === 0 && panel.isStuck) return false;
     if (!made.cuts.every((one) => isShort(one, saw))) return false;
     if (groups.length > 1) stages = Math.max(stages, stage);
@@ -119,9 +129,12 @@ function sequenceFrom(
   };
   const trimmed = trimSheet(content, axis, saw, isAllTrimmed);
   cuts.push(...trimmed.cuts);
-  const group = { pieces: content.pieces, keepOuts: within(content.keepOuts, trimmed.box) };
+  const group = {
+    pieces: content.pieces.map((piece, index) => ({ ...piece, index })),
+    keepOuts: within(content.keepOuts, trimmed.box),
+  };
   return cut({ ...trimmed, group, axis, stage: 1, isStuck: false })
-    ? { cuts, stages, leftovers }
+    ? { cuts, stages, leftovers, pieces }
     : null;
 }
 

@@ -10,9 +10,14 @@ import type { PanelSaw } from '../../model/machine.ts';
 
 export type Axis = SawCut['axis'];
 
+/** A piece by its place in the list of the sheet. */
+export interface PieceBox extends Box {
+  readonly index: number;
+}
+
 /** Pieces and keep-outs that no cut of some direction parts. */
 export interface Group {
-  readonly pieces: readonly Box[];
+  readonly pieces: readonly PieceBox[];
   readonly keepOuts: readonly Box[];
 }
 
@@ -44,13 +49,15 @@ export interface PanelCuts {
   readonly waste: readonly Box[];
 }
 
-/** What the cuts run along, and the stage. */
-type Way = Pick<SawCut, 'axis' | 'stage'>;
+/** What the cuts run along, the stage, and whether the pieces have to stay where they are. */
+interface Way extends Pick<SawCut, 'axis' | 'stage'> {
+  readonly isFixed: boolean;
+}
 
 export function cutsOfPanel(
   panel: CutOff,
   groups: readonly Span[],
-  { axis, stage }: Way,
+  { axis, stage, isFixed }: Way,
   saw: PanelSaw,
 ): PanelCuts {
   const cuts: SawCut[] = [];
@@ -69,8 +76,11 @@ export function cutsOfPanel(
   const discard = ({ box }: Remainder) => {
     if (!isEmpty(box) && !keepOuts.some((closed) => boxesOverlap(closed, box))) waste.push(box);
   };
-  for (const [i, group] of groups.entries()) {
+  for (const [i, found] of groups.entries()) {
     const isLast = i === groups.length - 1;
+    // A raw edge is yet to be trimmed.
+    const isMovable = !isFixed && isLowFit(rest, axis);
+    const group = isMovable ? moved(found, axis, lowOf(rest.box, axis) - found.low) : found;
     if (group.low > lowOf(rest.box, axis)) discard(cutAt(group.low - saw.kerf, 'high'));
     if (isLast && group.high === highOf(rest.box, axis)) panels.push({ ...rest, group });
     else {
@@ -94,21 +104,35 @@ export interface Span extends Group {
 
 /** The groups that cuts along the axis can part, in their order; keep-outs without a piece beside them are no group. */
 export function groupsOf({ pieces, keepOuts }: Group, axis: Axis, kerf: number): readonly Span[] {
-  const items = [
-    ...pieces.map((box) => ({ box, isPiece: true })),
-    ...keepOuts.map((box) => ({ box, isPiece: false })),
-  ].sort((a, b) => lowOf(a.box, axis) - lowOf(b.box, axis));
-  const groups: { pieces: Box[]; keepOuts: Box[]; low: number; high: number }[] = [];
-  for (const { box, isPiece } of items) {
+  const items: readonly (Box | PieceBox)[] = [...pieces, ...keepOuts].sort(
+    (a, b) => lowOf(a, axis) - lowOf(b, axis),
+  );
+  const groups: { pieces: PieceBox[]; keepOuts: Box[]; low: number; high: number }[] = [];
+  for (const box of items) {
     const [low, high] = [lowOf(box, axis), highOf(box, axis)];
     const last = groups.at(-1);
     if (last === undefined || low >= last.high + kerf)
       groups.push({ pieces: [], keepOuts: [], low, high });
     const group = groups.at(-1)!;
     group.high = Math.max(group.high, high);
-    (isPiece ? group.pieces : group.keepOuts).push(box);
+    if ('index' in box) group.pieces.push(box);
+    else group.keepOuts.push(box);
   }
   return groups.filter((group) => group.pieces.length > 0);
+}
+
+/** A gap that is wider than a kerf would need a cut of its own, so what lies behind it moves up. */
+function moved({ pieces, keepOuts, low, high }: Span, axis: Axis, by: number): Span {
+  const shift = (piece: PieceBox): PieceBox =>
+    axis === 'x'
+      ? { ...piece, minY: piece.minY + by, maxY: piece.maxY + by }
+      : { ...piece, minX: piece.minX + by, maxX: piece.maxX + by };
+  return {
+    pieces: by === 0 ? pieces : pieces.map(shift),
+    keepOuts,
+    low: low + by,
+    high: high + by,
+  };
 }
 
 /** Which side lies against the fence, and what to be careful of. */
@@ -120,11 +144,11 @@ function guided(
 ): Pick<SawCut, 'fence' | 'care'> {
   const sizes = { low: at - lowOf(panel, axis), high: highOf(panel, axis) - at - kerf };
   const along = axis === 'x' ? panel.maxX - panel.minX : panel.maxY - panel.minY;
-  const [isLowFit, isHighFit] =
-    axis === 'x' ? [edges.bottom, edges.top] : [edges.left, edges.right];
+  const isHighFit = axis === 'x' ? edges.top : edges.right;
   const isTight = sizes.low < leastFeed.width && sizes.high >= leastFeed.width;
   const isExact = axis === 'x' ? exact.y : exact.x;
-  const isTurned = isHighFit && ((isTight && isExact) || (kept === 'both' && !isLowFit));
+  const isTurned =
+    isHighFit && ((isTight && isExact) || (kept === 'both' && !isLowFit({ edges }, axis)));
   const fence = kept === 'high' || isTurned ? 'high' : 'low';
   const isSmall = (size: number) =>
     Math.min(size, along) < leastFeed.width || Math.max(size, along) < leastFeed.length;
@@ -167,6 +191,10 @@ export function parted(
           exact: { ...exact, x: !isLow },
         },
       ];
+}
+
+function isLowFit({ edges }: Pick<Remainder, 'edges'>, axis: Axis): boolean {
+  return axis === 'x' ? edges.bottom : edges.left;
 }
 
 export function lowOf({ minX, minY }: Box, axis: Axis): number {

@@ -6,12 +6,20 @@ import { usableBox } from '../../model/stock.ts';
 import type { PackedSheet, PackingTask, Spot } from '../task.ts';
 import { type CutSequence, cutSequence } from './cut-sequence.ts';
 
-/** How the saw parts a sheet that was laid out for it; keep-outs are cut through only where nothing else parts the pieces. */
+export interface SawnSheet extends CutSequence {
+  /** As given, but for gaps that were closed up. */
+  readonly spots: readonly Spot[];
+}
+
+/**
+ * How the saw parts a sheet that was laid out for it; keep-outs are cut through only where nothing else parts the pieces. Pieces move up to one another on
+ * a whole sheet without keep-outs and matched sets.
+ */
 export function sawSheet(
   task: PackingTask,
   saw: PanelSaw,
   { stock, spots }: PackedSheet,
-): CutSequence {
+): SawnSheet {
   const own = task.stocks[stock]!;
   const { length, width } = own;
   const content = {
@@ -19,10 +27,20 @@ export function sawSheet(
     usable: usableBox(own),
     pieces: spots.flatMap((spot) => pieceBoxes(task, spot)),
     keepOuts: own.keepOuts.map(({ box }) => box),
+    isFixed:
+      own.keepOuts.length > 0 || own.boundary !== null || spots.some((spot) => isSet(task, spot)),
   };
   const found = cutSequence(content, saw) ?? cutSequence({ ...content, keepOuts: [] }, saw);
   assert(found !== null, 'a saw can part what was laid out for it');
-  return found;
+  const { pieces } = found;
+  const moved = content.isFixed
+    ? spots
+    : spots.map((spot, i) => ({ ...spot, x: pieces[i]!.minX, y: pieces[i]!.minY }));
+  return { ...found, spots: moved };
+}
+
+function isSet({ bodies }: PackingTask, { body }: Spot): boolean {
+  return bodies[body]!.pieces.length > 1;
 }
 
 /** The largest panel that is left over, in squared base lengths. */
