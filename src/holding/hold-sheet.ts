@@ -51,7 +51,8 @@ export function holdSheet(job: RouterJob, { number, material, sheet }: NumberedS
       const later = thing.kind === 'piece' ? early.get(thing.laid!) : undefined;
       const isSaved = later !== undefined && here.verdict === 'stays';
       const reckoned = isSaved ? later : here;
-      const patient = { ...thing, sheet: whole, wholeKerfMm, unit: job.unit };
+      const isSheetLost = isLostAt(vacuum, thing.moment.place);
+      const patient = { ...thing, sheet: whole, isSheetLost, wholeKerfMm, unit: job.unit };
       const remedy = isSaved ? earlierRemedy(here) : remedyFor(setting, patient, here);
       const piece = thing.laid === null ? null : laid[thing.laid]!.piece;
       const isUnheld = remedy === null && here.verdict !== 'stays';
@@ -83,10 +84,15 @@ export function bodiesOf(laid: readonly LaidPiece[], { air }: Setting): Body[] {
   });
 }
 
-/** Null where all of the sheet lies over a working table, which holds it better than anything that is tied to it. */
-function sheetBody(stock: SheetStock, { air }: Setting): Body | null {
-  if (air.within === null) return null;
-  return bodyOf({ outer: sheetRing(stock), holes: [] }, air.within);
+/** Whether the table no longer holds once the cut of this number is done. */
+function isLostAt({ lostAfter }: Pick<SheetHolding, 'lostAfter'>, place: number): boolean {
+  return lostAfter !== null && place >= lostAfter;
+}
+
+/** The sheet as it lies, which is held no better than the vacuum under it. */
+function sheetBody(stock: SheetStock, { air }: Setting): Body {
+  const region: Region = { outer: sheetRing(stock), holes: [] };
+  return bodyOf(region, air.within ?? [region]);
 }
 
 function earlierRemedy({ nominal, low }: Reckoned): Remedy {

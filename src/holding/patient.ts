@@ -12,8 +12,10 @@ export interface Patient {
   readonly body: Body;
   readonly region: Region;
   readonly site: TabSite;
-  /** The whole sheet, which skins and tabs tie the thing to; null where all of it lies over a working table. */
-  readonly sheet: Body | null;
+  /** The whole sheet, which skins and tabs tie the thing to. */
+  readonly sheet: Body;
+  /** Whether by then so little of the vacuum is left that the sheet itself holds nothing. */
+  readonly isSheetLost: boolean;
   /** Kerf that is open on the sheet when everything is cut. */
   readonly wholeKerfMm: number;
   /** The unit in which tabs get round sizes. */

@@ -21,13 +21,18 @@ import { verdictOf } from './verdict.ts';
 export function remedyFor(setting: Setting, thing: Patient, as: Reckoned): Remedy | null {
   if (as.verdict === 'stays') return null;
   const found: Remedy[] = [];
-  const backing = thing.sheet === null ? null : reckon(setting, thing.sheet, as.openKerfMm);
+  const backing = reckon(setting, thing.sheet, as.openKerfMm);
   const add = (remedy: Remedy | null): void => {
-    if (remedy !== null) found.push(backing === null ? remedy : backedBy(remedy, backing));
+    if (remedy !== null) found.push(backedBy(remedy, backing));
   };
+  const lying = bodyOf(thing.region, heldRegions(setting.air, thing.region, thing.kind));
+  // What is tied to a sheet that nothing holds is not held.
+  if (thing.isSheetLost) {
+    add(clampRemedy(setting, thing, lying, as));
+    return cheapest(found) ?? mostHelpful(found, as);
+  }
   add(skinRemedy(setting, thing, as));
   if (isSettled(found, LEAST_TABS * CONSTANTS.tabSeconds.value)) return cheapest(found);
-  const lying = bodyOf(thing.region, heldRegions(setting.air, thing.region, thing.kind));
   tabRemedies(setting, thing, lying, as).forEach(add);
   if (isSettled(found, CONSTANTS.clampSeconds.value)) return cheapest(found);
   add(clampRemedy(setting, thing, lying, as));

@@ -3,7 +3,7 @@ import { formatMoney, formatRun, formatShare, UNHELD_WORDS } from '../model/form
 import type { Advice, SheetHolding } from '../model/holding.ts';
 import type { FileUnit, Job } from '../model/job.ts';
 import { isEmptyLayout, type Layout, unplacedCount } from '../model/layout.ts';
-import type { Plan, StopCause } from '../model/plan.ts';
+import { numberedSheets, type Plan, type StopCause } from '../model/plan.ts';
 import { formatVacuum } from '../model/readings.ts';
 import { SAW_CAUTIONS } from './saw-wording.ts';
 
@@ -197,14 +197,20 @@ export function vacuumSentence(
 }
 
 /** That the vacuum breaks down, a sentence for each sheet on which it does. */
-export function lostSentences({ holding, job }: Plan): readonly string[] {
+export function lostSentences({ holding, job, layouts }: Plan): readonly string[] {
   const { seal } = job.table;
-  const cure =
+  const usual =
     seal?.kind === 'gasket' && seal.around === 'sheet'
       ? 'Each cut opens the grooves inside the cord: lay a cord round each piece, or take a pump that moves more air.'
       : 'Let in less air beside the sheet and through open cuts, or take a pump that moves more.';
+  const sheets = numberedSheets(layouts);
   return holding.flatMap(({ sheet, lostAfter, vacuumStartKpa, vacuumAlongKpa }) => {
     if (lostAfter === null) return [];
+    const { material, sheet: laid } = sheets[sheet - 1]!;
+    const isLifted = job.materials[material]!.sheets[laid.stock]!.lifted.length > 0;
+    const cure = isLifted
+      ? `Press the edges down that stand up, or screw them down. ${usual}`
+      : usual;
     const start = formatVacuum(vacuumStartKpa, job.unit);
     if (lostAfter === 0) return [`Sheet ${sheet}: there is no vacuum, ${start}. ${cure}`];
     const left = formatVacuum(vacuumAlongKpa[lostAfter - 1]!, job.unit);
