@@ -3,7 +3,7 @@
 // Source: our own.
 // Cost: linear in the pieces of the patterns.
 // Degenerate cases: no boards give no page; a pattern of more stop settings than half a page holds ends with a hint at the list.
-import { formatShare, lengthNumber, stopNumber } from '../model/format.ts';
+import { formatShare, keptNumber, lengthNumber, stopNumber } from '../model/format.ts';
 import type { FileUnit } from '../model/job.ts';
 import { boardKerf } from '../model/machine.ts';
 import type { Plan } from '../model/plan.ts';
@@ -176,7 +176,7 @@ function drawLengths(
     ...leftovers
       .filter(({ isKept }) => isKept)
       .flatMap((leftover) =>
-        label('text-soft', `keep ${stopNumber(leftover.to - leftover.from, unit)}`, leftover),
+        label('text-soft', `keep ${keptNumber(leftover.to - leftover.from, unit)}`, leftover),
       ),
   ];
 }

@@ -1,5 +1,5 @@
 import type { BoardLeftover } from '../model/costs.ts';
-import { formatLength, formatMoney, stopLength, stopNumber } from '../model/format.ts';
+import { formatLength, formatMoney, keptLength, stopLength, stopNumber } from '../model/format.ts';
 import type { FileUnit, Job } from '../model/job.ts';
 import type { BoardPattern, PatternCut, StopSetting } from './board-patterns.ts';
 import { numberRuns } from './number-runs.ts';
@@ -39,7 +39,7 @@ export function leftoversText(leftovers: readonly BoardLeftover[], unit: FileUni
   const lengths = (isKept: boolean) =>
     leftovers
       .filter((leftover) => leftover.isKept === isKept)
-      .map(({ from, to }) => stopLength(to - from, unit))
+      .map(({ from, to }) => keptLength(to - from, unit))
       .join(' and ');
   const [kept, lost] = [lengths(true), lengths(false)];
   const texts = [

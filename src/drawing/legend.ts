@@ -13,6 +13,7 @@ import {
   setTag,
 } from './marks.ts';
 import { numberBadge } from './saw-marks.ts';
+import { caresOf } from './saw-texts.ts';
 import type { SheetView } from './sheet-view.ts';
 import { LETTERS, SIGNS } from './styles.ts';
 import { textWidth } from './text.ts';
@@ -48,6 +49,7 @@ export function legendEntries(view: SheetView): readonly LegendEntry[] {
   const { pieces, waste, stock } = view;
   const loose = [...pieces.map(({ holding }) => holding), ...waste.map(({ holding }) => holding)];
   const holes = pieces.flatMap(({ part }) => part.holes);
+  const cares = caresOf(view.sawing?.steps ?? []);
   const bands = pieces.flatMap(({ part: { edgeBands } }) => Object.values(edgeBands));
   const actions = (['earlier', 'skin', 'tabs', 'clamp'] as const).flatMap((action) => {
     const number = loose.filter((holding) => holding?.action === action).length;
@@ -56,11 +58,7 @@ export function legendEntries(view: SheetView): readonly LegendEntry[] {
   return [
     ...entry(true, 'order', view.sawing === null ? 'cutting order' : 'done by this cut'),
     ...entry(view.sawing !== null, 'cut', 'saw cut, in order'),
-    ...entry(
-      view.sawing?.steps.some(({ care }) => care.length > 0) ?? false,
-      'cut-care',
-      'cut that needs care',
-    ),
+    ...entry(cares.length > 0, 'cut-care', `needs care: ${cares.join(', ')}`),
     ...entry(stock.grainAxis !== null, 'grain', 'grain'),
     ...actions,
     ...alertEntries(view),

@@ -1,6 +1,5 @@
 import { type Box, boxContains, boxesOverlap, boxOf, growBox } from '../geometry/box.ts';
 import { placePoint } from '../geometry/pose.ts';
-import { lengthNumber } from '../model/format.ts';
 import type { Sides } from '../model/part.ts';
 import { UNITS_PER_MM } from '../model/units.ts';
 import {
@@ -120,7 +119,7 @@ function writePiece(
 ): { label: Label; dimensions: readonly Written[] } {
   const tabs = (laid.holding?.tabs ?? []).map(({ at }) => aroundTab(drawnPoint(at), unit));
   const taken = [...holes.map(({ box }) => box), ...tabs];
-  const dimensions = edgeDimensions(view, laid, taken, unit);
+  const dimensions = edgeDimensions(laid, taken, unit);
   if (dimensions.length > 0) {
     const obstacles = [...taken, ...dimensions.map(({ box }) => box)];
     const facts = { ...pieceFacts(view, laid), size: null };
@@ -171,9 +170,8 @@ function pieceTitle(view: SheetView, laid: LaidPiece): string {
   return `${laid.name} ${laid.count}, ${laid.size}${unit}${order}${done === '' ? '' : `, ${done}`}`;
 }
 
-/** The finished size along the lower and the left edge, where the piece is a rectangle and has room for both; else nothing. */
+/** The size along the lower and the left edge, where the piece is a rectangle and has room for both; else nothing. */
 function edgeDimensions(
-  view: SheetView,
   laid: LaidPiece,
   blocked: readonly Box[],
   unit: number,
@@ -185,15 +183,14 @@ function edgeDimensions(
   const small = across < LEAST_FOR_DIMENSIONS.across * unit || up < LEAST_FOR_DIMENSIONS.up * unit;
   if (!part.rectangular || placement.turn % 90 !== 0 || small) return [];
   const sideways = placement.turn % 180 !== 0;
-  const onX = lengthNumber(sideways ? part.finishedHeight : part.finishedWidth, view.job.unit);
-  const onY = lengthNumber(sideways ? part.finishedWidth : part.finishedHeight, view.job.unit);
+  const [onX, onY] = sideways ? [...laid.measures].reverse() : laid.measures;
   const taken = [...blocked, ...laid.region.holes.map((hole) => drawnBox(boxOf(hole)))];
   const inset = (DIMENSION_INSET + LETTERS.size / 2) * unit;
   const along = firstClear(taken, (share) =>
-    dimension({ x: box.minX + share * across, y: box.minY + inset }, onX, 0, unit),
+    dimension({ x: box.minX + share * across, y: box.minY + inset }, onX!, 0, unit),
   );
   const upwards = firstClear(taken, (share) =>
-    dimension({ x: box.minX + inset, y: box.minY + share * up }, onY, 90, unit),
+    dimension({ x: box.minX + inset, y: box.minY + share * up }, onY!, 90, unit),
   );
   return along === null || upwards === null ? [] : [along, upwards];
 }

@@ -17,7 +17,7 @@ export function sawSentence(
   const care =
     marked === 0
       ? ''
-      : `; ${marked === 1 ? '1 cut needs' : `${marked} cuts need`} care (small parts, or narrow at the fence)`;
+      : `; ${marked === 1 ? '1 cut needs' : `${marked} cuts need`} care (small parts, or narrow or short at the fence)`;
   return `At the saw: ${what}${turns}${care}.`;
 }
 
@@ -31,3 +31,7 @@ export const SAW_CAUTIONS: readonly string[] = [
   'Unplug the saw, or lock it out, before the blade is changed or a jam is cleared.',
   'Local rules, the makers’ instructions for saw and blade, and trained people come before anything written here.',
 ];
+
+/** After a list of offcuts, which are measured as they can be used. */
+export const RAW_EDGE =
+  'Offcuts are panels that fall off at the saw, measured inside the trimmed edges: one from the rim of a sheet is larger by the raw edge that is still on it.';

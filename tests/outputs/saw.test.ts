@@ -110,6 +110,48 @@ describe('a part that is no rectangle', () => {
   });
 });
 
+describe('a part with edge bands', () => {
+  const text = CHEST.replace(
+    'count: 4, grain: along }',
+    'count: 4, grain: along, note: bore later, edges: { left: 1, top: 2 } }',
+  );
+  const plan = sawnPlan(text, [[['Side', 10, 10]]]);
+
+  it('has its size as cut on the sheet and in the sequence, and both say so', () => {
+    const drawing = sheetSvg(plan, 1);
+    expect(drawing).toContain('sizes as cut, before edge bands<');
+    expect(drawing).toContain('>Sizes as cut, before edge bands; finished: Side 1800 × 300<');
+    expect(drawing).toContain('>1799<');
+    expect(drawing).toContain('>298<');
+    expect(drawing).not.toContain('>1800<');
+    const report = planReport(plan, null);
+    expect(report).toContain('sizes are along × across, as cut, before edge bands.');
+    expect(report).toContain('Side 1 done, 1799 × 298');
+  });
+
+  it('has its note on the sheet and in the list of parts', () => {
+    expect(sheetSvg(plan, 1)).toContain('>Side: bore later<');
+    expect(planReport(plan, null)).toMatch(/\| Side .* \| bore later \|/);
+  });
+});
+
+describe('an offcut at the rim', () => {
+  it('has its clean size and that with the raw edge wherever it is told of', async () => {
+    const [page] = readPdf(await planPdf(chestPlan(), { paper: 'a4', date: null }));
+    expect(page?.text.replaceAll('\n', ' ')).toContain('213.6 × 300 mm (raw 223.6 × 300)');
+    expect(page?.text).toContain('larger by the raw edge');
+    expect(planReport(chestPlan(), null)).toContain('| 1 | 213.6 × 300 mm | 223.6 × 300 mm |');
+    expect(sheetSvg(chestPlan(), 1)).toContain('213.6 × 300 falls off as 223.6 × 300<');
+  });
+
+  it('is never told larger than it is', () => {
+    const inches = cratePlan();
+    expect(planReport(inches, null)).toContain('15-3/8" × 25-9/64"');
+    const [box] = inches.costs.sheets[0]!.offcuts.slice(-1).map((offcut) => offcut.box);
+    expect((box!.maxY - box!.minY) / 203_200).toBeCloseTo(25.15, 6);
+  });
+});
+
 describe('the leftovers of a saw', () => {
   it('are the panels that its cuts leave, inside the trimmed edges, and nothing with a keep-out', () => {
     const boxes = chestPlan().costs.sheets[0]!.offcuts.map(({ box }) =>

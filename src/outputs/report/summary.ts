@@ -1,7 +1,8 @@
 import { boardPatterns } from '../../drawing/board-patterns.ts';
 import { boardCount, cutsText, leftoversText } from '../../drawing/board-texts.ts';
+import { offcutSize } from '../../drawing/offcut-texts.ts';
 import { doneText } from '../../drawing/sheet-table.ts';
-import { formatMoney, formatRun, formatSize } from '../../model/format.ts';
+import { formatMoney, formatRun } from '../../model/format.ts';
 import { isEmptyLayout, type Layout } from '../../model/layout.ts';
 import type { Plan } from '../../model/plan.ts';
 import {
@@ -215,10 +216,7 @@ function costLines(plan: Plan): readonly Line[] {
   const used =
     share === null ? 'In all: ' : `Yield ${share}${boughtNoun(plan) === 'sheets' ? ',' : ';'} `;
   const offcuts = costs.sheets.flatMap((sheet) =>
-    sheet.offcuts.map(({ box }) => {
-      const size = formatSize(box.maxX - box.minX, box.maxY - box.minY, job.unit);
-      return `${size} on sheet ${sheet.sheet}`;
-    }),
+    sheet.offcuts.map((offcut) => `${offcutSize(job, offcut)} on sheet ${sheet.sheet}`),
   );
   return [
     ...wrap('plain', `${used}${price}${contours}.`),
