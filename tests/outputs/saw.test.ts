@@ -152,6 +152,23 @@ describe('an offcut at the rim', () => {
   });
 });
 
+describe('limits that a plan breaks', () => {
+  const text = CHEST.replace('parts:', 'limits: { cost: 100, sheets: 1, yield: 90 % }\nparts:');
+  const plan = sawnPlan(text, [[['Side', 10, 10]], [['Side', 10, 10]]]);
+  const sentence =
+    /Limits broken: 2 sheets against 1; yield 18\.1 % against 90\.0 %; cost 184\.00 EUR\s+against 100\.00 EUR\./;
+
+  it('are told in the summary and in the report', () => {
+    expect(textOf(planSummary(plan))).toMatch(sentence);
+    expect(planReport(plan, null)).toMatch(sentence);
+  });
+
+  it('are not spoken of where all are kept', () => {
+    expect(textOf(planSummary(chestPlan()))).not.toContain('Limits broken');
+    expect(planReport(chestPlan(), null)).not.toContain('Limits broken');
+  });
+});
+
 describe('the leftovers of a saw', () => {
   it('are the panels that its cuts leave, inside the trimmed edges, and nothing with a keep-out', () => {
     const boxes = chestPlan().costs.sheets[0]!.offcuts.map(({ box }) =>

@@ -12,6 +12,7 @@ import {
 } from '../../model/format.ts';
 import { adviceOf, type ContourStep, type Holding, type SkinStep } from '../../model/holding.ts';
 import { isEmptyLayout, type Layout } from '../../model/layout.ts';
+import type { BrokenLimit } from '../../model/limit.ts';
 import type { Part } from '../../model/part.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
 import {
@@ -23,6 +24,7 @@ import {
   pieceName,
   sensitivitySentence,
 } from '../care.ts';
+import { brokenSentence } from '../limits.ts';
 import { RAW_EDGE } from '../saw-wording.ts';
 import {
   ADVICE_WORDS,
@@ -45,10 +47,10 @@ import { plain, table } from './markdown-text.ts';
 import { sawSection } from './saw-section.ts';
 
 /** The yield report as Markdown: sheets with proof, where the area goes, hold-down, cutting order, parts, cautions. */
-export function toMarkdown(plan: Plan, date: Date | null): string {
+export function toMarkdown(plan: Plan, date: Date | null, broken: readonly BrokenLimit[]): string {
   const isRouter = plan.job.machine.kind === 'router';
   const sections = [
-    headSection(plan, date),
+    headSection(plan, date, broken),
     sheetSection(plan),
     boardSection(plan),
     lumberSection(plan),
@@ -68,7 +70,7 @@ export function toMarkdown(plan: Plan, date: Date | null): string {
   return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
 }
 
-function headSection(plan: Plan, date: Date | null): string {
+function headSection(plan: Plan, date: Date | null, broken: readonly BrokenLimit[]): string {
   const { calm, all } = calmPieces(plan);
   const lines = [
     `# ${plain(plan.job.name)}`,
@@ -83,6 +85,7 @@ function headSection(plan: Plan, date: Date | null): string {
     movingSentence(plan) ?? '',
     ...lostSentences(plan),
     stopSentence(plan) ?? '',
+    plain(brokenSentence(plan, broken) ?? ''),
   ];
   return lines.filter((line) => line !== '').join('\n\n');
 }
