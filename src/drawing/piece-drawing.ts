@@ -23,6 +23,9 @@ import { LETTERS, SIGNS, type StyleName } from './styles.ts';
 import { textWidth } from './text.ts';
 
 const BAND_INSET = 0.55;
+const THIN_INSET = 0.35;
+/** A strip of less on paper has thin bands. */
+const NARROW = 4;
 const DIMENSION_INSET = 1.2;
 const PLATE_MARGIN = 0.7;
 /** Radius on paper from which a through hole has a cross. */
@@ -91,6 +94,7 @@ export function drawWaste(view: SheetView, waste: LaidWaste, unit: number): Draw
       rectangles: freeRectangles({ outer: outline, holes: [] }, within).map(drawnBox),
       centre: middleOf(drawnBox(own)),
       unit,
+      fills: false,
     },
   );
   const ground: PathItem = { kind: 'path', style: 'waste', runs: [ringRun(outline)] };
@@ -154,12 +158,17 @@ function pieceFacts(view: SheetView, laid: LaidPiece): LabelFacts {
   };
 }
 
-function labelSite({ region, box }: LaidPiece, obstacles: readonly Box[], unit: number): LabelSite {
+function labelSite(
+  { region, box, doneBy }: LaidPiece,
+  obstacles: readonly Box[],
+  unit: number,
+): LabelSite {
   const inUnits = obstacles.map((obstacle) => scaleBox(obstacle, UNITS_PER_MM));
   return {
     rectangles: freeRectangles(region, inUnits).map(drawnBox),
     centre: middleOf(drawnBox(box)),
     unit,
+    fills: doneBy !== null,
   };
 }
 
@@ -238,14 +247,23 @@ function drawnHoles({ part, placement }: LaidPiece, unit: number): readonly Writ
 }
 
 /** A thick line just inside each edge that gets a band. */
-function edgeBands({ part, placement }: LaidPiece, bands: Sides, unit: number): readonly Item[] {
-  const inset = Math.min(BAND_INSET * unit * UNITS_PER_MM, part.width / 4, part.height / 4);
+function edgeBands(
+  { part, placement, doneBy }: LaidPiece,
+  bands: Sides,
+  unit: number,
+): readonly Item[] {
+  // At a saw strips come narrow, and a band must not be taken for the strip.
+  const narrow = Math.min(part.width, part.height) < NARROW * unit * UNITS_PER_MM;
+  const isThin = doneBy !== null && narrow;
+  const wanted = (isThin ? THIN_INSET : BAND_INSET) * unit * UNITS_PER_MM;
+  const inset = Math.min(wanted, part.width / 4, part.height / 4);
   const low = { x: inset, y: inset };
   const high = { x: part.width - inset, y: part.height - inset };
   const edge = (thickness: number, from: DrawnPoint, to: DrawnPoint): Item[] => {
     if (thickness === 0) return [];
+    const style = isThin ? 'band-thin' : 'band';
     return [
-      line('band', drawnPoint(placePoint(from, placement)), drawnPoint(placePoint(to, placement))),
+      line(style, drawnPoint(placePoint(from, placement)), drawnPoint(placePoint(to, placement))),
     ];
   };
   return [

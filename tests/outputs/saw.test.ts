@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { drawSheet } from '../../src/drawing/sheet-drawing.ts';
+import { boxesOverlap, boxOf } from '../../src/geometry/box.ts';
 import {
   brokenLimits,
   checkLines,
@@ -149,6 +151,67 @@ describe('an offcut at the rim', () => {
     expect(planReport(inches, null)).toContain('15-3/8" × 25-9/64"');
     const [box] = inches.costs.sheets[0]!.offcuts.slice(-1).map((offcut) => offcut.box);
     expect((box!.maxY - box!.minY) / 203_200).toBeCloseTo(25.15, 6);
+  });
+});
+
+describe('the names of strips', () => {
+  const textsOf = (plan: Plan) =>
+    drawSheet(plan, 0)
+      .layers.find(({ name }) => name === 'cuts')!
+      .groups.flatMap(({ items }) => items)
+      .flatMap((item) => (item.kind === 'text' && /^[A-Z]/.test(item.text) ? [item] : []));
+
+  it('stand beside the sheet, each in the middle of its strip, those of the sheet itself only', () => {
+    const names = textsOf(chestPlan());
+    expect(names.map(({ text }) => text)).toEqual(['A', 'B']);
+    for (const { at } of names) expect(at.x).toBeLessThan(0);
+    // Strip A from 10 to 310 mm, B from 313.2 to 593.2 mm.
+    expect(names.map(({ at, size }) => at.y + 0.36 * size)).toEqual([
+      expect.closeTo(160, 6),
+      expect.closeTo(453.2, 6),
+    ]);
+  });
+
+  it('stand below where the first cuts run across', () => {
+    const [name, ...others] = textsOf(cratePlan());
+    expect(others).toEqual([]);
+    expect(name?.at.y).toBeLessThan(0);
+    expect(name?.at.x).toBeCloseTo((96 - 39.5 - 0.125 - 15.375 / 2) * 25.4, 6);
+  });
+});
+
+describe('a sheet of narrow strips', () => {
+  const text = `job: Slips
+unit: mm
+machine: { kind: panel-saw, kerf: 3.2 }
+materials: { ply: { family: plywood, thickness: 12, sheets: [{ size: 2440 x 1220 }] } }
+parts: [{ name: Slip for a drawer, material: ply, size: 1200 x 22, count: 20, grain: along, edges: { top: 1 } }]
+`;
+  const slips = Array.from({ length: 20 }, (_, i) => ['Slip for a drawer', 0, i * 24.2] as const);
+  const { layers, paperScale } = drawSheet(sawnPlan(text, [slips]), 0);
+  const itemsOf = (layer: string) =>
+    layers
+      .filter(({ name }) => name === layer)
+      .flatMap(({ groups }) => groups.flatMap(({ items }) => items));
+
+  it('has numbers of pieces that are read, and bands that are not taken for strips', () => {
+    const sizes = itemsOf('numbers').flatMap((item) => (item.kind === 'text' ? [item.size] : []));
+    expect(sizes).toHaveLength(20);
+    for (const size of sizes) expect(size / paperScale).toBeGreaterThan(1.6);
+    const styles = itemsOf('pieces').map(({ style }) => style);
+    expect(styles.filter((style) => style === 'band-thin')).toHaveLength(20);
+    expect(styles).not.toContain('band');
+  });
+
+  it('has numbers of cuts that lie apart', () => {
+    const boxes = itemsOf('cuts').flatMap((item) => {
+      if (item.kind !== 'path' || !item.style.startsWith('cut-number')) return [];
+      const corners = item.runs.flatMap(({ start, sides }) => [start, ...sides]);
+      return [boxOf(corners.map(({ x, y }) => ({ x, y })))];
+    });
+    expect(boxes.length).toBeGreaterThan(30);
+    for (const [i, box] of boxes.entries())
+      for (const other of boxes.slice(i + 1)) expect(boxesOverlap(box, other)).toBe(false);
   });
 });
 
