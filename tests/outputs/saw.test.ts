@@ -180,6 +180,24 @@ describe('the names of strips', () => {
   });
 });
 
+describe('a matched set', () => {
+  it('is to be numbered in order as it comes off the saw', () => {
+    const text = `job: Fronts
+unit: mm
+machine: { kind: panel-saw, kerf: 3 }
+materials: { ash: { family: plywood, thickness: 18, sheets: [{ size: 2440 x 1220 }] } }
+parts: [{ name: Drawer front, material: ash, grain: along, matched: [[450, 180], [450, 180]] }]
+`;
+    const fronts = [
+      ['Drawer front', 0, 0],
+      ['Drawer front', 0, 183],
+    ] as const;
+    expect(sheetSvg(sawnPlan(text, [fronts]), 1)).toContain(
+      '>Drawer front: number the pieces in order as they come off the saw<',
+    );
+  });
+});
+
 describe('a sheet of narrow strips', () => {
   const text = `job: Slips
 unit: mm
