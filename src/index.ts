@@ -12,7 +12,9 @@ import { type PdfOptions, toPdf } from './outputs/pdf/pdf.ts';
 import * as check from './outputs/report/check.ts';
 import { explanation } from './outputs/report/explanation.ts';
 import type { Line } from './outputs/report/line.ts';
+import { toMarkdown } from './outputs/report/markdown.ts';
 import { toPlanJson } from './outputs/report/plan-json.ts';
+import * as summary from './outputs/report/summary.ts';
 import { toSvg } from './outputs/svg/svg.ts';
 import type { Problem } from './partsfile/problem.ts';
 
@@ -28,8 +30,7 @@ export { PAPER_NAMES, type Paper } from './outputs/pdf/pdf.ts';
 export { gaugeLines } from './outputs/report/gauge.ts';
 export { GAUGE_HELP } from './outputs/report/gauge-help.ts';
 export { type Line, type Tone, wrap } from './outputs/report/line.ts';
-export { toMarkdown as planReport } from './outputs/report/markdown.ts';
-export { careLines, planSummary } from './outputs/report/summary.ts';
+export { careLines } from './outputs/report/summary.ts';
 export type { Progress } from './packing/task.ts';
 export { nearest } from './partsfile/nearest.ts';
 export { formatProblem, type Problem } from './partsfile/problem.ts';
@@ -62,6 +63,16 @@ export function planPdf(plan: Plan, options: PdfOptions): Promise<Uint8Array> {
 export function planRecord(plan: Plan, partsFileSha256: string): string {
   const placed = placedPieces(plan.job, plan.layouts);
   return toPlanJson(plan, placed, { toolVersion: TOOL_VERSION, partsFileSha256 });
+}
+
+/** The plan in a screenful. */
+export function planSummary(plan: Plan): readonly Line[] {
+  return summary.planSummary(plan, brokenLimits(plan));
+}
+
+/** The yield report as Markdown. */
+export function planReport(plan: Plan, date: Date | null): string {
+  return toMarkdown(plan, date, brokenLimits(plan));
 }
 
 /** What `check` prints of a plan: the proofs, then each broken limit. */

@@ -3,9 +3,11 @@ import { assert } from './geometry/assert.ts';
 import { cutWarnings } from './holding/cut-warnings.ts';
 import { holdJob, weakMaterials } from './holding/hold.ts';
 import { tableWarnings } from './holding/table-warnings.ts';
+import { formatLength } from './model/format.ts';
 import { isRouterJob, type Job } from './model/job.ts';
 import type { Layout } from './model/layout.ts';
 import type { Plan, SearchOptions, StopCause } from './model/plan.ts';
+import type { Material } from './model/stock.ts';
 import { joinPackings } from './packing/boards/join.ts';
 import { packBoards } from './packing/boards/pack-boards.ts';
 import { type Packing, type PackOptions, pack } from './packing/pack.ts';
@@ -99,9 +101,26 @@ function piecesWithoutRoom(job: Job, layout: Layout): readonly Problem[] {
       place: part.place,
       path: 'parts',
       message: `"${part.name}" fits no sheet of ${material.id}, not even an empty one`,
-      hint: 'allow more turns, free the grain, move a keep-out, or add a larger sheet',
+      hint: roomHint(job, material),
     };
   });
+}
+
+/** At a saw that a sheet is too long for, its limits come first. */
+function roomHint({ machine, unit }: Job, { sheets }: Material): string {
+  const usual = 'allow more turns, free the grain, move a keep-out, or add a larger sheet';
+  if (machine.kind === 'router') return usual;
+  const { longestRip, longestCrosscut } = machine;
+  const limits = [
+    ...(longestRip !== null && sheets.some(({ length }) => longestRip < length)
+      ? [`longest-rip is ${formatLength(longestRip, unit)}`]
+      : []),
+    ...(longestCrosscut !== null && sheets.some(({ width }) => longestCrosscut < width)
+      ? [`longest-crosscut is ${formatLength(longestCrosscut, unit)}`]
+      : []),
+  ];
+  if (limits.length === 0) return usual;
+  return `${limits.join(' and ')}, shorter than a cut from edge to edge of the sheet: raise it, buy smaller sheets, or ${usual}`;
 }
 
 function lengthsWithoutRoom(job: Job, layout: Layout): readonly Problem[] {

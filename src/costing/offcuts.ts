@@ -19,9 +19,7 @@ const MOST_OFFCUTS = 4;
 export function offcutsOf(job: Job, stock: SheetStock, sheet: SheetLayout): readonly Offcut[] {
   const { machine } = job;
   if (machine.kind === 'panel-saw')
-    return sawnLeftovers(job, machine, stock, sheet)
-      .filter(isWorthKeeping)
-      .map((box) => ({ box }));
+    return sawnLeftovers(job, machine, stock, sheet).filter(({ box }) => isWorthKeeping(box));
   const { spacing } = machine;
   const obstacles: Box[] = [...closedBoxes(stock), ...stock.keepOuts.map(({ box }) => box)];
   for (const placement of sheet.placements) {
@@ -32,7 +30,7 @@ export function offcutsOf(job: Job, stock: SheetStock, sheet: SheetLayout): read
   while (offcuts.length < MOST_OFFCUTS) {
     const box = largestEmptyRectangle(usableBox(stock), obstacles);
     if (box === null || !isWorthKeeping(box)) break;
-    offcuts.push({ box });
+    offcuts.push({ box, panel: box });
     obstacles.push(box);
   }
   return offcuts;

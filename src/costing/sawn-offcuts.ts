@@ -6,6 +6,7 @@
 // Degenerate cases: an uncut sheet without pieces is one panel; a panel with a keep-out on it is waste, since its good part is another cut away.
 import { type Box, boxesOverlap, isEmptyBox } from '../geometry/box.ts';
 import { boxOfShape, placeShape } from '../geometry/pose.ts';
+import type { Offcut } from '../model/costs.ts';
 import type { Job } from '../model/job.ts';
 import type { SawCut, SheetLayout } from '../model/layout.ts';
 import type { PanelSaw } from '../model/machine.ts';
@@ -18,16 +19,16 @@ export function sawnLeftovers(
   { kerf }: PanelSaw,
   stock: SheetStock,
   { placements, cuts }: SheetLayout,
-): readonly Box[] {
+): readonly Offcut[] {
   const taken: Box[] = [...closedBoxes(stock), ...stock.keepOuts.map(({ box }) => box)];
   for (const placement of placements) {
     const { shape } = job.parts[job.pieces[placement.piece]!.part]!;
     taken.push(boxOfShape(placeShape(shape, placement)));
   }
   return panelsLeft(wholeSheet(stock), cuts, kerf)
-    .map((panel) => within(panel, usableBox(stock)))
-    .filter((box) => !isEmptyBox(box) && !taken.some((other) => boxesOverlap(other, box)))
-    .sort((a, b) => area(b) - area(a));
+    .map((panel) => ({ box: within(panel, usableBox(stock)), panel }))
+    .filter(({ box }) => !isEmptyBox(box) && !taken.some((other) => boxesOverlap(other, box)))
+    .sort((a, b) => area(b.box) - area(a.box));
 }
 
 /** What the blade turns to dust inside the trimmed edges, in squared base lengths. */

@@ -1,18 +1,27 @@
-// Draws the cutting list of the boards: a bar for each pattern, all to one scale along the boards, with the settings of the stop under it.
+// Draws the cutting list of the boards: a bar for each pattern, all to one scale along the boards, with the steps of its cutting under it.
 // Idea: a pattern is a block of a heading, a bar and lines of text; blocks go onto pages one under the other.
 // Source: our own.
 // Cost: linear in the pieces of the patterns.
-// Degenerate cases: no boards give no page; a pattern of more stop settings than half a page holds ends with a hint at the list.
-import { formatShare, lengthNumber, stopNumber } from '../model/format.ts';
+// Degenerate cases: no boards give no page; a pattern of more steps than half a page holds ends with a hint at the list.
+import { formatShare, keptNumber, lengthNumber, stopNumber } from '../model/format.ts';
 import type { FileUnit } from '../model/job.ts';
 import { boardKerf } from '../model/machine.ts';
 import type { Plan } from '../model/plan.ts';
 import type { Stretch } from '../model/stock.ts';
 import { MARGINS, PAGE } from './arrangement.ts';
 import { type BoardPattern, boardPatterns } from './board-patterns.ts';
-import { boardCount, boardNumbers, leftoversText, stopPieces } from './board-texts.ts';
+import { type BoardStep, boardSteps } from './board-steps.ts';
+import {
+  boardCount,
+  boardNumbers,
+  leftoversText,
+  placeRule,
+  stepText,
+  stopPieces,
+} from './board-texts.ts';
 import { type Drawing, group, type Item, type Layer, rectangle } from './display-list.ts';
 import { drawHeading, lengthsIn } from './furniture.ts';
+import { drawLegend, LEGEND_PITCH, type LegendEntry, legendRows } from './legend.ts';
 import { type Frame, frameAt, lettering } from './marks.ts';
 import { LETTERS, type StyleName } from './styles.ts';
 import { plainText, textWidth, wrapText } from './text.ts';
@@ -21,14 +30,20 @@ const WIDTH = PAGE.width - 2 * MARGINS.edge;
 const ROOM = PAGE.height - 2 * MARGINS.edge - MARGINS.title;
 const HEAD = 5.4;
 const BAR = 8;
-const LINE = 3.4;
+const MARK_LINE = 3.2;
+const LINE = 3.9;
 const GAP = 6;
+/** Legend and rule above the first board. */
+const KEY = LEGEND_PITCH + LINE + 3;
 const MOST_LINES = 24;
+/** More steps than this follow one another in the lines instead of having one each. */
+const MOST_STEPS = 8;
 
 /** A pattern with its texts, and how high it stands. */
 interface Block {
   readonly pattern: BoardPattern;
-  readonly stops: readonly string[];
+  readonly steps: readonly BoardStep[];
+  readonly lines: readonly string[];
   readonly height: number;
 }
 
@@ -42,7 +57,7 @@ export function drawBoards(plan: Plan): readonly Drawing[] {
     const block = blockOf(plan, pattern);
     if (left < block.height || pages.length === 0) {
       pages.push([]);
-      left = ROOM;
+      left = ROOM - KEY;
     }
     pages.at(-1)!.push(block);
     left -= block.height;
@@ -53,16 +68,26 @@ export function drawBoards(plan: Plan): readonly Drawing[] {
 }
 
 function blockOf({ job }: Plan, pattern: BoardPattern): Block {
-  const text = pattern.stops
-    .map((stop) => {
-      const times = stop.timesPerBoard === 1 ? '' : `, ${stop.timesPerBoard} a board`;
-      return `stop ${stopNumber(stop.length, job.unit)}${times}: ${plainText(stopPieces(stop))}`;
-    })
-    .join(' · ');
-  const lines = wrapText(text, LETTERS.table, WIDTH);
-  const stops =
-    lines.length <= MOST_LINES ? lines : [...lines.slice(0, MOST_LINES), '… see the list'];
-  return { pattern, stops, height: HEAD + BAR + 1 + stops.length * LINE + GAP };
+  const steps = boardSteps(pattern, boardKerf(job.machine));
+  const texts = steps.map((step, i) => `${i + 1}. ${plainText(lineOf(job.unit, step))}`);
+  const joined = texts.length > MOST_STEPS ? [texts.join(' · ')] : texts;
+  const all = joined.flatMap((text) => wrapText(text, LETTERS.size, WIDTH));
+  const lines = all.length <= MOST_LINES ? all : [...all.slice(0, MOST_LINES), '… see the list'];
+  const marks = pattern.stock.defects.length === 0 ? 0 : MARK_LINE;
+  return { pattern, steps, lines, height: HEAD + BAR + marks + 1 + lines.length * LINE + GAP };
+}
+
+/** Lengths have no unit, as the head of the page says it. */
+function lineOf(unit: FileUnit, step: BoardStep): string {
+  if (step.kind !== 'stop') {
+    return stepText(step, {
+      exact: (length) => stopNumber(length, unit),
+      kept: (length) => keptNumber(length, unit),
+    });
+  }
+  const { stop } = step;
+  const times = stop.timesPerBoard === 1 ? '' : `, ${stop.timesPerBoard} a board`;
+  return `stop ${stopNumber(stop.length, unit)}${times}: ${stopPieces(stop)}`;
 }
 
 interface Page {
@@ -76,7 +101,8 @@ function drawPage(plan: Plan, blocks: readonly Block[], page: Page): Drawing {
   const { job } = plan;
   const paper = frameAt({ x: 0, y: 0 }, 1);
   const top = PAGE.height - MARGINS.edge;
-  let y = top - MARGINS.title;
+  const key = frameAt(paper.at(MARGINS.edge, top - MARGINS.title), 1);
+  let y = top - MARGINS.title - KEY;
   const placed = blocks.map((block) => {
     const frame = frameAt(paper.at(MARGINS.edge, y), 1);
     y -= block.height;
@@ -104,8 +130,12 @@ function drawPage(plan: Plan, blocks: readonly Block[], page: Page): Drawing {
       ),
       layer(
         'table',
-        placed.flatMap(({ block, frame }) => drawTexts(plan, block, frame)),
+        placed.flatMap(({ block, frame }) => [
+          ...drawMarks(block.pattern, page, job.unit, frame),
+          ...drawTexts(plan, block, frame),
+        ]),
       ),
+      layer('legend', drawKey(blocks, key)),
       layer('title', drawPageTitle(plan, page, frameAt(paper.at(MARGINS.edge, top), 1))),
     ],
   };
@@ -132,6 +162,26 @@ function drawPageTitle({ job, costs }: Plan, page: Page, frame: Frame): Item[] {
   return drawHeading(heading, WIDTH, frame);
 }
 
+/** What the hatches of the page mean, and how places count where there are any. */
+function drawKey(blocks: readonly Block[], frame: Frame): Item[] {
+  const patterns = blocks.map(({ pattern }) => pattern);
+  const has = (isKept: boolean) =>
+    patterns.some(({ leftovers }) => leftovers.some((leftover) => leftover.isKept === isKept));
+  const isWaste = has(false) || patterns.some(({ stock }) => stock.endTrim > 0);
+  const isBad = patterns.some(({ stock }) => stock.defects.length > 0);
+  const entries: readonly LegendEntry[] = [
+    ...(isWaste ? [{ swatch: 'waste', text: 'end trim, or too short to keep' } as const] : []),
+    ...(isBad ? [{ swatch: 'keep-out', text: 'defect' } as const] : []),
+    ...(has(true) ? [{ swatch: 'offcut', text: 'keep' } as const] : []),
+  ];
+  const rule = placeRule(blocks.flatMap(({ steps }) => steps));
+  const how = { style: 'text', size: LETTERS.size, anchor: 'start', maxWidth: WIDTH } as const;
+  return [
+    ...drawLegend(legendRows(entries, WIDTH), frame),
+    ...(rule === null ? [] : lettering(frame, 0, -LEGEND_PITCH - LINE / 2, rule, how)),
+  ];
+}
+
 /** The board with what is cut from it; the frame's origin is the upper left corner of the block. */
 function drawBar(
   { stock, cuts, leftovers }: BoardPattern,
@@ -155,6 +205,33 @@ function drawBar(
   ];
 }
 
+/** What and where each defect is, under it; one that would cover the mark before it is left to the steps. */
+function drawMarks(
+  { stock }: BoardPattern,
+  { longest }: Page,
+  unit: FileUnit,
+  frame: Frame,
+): Item[] {
+  let free = 0;
+  return stock.defects
+    .toSorted((a, b) => a.from - b.from)
+    .flatMap(({ from, to, why }) => {
+      const text = plainText(`${why} ${stopNumber(from, unit)} to ${stopNumber(to, unit)}`);
+      const width = textWidth(text, LETTERS.table);
+      const middle = ((from + to) / 2 / longest) * WIDTH;
+      const left = Math.max(0, Math.min(WIDTH - width, middle - width / 2));
+      if (left < free) return [];
+      free = left + width + 2;
+      const how = {
+        style: 'text',
+        size: LETTERS.table,
+        anchor: 'start',
+        maxWidth: width * 1.001,
+      } as const;
+      return lettering(frame, left, -HEAD - BAR - MARK_LINE / 2 - 0.4, text, how);
+    });
+}
+
 /** The length on each piece and each leftover to keep that is wide enough for it. */
 function drawLengths(
   { cuts, leftovers }: BoardPattern,
@@ -176,18 +253,19 @@ function drawLengths(
     ...leftovers
       .filter(({ isKept }) => isKept)
       .flatMap((leftover) =>
-        label('text-soft', `keep ${stopNumber(leftover.to - leftover.from, unit)}`, leftover),
+        label('text-soft', `keep ${keptNumber(leftover.to - leftover.from, unit)}`, leftover),
       ),
   ];
 }
 
-function drawTexts({ job }: Plan, { pattern, stops }: Block, frame: Frame): Item[] {
+function drawTexts({ job }: Plan, { pattern, lines }: Block, frame: Frame): Item[] {
   const { unit } = job;
   const boards = pattern.numbers.length === 1 ? 'Board' : 'Boards';
   const of = `${boardCount(pattern, unit)}, ${plainText(pattern.material.name)}`;
   const title = `${boards} ${boardNumbers(pattern)}: ${of}`;
   const left = leftoversText(pattern.leftovers, unit);
   const leftWidth = textWidth(left, LETTERS.table);
+  const marks = pattern.stock.defects.length === 0 ? 0 : MARK_LINE;
   const soft = { style: 'text-soft', size: LETTERS.table } as const;
   const titleHow = {
     style: 'text',
@@ -198,9 +276,10 @@ function drawTexts({ job }: Plan, { pattern, stops }: Block, frame: Frame): Item
   return [
     ...lettering(frame, 0, -HEAD / 2, title, titleHow),
     ...lettering(frame, WIDTH, -HEAD / 2, left, { ...soft, anchor: 'end', maxWidth: leftWidth }),
-    ...stops.flatMap((text, i) =>
-      lettering(frame, 0, -HEAD - BAR - 1 - (i + 0.5) * LINE, text, {
-        ...soft,
+    ...lines.flatMap((text, i) =>
+      lettering(frame, 0, -HEAD - BAR - marks - 1 - (i + 0.5) * LINE, text, {
+        style: 'text',
+        size: LETTERS.size,
         anchor: 'start',
         maxWidth: WIDTH,
       }),

@@ -1,5 +1,6 @@
 import type { BoardLeftover } from '../model/costs.ts';
 import type { BoardPiece } from '../model/layout.ts';
+import { boardKerf } from '../model/machine.ts';
 import { type NumberedBoard, numberedBoards, type Plan } from '../model/plan.ts';
 import type { BoardStock, Material } from '../model/stock.ts';
 
@@ -9,11 +10,17 @@ export interface PatternCut {
   readonly length: number;
 }
 
-/** One setting of the stop: a length, how often each board has it, and which pieces they are in all. */
+/** One setting of the stop: a length, how often in a row each board has it, and which pieces they are in all. */
 export interface StopSetting {
+  /** Left end of the first of them. */
+  readonly at: number;
   readonly length: number;
   readonly timesPerBoard: number;
-  readonly pieces: readonly { readonly name: string; readonly numbers: readonly number[] }[];
+  readonly pieces: readonly {
+    readonly name: string;
+    readonly note: string | null;
+    readonly numbers: readonly number[];
+  }[];
 }
 
 /** Boards that are cut alike: of one stock, with the same lengths at the same places. */
@@ -23,7 +30,7 @@ export interface BoardPattern {
   readonly numbers: readonly number[];
   /** From left to right. */
   readonly cuts: readonly PatternCut[];
-  /** In the order in which the lengths come first. */
+  /** From left to right, those of one length that follow one another a kerf apart together. */
   readonly stops: readonly StopSetting[];
   /** Of each board. */
   readonly leftovers: readonly BoardLeftover[];
@@ -57,23 +64,39 @@ function cutsOf(plan: Plan, { board }: NumberedBoard): readonly PatternCut[] {
 }
 
 function stopsOf(plan: Plan, alike: readonly NumberedBoard[]): readonly StopSetting[] {
-  const pieces = alike.flatMap(({ board }) => board.pieces);
-  const lengths = new Set(pieces.map((piece) => lengthOf(plan, piece)));
-  return [...lengths].map((length) => {
-    const own = pieces.filter((piece) => lengthOf(plan, piece) === length);
-    const parts = [...new Set(own.map(({ part }) => part))].toSorted((a, b) => a - b);
-    return {
-      length,
-      timesPerBoard: own.length / alike.length,
-      pieces: parts.map((part) => ({
-        name: plan.job.lengthParts[part]!.name,
-        numbers: own
-          .filter((piece) => piece.part === part)
-          .map(({ number }) => number)
-          .toSorted((a, b) => a - b),
-      })),
-    };
+  const kerf = boardKerf(plan.job.machine);
+  const runs: { at: number; length: number; end: number; places: number[] }[] = [];
+  cutsOf(plan, alike[0]!).forEach(({ at, length }, i) => {
+    const last = runs.at(-1);
+    if (last?.length === length && last.end + kerf === at) {
+      last.end = at + length;
+      last.places.push(i);
+    } else {
+      runs.push({ at, length, end: at + length, places: [i] });
+    }
   });
+  return runs.map(({ at, length, places }) => ({
+    at,
+    length,
+    timesPerBoard: places.length,
+    pieces: piecesOf(
+      plan,
+      alike.flatMap(({ board }) => places.map((place) => board.pieces[place]!)),
+    ),
+  }));
+}
+
+/** By their parts, in the order of the file. */
+function piecesOf({ job }: Plan, own: readonly BoardPiece[]): StopSetting['pieces'] {
+  const parts = [...new Set(own.map(({ part }) => part))].toSorted((a, b) => a - b);
+  return parts.map((part) => ({
+    name: job.lengthParts[part]!.name,
+    note: job.lengthParts[part]!.note,
+    numbers: own
+      .filter((piece) => piece.part === part)
+      .map(({ number }) => number)
+      .toSorted((a, b) => a - b),
+  }));
 }
 
 function lengthOf({ job }: Plan, { part }: BoardPiece): number {

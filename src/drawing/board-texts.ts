@@ -1,7 +1,9 @@
 import type { BoardLeftover } from '../model/costs.ts';
-import { formatLength, formatMoney, stopLength, stopNumber } from '../model/format.ts';
+import { formatLength, formatMoney, keptLength, stopLength, stopNumber } from '../model/format.ts';
 import type { FileUnit, Job } from '../model/job.ts';
+import { boardKerf } from '../model/machine.ts';
 import type { BoardPattern, PatternCut, StopSetting } from './board-patterns.ts';
+import { type BoardStep, boardSteps, type GapThing } from './board-steps.ts';
 import { numberRuns } from './number-runs.ts';
 
 /** Shorter runs of one length are written out. */
@@ -39,7 +41,7 @@ export function leftoversText(leftovers: readonly BoardLeftover[], unit: FileUni
   const lengths = (isKept: boolean) =>
     leftovers
       .filter((leftover) => leftover.isKept === isKept)
-      .map(({ from, to }) => stopLength(to - from, unit))
+      .map(({ from, to }) => keptLength(to - from, unit))
       .join(' and ');
   const [kept, lost] = [lengths(true), lengths(false)];
   const texts = [
@@ -49,9 +51,58 @@ export function leftoversText(leftovers: readonly BoardLeftover[], unit: FileUni
   return texts.length === 0 ? 'nothing left over' : texts.join('; ');
 }
 
-/** "Leg 1–4, Post 2": the pieces that a stop setting cuts, over all boards of the pattern. */
+/** "Leg 1–4 (tapered below); Post 2": the pieces that a stop setting cuts, over all boards of the pattern, with their notes. */
 export function stopPieces({ pieces }: StopSetting): string {
-  return pieces.map(({ name, numbers }) => `${name} ${numberRuns(numbers).join(', ')}`).join('; ');
+  return pieces
+    .map(({ name, note, numbers }) => {
+      const own = `${name} ${numberRuns(numbers).join(', ')}`;
+      return note === null ? own : `${own} (${note})`;
+    })
+    .join('; ');
+}
+
+/** How the places in the steps are meant; null where there are none. */
+export function placeRule(steps: readonly BoardStep[]): string | null {
+  const hasPlace = steps.some(
+    (step) =>
+      step.kind === 'gap' ||
+      (step.kind === 'rest' && step.things.some(({ kind }) => kind === 'defect')),
+  );
+  return hasPlace
+    ? 'Places count from the left end of the whole board: mark them before the first cut, and keep the kerf on the side of the waste.'
+    : null;
+}
+
+/** What is done in a step that is no setting of the stop: "knot at 1250 mm, 60 mm long: cut it out; the next piece starts at 1310 mm". */
+export function stepText(
+  step: Exclude<BoardStep, { readonly kind: 'stop' }>,
+  { exact, kept }: LengthTexts,
+): string {
+  const thing = (each: GapThing) => {
+    if (each.kind === 'defect') {
+      const { from, to, why } = each.defect;
+      return `${why} at ${exact(from)}, ${exact(to - from)} long: cut it out`;
+    }
+    const { from, to, isKept } = each.leftover;
+    return isKept ? `keep ${kept(to - from)}` : `${kept(to - from)} left over, too short to keep`;
+  };
+  switch (step.kind) {
+    case 'trim':
+      return `trim ${exact(step.length)} off the left end`;
+    case 'gap':
+      return [...step.things.map(thing), `the next piece starts at ${exact(step.next)}`].join('; ');
+    case 'rest': {
+      const raw =
+        step.trim === 0 ? '' : `, with ${exact(step.trim)} of untrimmed right end still on it`;
+      return `the rest: ${step.things.map(thing).join('; ')}${raw}`;
+    }
+  }
+}
+
+/** How lengths are written: those that are set or marked, and those left over. */
+export interface LengthTexts {
+  readonly exact: (length: number) => string;
+  readonly kept: (length: number) => string;
 }
 
 /** The cutting list as a table of texts. */
@@ -79,14 +130,21 @@ export function patternRow(
   ];
 }
 
-/** The settings of the stop as a table of texts. */
-export const STOP_HEADS = ['Boards', 'Stop at', 'Times a board', 'Pieces'];
+/** The steps of a board as a table of texts. */
+export const STEP_HEADS = ['Boards', 'Stop at', 'Times a board', 'What'];
 
-export function stopRows(unit: FileUnit, pattern: BoardPattern): readonly (readonly string[])[] {
-  return pattern.stops.map((stop, i) => [
-    i === 0 ? boardNumbers(pattern) : '',
-    stopLength(stop.length, unit),
-    `${stop.timesPerBoard}`,
-    stopPieces(stop),
-  ]);
+export function stepRows(
+  { unit, machine }: Pick<Job, 'unit' | 'machine'>,
+  pattern: BoardPattern,
+): readonly (readonly string[])[] {
+  const texts: LengthTexts = {
+    exact: (length) => stopLength(length, unit),
+    kept: (length) => keptLength(length, unit),
+  };
+  return boardSteps(pattern, boardKerf(machine)).map((step, i) => {
+    const boards = i === 0 ? boardNumbers(pattern) : '';
+    if (step.kind !== 'stop') return [boards, '', '', stepText(step, texts)];
+    const { stop } = step;
+    return [boards, texts.exact(stop.length), `${stop.timesPerBoard}`, stopPieces(stop)];
+  });
 }

@@ -5,6 +5,7 @@ import { UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
 import { type Arrangement, MARGINS } from './arrangement.ts';
 import { circle, type Item, line, rectangle } from './display-list.ts';
 import { type Frame, frameAt, grainArrow, lettering } from './marks.ts';
+import { asCutText } from './saw-texts.ts';
 import type { SheetView } from './sheet-view.ts';
 import { LETTERS } from './styles.ts';
 import { plainText, textWidth } from './text.ts';
@@ -62,6 +63,7 @@ export function drawTitle(view: SheetView, width: number, frame: Frame): Item[] 
       stock.grainAxis === null ? 'no grain' : '',
       view.pieces.length === 1 ? '1 piece' : `${view.pieces.length} pieces`,
       lengthsIn(job.unit),
+      view.sawing === null ? '' : (asCutText(view.pieces.map(({ part }) => part)) ?? ''),
     ],
     result: view.costs === null ? '' : `yield ${formatShare(view.costs.yieldShare)}`,
   };

@@ -39,6 +39,8 @@ export interface LabelSite {
   /** Where the label should be, if it can. */
   readonly centre: DrawnPoint;
   readonly unit: number;
+  /** Whether a bare number is as large as a narrow place lets it be, or always small. */
+  readonly fills: boolean;
 }
 
 export interface Label {
@@ -72,13 +74,20 @@ export function placeLabel(facts: LabelFacts, site: LabelSite): Label {
  */
 function bareNumber(facts: LabelFacts, site: LabelSite): Label {
   const form = numberForm(facts);
-  const scale = LETTERS.smallest / LETTERS.table;
+  const least = LETTERS.smallest / LETTERS.table;
   const narrow = (box: Box): number => Math.min(box.maxX - box.minX, box.maxY - box.minY);
   const free = site.rectangles.toSorted((a, b) => narrow(b) - narrow(a))[0];
   if (free === undefined) {
-    const label = drawForm(form, facts, site, { centre: site.centre, scale, turn: 0, merit: 0 });
+    const label = drawForm(form, facts, site, {
+      centre: site.centre,
+      scale: least,
+      turn: 0,
+      merit: 0,
+    });
     return { ...label, bare: true };
   }
+  const fitting = narrow(free) / site.unit / (LETTERS.table + NUMBER_GAP);
+  const scale = site.fills ? Math.max(least, Math.min(MOST_BARE, fitting)) : least;
   const [across, up] = [free.maxX - free.minX, free.maxY - free.minY];
   const turn = up > TURNED * across ? 90 : 0;
   const width = formSize(form, facts, turn).width * scale * site.unit;
@@ -92,6 +101,9 @@ function bareNumber(facts: LabelFacts, site: LabelSite): Label {
   return { ...drawForm(form, facts, site, { centre, scale, turn, merit: 0 }), bare: true };
 }
 
+/** Ground above and below a bare number, and how large it gets at most. */
+const NUMBER_GAP = 0.4;
+const MOST_BARE = 0.8;
 const SHIFTS = 4;
 /** A place so many times as high as wide has its number turned. */
 const TURNED = 1.5;

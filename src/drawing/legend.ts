@@ -13,6 +13,8 @@ import {
   setTag,
 } from './marks.ts';
 import { numberBadge } from './saw-marks.ts';
+import { hasStrips } from './saw-strips.ts';
+import { caresOf } from './saw-texts.ts';
 import type { SheetView } from './sheet-view.ts';
 import { LETTERS, SIGNS } from './styles.ts';
 import { textWidth } from './text.ts';
@@ -31,7 +33,8 @@ type Swatch =
   | 'trim'
   | 'offcut'
   | 'cut'
-  | 'cut-care';
+  | 'cut-care'
+  | 'strip';
 
 /** One sign that the sheet uses, and what it means. */
 export interface LegendEntry {
@@ -48,6 +51,8 @@ export function legendEntries(view: SheetView): readonly LegendEntry[] {
   const { pieces, waste, stock } = view;
   const loose = [...pieces.map(({ holding }) => holding), ...waste.map(({ holding }) => holding)];
   const holes = pieces.flatMap(({ part }) => part.holes);
+  const steps = view.sawing?.steps ?? [];
+  const cares = caresOf(steps);
   const bands = pieces.flatMap(({ part: { edgeBands } }) => Object.values(edgeBands));
   const actions = (['earlier', 'skin', 'tabs', 'clamp'] as const).flatMap((action) => {
     const number = loose.filter((holding) => holding?.action === action).length;
@@ -56,11 +61,8 @@ export function legendEntries(view: SheetView): readonly LegendEntry[] {
   return [
     ...entry(true, 'order', view.sawing === null ? 'cutting order' : 'done by this cut'),
     ...entry(view.sawing !== null, 'cut', 'saw cut, in order'),
-    ...entry(
-      view.sawing?.steps.some(({ care }) => care.length > 0) ?? false,
-      'cut-care',
-      'cut that needs care',
-    ),
+    ...entry(hasStrips(steps), 'strip', 'strip in the sequence'),
+    ...entry(cares.length > 0, 'cut-care', `needs care: ${cares.join(', ')}`),
     ...entry(stock.grainAxis !== null, 'grain', 'grain'),
     ...actions,
     ...alertEntries(view),
@@ -190,6 +192,10 @@ function drawSwatch(swatch: Swatch, frame: Frame): Item[] {
         line('saw-cut', frame.at(-3.5, 0), frame.at(3.5, 0)),
         ...numberBadge('1', swatch === 'cut-care', frame.at(0, 0), frame.unit),
       ];
+    case 'strip': {
+      const how = { style: 'text', size: LETTERS.size, anchor: 'middle', maxWidth: 7 } as const;
+      return lettering(frame, 0, 0, 'A', how);
+    }
     case 'waste':
     case 'keep-out':
     case 'offcut':

@@ -1,6 +1,5 @@
 import { type Box, boxContains, boxesOverlap, boxOf, growBox } from '../geometry/box.ts';
 import { placePoint } from '../geometry/pose.ts';
-import { lengthNumber } from '../model/format.ts';
 import type { Sides } from '../model/part.ts';
 import { UNITS_PER_MM } from '../model/units.ts';
 import {
@@ -24,6 +23,9 @@ import { LETTERS, SIGNS, type StyleName } from './styles.ts';
 import { textWidth } from './text.ts';
 
 const BAND_INSET = 0.55;
+const THIN_INSET = 0.35;
+/** A strip of less on paper has thin bands. */
+const NARROW = 4;
 const DIMENSION_INSET = 1.2;
 const PLATE_MARGIN = 0.7;
 /** Radius on paper from which a through hole has a cross. */
@@ -92,6 +94,7 @@ export function drawWaste(view: SheetView, waste: LaidWaste, unit: number): Draw
       rectangles: freeRectangles({ outer: outline, holes: [] }, within).map(drawnBox),
       centre: middleOf(drawnBox(own)),
       unit,
+      fills: false,
     },
   );
   const ground: PathItem = { kind: 'path', style: 'waste', runs: [ringRun(outline)] };
@@ -120,7 +123,7 @@ function writePiece(
 ): { label: Label; dimensions: readonly Written[] } {
   const tabs = (laid.holding?.tabs ?? []).map(({ at }) => aroundTab(drawnPoint(at), unit));
   const taken = [...holes.map(({ box }) => box), ...tabs];
-  const dimensions = edgeDimensions(view, laid, taken, unit);
+  const dimensions = edgeDimensions(laid, taken, unit);
   if (dimensions.length > 0) {
     const obstacles = [...taken, ...dimensions.map(({ box }) => box)];
     const facts = { ...pieceFacts(view, laid), size: null };
@@ -155,12 +158,17 @@ function pieceFacts(view: SheetView, laid: LaidPiece): LabelFacts {
   };
 }
 
-function labelSite({ region, box }: LaidPiece, obstacles: readonly Box[], unit: number): LabelSite {
+function labelSite(
+  { region, box, doneBy }: LaidPiece,
+  obstacles: readonly Box[],
+  unit: number,
+): LabelSite {
   const inUnits = obstacles.map((obstacle) => scaleBox(obstacle, UNITS_PER_MM));
   return {
     rectangles: freeRectangles(region, inUnits).map(drawnBox),
     centre: middleOf(drawnBox(box)),
     unit,
+    fills: doneBy !== null,
   };
 }
 
@@ -171,9 +179,8 @@ function pieceTitle(view: SheetView, laid: LaidPiece): string {
   return `${laid.name} ${laid.count}, ${laid.size}${unit}${order}${done === '' ? '' : `, ${done}`}`;
 }
 
-/** The finished size along the lower and the left edge, where the piece is a rectangle and has room for both; else nothing. */
+/** The size along the lower and the left edge, where the piece is a rectangle and has room for both; else nothing. */
 function edgeDimensions(
-  view: SheetView,
   laid: LaidPiece,
   blocked: readonly Box[],
   unit: number,
@@ -185,15 +192,14 @@ function edgeDimensions(
   const small = across < LEAST_FOR_DIMENSIONS.across * unit || up < LEAST_FOR_DIMENSIONS.up * unit;
   if (!part.rectangular || placement.turn % 90 !== 0 || small) return [];
   const sideways = placement.turn % 180 !== 0;
-  const onX = lengthNumber(sideways ? part.finishedHeight : part.finishedWidth, view.job.unit);
-  const onY = lengthNumber(sideways ? part.finishedWidth : part.finishedHeight, view.job.unit);
+  const [onX, onY] = sideways ? [...laid.measures].reverse() : laid.measures;
   const taken = [...blocked, ...laid.region.holes.map((hole) => drawnBox(boxOf(hole)))];
   const inset = (DIMENSION_INSET + LETTERS.size / 2) * unit;
   const along = firstClear(taken, (share) =>
-    dimension({ x: box.minX + share * across, y: box.minY + inset }, onX, 0, unit),
+    dimension({ x: box.minX + share * across, y: box.minY + inset }, onX!, 0, unit),
   );
   const upwards = firstClear(taken, (share) =>
-    dimension({ x: box.minX + inset, y: box.minY + share * up }, onY, 90, unit),
+    dimension({ x: box.minX + inset, y: box.minY + share * up }, onY!, 90, unit),
   );
   return along === null || upwards === null ? [] : [along, upwards];
 }
@@ -241,14 +247,23 @@ function drawnHoles({ part, placement }: LaidPiece, unit: number): readonly Writ
 }
 
 /** A thick line just inside each edge that gets a band. */
-function edgeBands({ part, placement }: LaidPiece, bands: Sides, unit: number): readonly Item[] {
-  const inset = Math.min(BAND_INSET * unit * UNITS_PER_MM, part.width / 4, part.height / 4);
+function edgeBands(
+  { part, placement, doneBy }: LaidPiece,
+  bands: Sides,
+  unit: number,
+): readonly Item[] {
+  // At a saw strips come narrow, and a band must not be taken for the strip.
+  const narrow = Math.min(part.width, part.height) < NARROW * unit * UNITS_PER_MM;
+  const isThin = doneBy !== null && narrow;
+  const wanted = (isThin ? THIN_INSET : BAND_INSET) * unit * UNITS_PER_MM;
+  const inset = Math.min(wanted, part.width / 4, part.height / 4);
   const low = { x: inset, y: inset };
   const high = { x: part.width - inset, y: part.height - inset };
   const edge = (thickness: number, from: DrawnPoint, to: DrawnPoint): Item[] => {
     if (thickness === 0) return [];
+    const style = isThin ? 'band-thin' : 'band';
     return [
-      line('band', drawnPoint(placePoint(from, placement)), drawnPoint(placePoint(to, placement))),
+      line(style, drawnPoint(placePoint(from, placement)), drawnPoint(placePoint(to, placement))),
     ];
   };
   return [

@@ -64,17 +64,18 @@ function groupOf({ job, costs }: Plan, alike: readonly NumberedSheet[]): SawGrou
   const material = job.materials[first.material]!;
   const offcuts = costs.sheets.find(({ sheet }) => sheet === first.number)?.offcuts ?? [];
   const stock = material.sheets[first.sheet.stock]!;
+  const steps = sawSteps(
+    job,
+    alike.map(({ sheet }) => sheet),
+    stock,
+    offcuts,
+  );
   return {
     material,
     stock,
     numbers: alike.map(({ number }) => number),
-    steps: sawSteps(
-      job,
-      alike.map(({ sheet }) => sheet),
-      stock,
-      offcuts,
-    ),
-    stages: stageCount(job, first.sheet),
+    steps,
+    stages: stageCount(steps),
     books: inBooks(alike.length, mostInBook(job.machine, material)),
   };
 }

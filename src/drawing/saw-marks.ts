@@ -23,6 +23,9 @@ import { textWidth } from './text.ts';
 const NUMBER_SIZE = 2;
 const NUMBER_HEIGHT = 2.8;
 const STEP = 1.5;
+/** How much of a narrow strip a number takes, and how small it gets at most. */
+const NUMBER_SHARE = 0.95;
+const LEAST_SCALE = 0.7;
 /** What it costs to stand on a number, across another line, on letters. */
 const COVERED = { number: 100, line: 10, letters: 1 } as const;
 
@@ -42,7 +45,8 @@ export function drawCuts(
       COVERED.letters * letters.filter((other) => boxesOverlap(other, box)).length;
     const centre = bestPlace(cut, unit, cost);
     numbers.push(numberBox(cut, centre, unit));
-    return numberBadge(`${cut.step.number}`, cut.step.care.length > 0, centre, unit);
+    const own = unit * badgeScale(cut, unit);
+    return numberBadge(`${cut.step.number}`, cut.step.care.length > 0, centre, own);
   });
   return [
     ...lines.map(({ step, from, to }): Group => {
@@ -112,10 +116,23 @@ function bestPlace(cut: CutLine, unit: number, cost: (box: Box) => number): Draw
   return best;
 }
 
-function numberBox({ step }: CutLine, { x, y }: DrawnPoint, unit: number): Box {
-  const w = (numberWidth(`${step.number}`) / 2) * unit;
-  const h = (NUMBER_HEIGHT / 2) * unit;
+function numberBox(cut: CutLine, { x, y }: DrawnPoint, unit: number): Box {
+  const own = unit * badgeScale(cut, unit);
+  const w = (numberWidth(`${cut.step.number}`) / 2) * own;
+  const h = (NUMBER_HEIGHT / 2) * own;
   return { minX: x - w, minY: y - h, maxX: x + w, maxY: y + h };
+}
+
+/** A number is no higher than the strip that its cut parts, or parts off, so that those of strips side by side stay apart. */
+function badgeScale({ step }: CutLine, unit: number): number {
+  const { axis, cut, guided, off } = step;
+  const strips = [guided, off].filter(
+    ({ thing: { kind } }) => kind === 'strip' || kind === 'piece',
+  );
+  const breadths =
+    axis === 'across' ? [cut.panel.maxY - cut.panel.minY] : strips.map(({ across }) => across);
+  const room = (NUMBER_SHARE * toMm(Math.min(...breadths))) / unit / NUMBER_HEIGHT;
+  return Math.max(LEAST_SCALE, Math.min(1, room));
 }
 
 function numberWidth(text: string): number {

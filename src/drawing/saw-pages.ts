@@ -13,7 +13,7 @@ import {
   careSentences,
   groupTitle,
   sequenceHeads,
-  sequenceRow,
+  sequenceRows,
   sequenceRules,
 } from './saw-texts.ts';
 import type { SheetView } from './sheet-view.ts';
@@ -49,7 +49,7 @@ export function sequencePages({ job, number, sawing }: SheetView): readonly Draw
   const most = ROOM - HEAD - rules.length * RULE_LINE - ROW_GAP;
   const pages: Row[][] = [];
   let left = 0;
-  for (const row of sequenceRows(job, sawing)) {
+  for (const row of rowsOf(job, sawing)) {
     if (left < row.height) {
       pages.push([]);
       left = most;
@@ -62,13 +62,13 @@ export function sequencePages({ job, number, sawing }: SheetView): readonly Draw
   );
 }
 
-function sequenceRows(job: Job, { steps }: SawGroup): readonly Row[] {
-  return steps.map((step) => {
-    const cells = sequenceRow(job, step).map((text, i) =>
+function rowsOf(job: Job, { steps }: SawGroup): readonly Row[] {
+  return sequenceRows(job, steps).map((texts) => {
+    const cells = texts.map((text, i) =>
       wrapText(plainText(text), i === FENCE_COLUMN ? FENCE : BODY, COLUMNS[i]! - CELL_GAP),
     );
     const lines = Math.max(...cells.map(({ length }) => length));
-    return { cells, needsCare: step.care.length > 0, height: lines * LINE + ROW_GAP };
+    return { cells, needsCare: texts[CARE_COLUMN] !== '', height: lines * LINE + ROW_GAP };
   });
 }
 

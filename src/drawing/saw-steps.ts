@@ -1,7 +1,7 @@
 // Says of every cut of a saw what is in hand, what the fence is set to, and what comes of it.
 // Idea: the cuts are replayed on the panels in hand. A side of a cut that is cut again goes on under a name to chalk on it: what is still cut in the same
 //   stage keeps the name of the panel it came from, what waits for the next stage gets one of its own. A side that is not cut again is a piece, an offcut or waste.
-// Source: our own; names of letters and numbers by turns (A, A2, A2b) are common practice, no source.
+// Source: our own; names of letters and numbers (A, A2) are common practice, no source.
 // Cost: the square of the cuts of a sheet.
 // Degenerate cases: a sheet that is a piece by itself has no step; a blade that runs over the edge leaves nothing on that side.
 import { type Box, boxContains, boxesOverlap, isEmptyBox, sameBox } from '../geometry/box.ts';
@@ -16,7 +16,8 @@ import type { KeepOut, SheetStock } from '../model/stock.ts';
 export type SawnThing =
   | { readonly kind: 'piece'; readonly pieces: readonly number[] }
   | { readonly kind: 'strip'; readonly name: string }
-  | { readonly kind: 'rest' | 'offcut' | 'spoiled' | 'waste' | 'dust' };
+  | { readonly kind: 'offcut'; readonly offcut: Offcut }
+  | { readonly kind: 'rest' | 'spoiled' | 'waste' | 'dust' };
 
 /** One side of a cut with its size along and across the length of the sheet. */
 export interface SawnSide {
@@ -81,7 +82,8 @@ function stepOf(
     if (next(half) !== undefined) return chalk.mark(cut.panel, half, isRest);
     const own = pieces.filter(({ box }) => sameBox(box, half));
     if (own.length > 0) return { kind: 'piece', pieces: own.map(({ piece }) => piece) };
-    if (offcuts.some(({ box }) => boxContains(half, box))) return { kind: 'offcut' };
+    const offcut = offcuts.find(({ box }) => boxContains(half, box));
+    if (offcut !== undefined) return { kind: 'offcut', offcut };
     const isSpoiled = keepOuts.some(({ box }) => boxesOverlap(box, half));
     return { kind: isSpoiled && isWorthKeeping(half) ? 'spoiled' : 'waste' };
   };
@@ -104,23 +106,9 @@ function stepOf(
   };
 }
 
-/** How often the direction of the cuts that part pieces changes, at most, the first one counted. */
-export function stageCount(job: Job, { placements, cuts }: SheetLayout): number {
-  const { machine } = job;
-  if (machine.kind === 'router') return 0;
-  const boxes = placements.map((placement) => placedBox(job, placement));
-  const panels: { box: Box; axis: SawCut['axis'] | null; stage: number }[] = [];
-  let most = 0;
-  for (const cut of cuts) {
-    const from = panels.find(({ box }) => sameBox(box, cut.panel)) ?? { axis: null, stage: 0 };
-    const { low, high } = sawnHalves(cut, machine.kerf);
-    const parts = [low, high].every((half) => boxes.some((box) => boxesOverlap(box, half)));
-    const axis = parts ? cut.axis : from.axis;
-    const stage = from.stage + (parts && from.axis !== cut.axis ? 1 : 0);
-    most = Math.max(most, stage);
-    panels.push({ box: low, axis, stage }, { box: high, axis, stage });
-  }
-  return most;
+/** The highest stage of a cut that takes off more than waste. */
+export function stageCount(steps: readonly SawStep[]): number {
+  return Math.max(0, ...steps.filter(({ isTrim }) => !isTrim).map(({ cut }) => cut.stage));
 }
 
 const EDGES = {
@@ -139,37 +127,37 @@ function placedBox({ parts, pieces }: Job, placement: Placement): Box {
 
 /** Gives out the names of strips and remembers them: no two strips of a sheet have the same. */
 class Chalk {
-  readonly #panels: { box: Box; name: string | null; depth: number }[] = [];
-  readonly #strips = new Map<string | null, number>();
+  readonly #panels: { box: Box; name: string | null }[] = [];
+  #strips = 0;
+  readonly #parts = new Map<string, number>();
 
   /** Null for the sheet. */
   nameOf(panel: Box): string | null {
-    return this.#find(panel)?.name ?? null;
+    return this.#panels.find(({ box }) => sameBox(box, panel))?.name ?? null;
   }
 
   mark(panel: Box, half: Box, isRest: boolean): SawnThing {
-    const from = this.#find(panel) ?? { name: null, depth: 0 };
+    const from = this.nameOf(panel);
     if (isRest) {
-      this.#panels.push({ ...from, box: half });
+      this.#panels.push({ name: from, box: half });
       return { kind: 'rest' };
     }
-    const count = this.#strips.get(from.name) ?? 0;
-    this.#strips.set(from.name, count + 1);
-    const name = `${from.name ?? ''}${ordinal(count, from.depth)}`;
-    this.#panels.push({ box: half, name, depth: from.depth + 1 });
+    const name = this.#nextName(from);
+    this.#panels.push({ box: half, name });
     return { kind: 'strip', name };
   }
 
-  #find(panel: Box) {
-    return this.#panels.find(({ box }) => sameBox(box, panel));
+  /** However deep a strip lies, its name is the letter of the strip of the sheet that it came from and a number. */
+  #nextName(from: string | null): string {
+    if (from === null) {
+      this.#strips += 1;
+      return letters(this.#strips - 1);
+    }
+    const strip = from.replace(/\d+$/, '');
+    const count = (this.#parts.get(strip) ?? 0) + 1;
+    this.#parts.set(strip, count);
+    return `${strip}${count}`;
   }
-}
-
-/** Capital letters for strips of the sheet, then numbers and small letters by turns. */
-function ordinal(index: number, depth: number): string {
-  if (depth % 2 === 1) return `${index + 1}`;
-  const word = letters(index);
-  return depth === 0 ? word : word.toLowerCase();
 }
 
 /** A, B, … Z, AA, AB, … */

@@ -9,6 +9,7 @@ import { drawnPoint } from './outline.ts';
 import { drawPiece, drawWaste } from './piece-drawing.ts';
 import { drawCuts } from './saw-marks.ts';
 import { sequencePages } from './saw-pages.ts';
+import { drawStripNames } from './saw-strips.ts';
 import { drawKeepOuts, drawOffcuts, drawSetLinks, drawSets, drawTabs } from './sheet-marks.ts';
 import { type SheetView, viewSheet } from './sheet-view.ts';
 import { drawNotes, drawStretches } from './table-drawing.ts';
@@ -87,7 +88,15 @@ function sheetLayers(view: SheetView, unit: number): readonly Layer[] {
     ...(numbers.length > 0 ? [layer('numbers', numbers)] : []),
     ...(view.sawing === null
       ? []
-      : [{ name: 'cuts' as const, groups: drawCuts(view, [...pieceGroups, ...offcuts], unit) }]),
+      : [
+          {
+            name: 'cuts' as const,
+            groups: [
+              ...drawCuts(view, [...pieceGroups, ...offcuts], unit),
+              drawStripNames(view, unit),
+            ],
+          },
+        ]),
   ];
 }
 

@@ -3,7 +3,6 @@ import { type Box, growBox } from '../geometry/box.ts';
 import { DRAWING_CHORD_ERROR, flattenContour } from '../geometry/flatten.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Ring } from '../geometry/shape.ts';
-import { lengthNumber } from '../model/format.ts';
 import type { Tab } from '../model/holding.ts';
 import { toMm, UNITS_PER_MM } from '../model/units.ts';
 import {
@@ -15,6 +14,7 @@ import {
   rectangle,
 } from './display-list.ts';
 import { type Frame, frameAt, lettering } from './marks.ts';
+import { offcutNumbers, rawNumbers } from './offcut-texts.ts';
 import { drawnBox, drawnPoint, middleOf } from './outline.ts';
 import type { LaidPiece, SheetView } from './sheet-view.ts';
 import { LETTERS, type StyleName } from './styles.ts';
@@ -36,17 +36,23 @@ export function drawKeepOuts({ stock }: SheetView, unit: number): readonly Group
 
 /** Leftovers worth keeping, outlined, with their size. */
 export function drawOffcuts({ costs, job }: SheetView, unit: number): readonly Group[] {
-  return (costs?.offcuts ?? []).map(({ box }) => {
-    const across = lengthNumber(box.maxX - box.minX, job.unit);
-    const up = lengthNumber(box.maxY - box.minY, job.unit);
-    const size = `${across} × ${up}`;
+  return (costs?.offcuts ?? []).map((offcut) => {
+    const { box } = offcut;
+    const size = offcutNumbers(job, offcut);
+    const raw = rawNumbers(job, offcut);
+    const texts = [`offcut ${size}`, size];
     const shown = drawnBox(growBox(box, -0.5 * unit * UNITS_PER_MM));
     return {
       id: null,
       title: `offcut ${size}`,
       items: [
         rectangle('offcut', { x: shown.minX, y: shown.minY }, { x: shown.maxX, y: shown.maxY }),
-        ...textInBox(shown, [`offcut ${size}`, size], unit, null),
+        ...textInBox(
+          shown,
+          raw === null ? texts : [...texts.map((text) => `${text} (${raw})`), ...texts],
+          unit,
+          null,
+        ),
       ],
     };
   });

@@ -66,7 +66,16 @@ export function sheetNotes(view: SheetView): readonly string[] {
     ...(tabs.length > 0 ? [`Tabs (x, y) from the lower left: ${tabs.join(' · ')}`] : []),
     ...(clamps.length > 0 ? [`Middle of clamps (x, y): ${clamps.join(' · ')}`] : []),
     ...(keepOuts.length > 0 ? [`Keep out: ${keepOuts.join(' · ')}`] : []),
+    ...partNotes(view),
   ];
+}
+
+/** "Rail: pocket screws on the back", what the file notes of the parts on the sheet. */
+function partNotes({ pieces }: SheetView): readonly string[] {
+  const notes = pieces.flatMap(({ name, part: { note } }) =>
+    note === null ? [] : [`${name}: ${plainText(note)}`],
+  );
+  return [...new Set(notes)];
 }
 
 function middleOf({ minX, minY, maxX, maxY }: Box): Point {

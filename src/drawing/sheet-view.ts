@@ -14,6 +14,7 @@ import type { Material, SheetStock } from '../model/stock.ts';
 import { fromMm } from '../model/units.ts';
 import { type SawGroup, sawGroups } from './saw-groups.ts';
 import type { SawStep } from './saw-steps.ts';
+import { settingNumber } from './saw-texts.ts';
 import { plainText } from './text.ts';
 
 /** Labels and marks need no finer outline than this. */
@@ -35,7 +36,8 @@ export interface LaidPiece {
   readonly count: string;
   /** "A2": letter of the matched set and place in it; null for a piece on its own. */
   readonly setTag: string | null;
-  /** Finished size, as in the parts file. */
+  /** Across and upwards as the part is drawn in its file: finished at a router, at a saw as cut. */
+  readonly measures: readonly [string, string];
   readonly size: string;
 }
 
@@ -107,8 +109,7 @@ function layPiece(
   const part = piece && job.parts[piece.part];
   assert(piece !== undefined && part !== undefined, 'a placement is of a piece of the job');
   const shape = placeShape(part.shape, placement);
-  const first = lengthNumber(part.finishedWidth, job.unit);
-  const second = lengthNumber(part.finishedHeight, job.unit);
+  const measures = measuresOf(job, part);
   return {
     piece,
     part,
@@ -120,8 +121,15 @@ function layPiece(
     doneBy: sawing?.steps.find((step) => finishes(step, piece.index))?.number ?? null,
     ...nameOf(job, piece.index),
     setTag: piece.set === null ? null : `${setLetters(piece.set)}${piece.setOrder ?? ''}`,
-    size: `${first} × ${second}`,
+    measures,
+    size: measures.join(' × '),
   };
+}
+
+function measuresOf({ machine, unit }: Job, part: Part): readonly [string, string] {
+  return machine.kind === 'router'
+    ? [lengthNumber(part.finishedWidth, unit), lengthNumber(part.finishedHeight, unit)]
+    : [settingNumber(part.width, unit), settingNumber(part.height, unit)];
 }
 
 function finishes({ guided, off }: SawStep, piece: number): boolean {

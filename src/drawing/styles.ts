@@ -68,6 +68,7 @@ export const STYLES = {
   'plate-tabs': filled(PALE_RUST),
   'plate-clamp': filled(PALE_WINE),
   band: drawn(INK, 0.6, {}),
+  'band-thin': drawn(INK, 0.25, {}),
   'hole-through': drawn(INK, 0.15, { fill: STOCK }),
   'hole-blind': filled(SOFT_INK),
   'hole-cross': drawn(INK, 0.1, {}),

@@ -5,6 +5,8 @@ import { fromMm } from './units.ts';
 /** A leftover worth keeping, in the coordinates of its sheet. */
 export interface Offcut {
   readonly box: Box;
+  /** What falls off, with the raw edges of the sheet that are still on it; at a router no more than the box. */
+  readonly panel: Box;
 }
 
 /** An offcut has to measure at least this, one way round or the other. Common practice, no source. */

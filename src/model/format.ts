@@ -31,6 +31,17 @@ export function stopLength(length: number, unit: FileUnit): string {
   return `${stopNumber(length, unit)}${unit === 'mm' ? ' mm' : '"'}`;
 }
 
+/** A length that is left over, without its unit: down to a tenth of a millimetre or to a 64th of an inch, so that it is never promised longer than it is. */
+export function keptNumber(length: number, unit: FileUnit): string {
+  if (unit === 'in') return inchFraction(Math.floor((length * SIXTY_FOURTHS) / UNITS_PER_INCH));
+  return `${Math.floor((length * 10) / UNITS_PER_MM) / 10}`;
+}
+
+/** The same with its unit. */
+export function keptLength(length: number, unit: FileUnit): string {
+  return `${keptNumber(length, unit)}${unit === 'mm' ? ' mm' : '"'}`;
+}
+
 /** Two lengths with their unit: "720 × 560 mm", `23-1/4" × 12"`. */
 export function formatSize(first: number, second: number, unit: FileUnit): string {
   if (unit === 'in') return `${formatLength(first, unit)} × ${formatLength(second, unit)}`;

@@ -24,8 +24,12 @@ export interface SawCut {
   readonly care: readonly SawCare[];
 }
 
-/** `small`: a piece or strip comes off that is too small to be fed by hand alone; `trapped`: what lies between blade and fence is that narrow; `short`: the edge along the fence is. */
-export type SawCare = 'small' | 'trapped' | 'short';
+/**
+ * `small`: a piece or strip comes off that is too small to be fed by hand alone; `trapped`: what lies between blade and fence is that narrow;
+ * `short`: the edge along the fence is too short to be guided by it.
+ */
+export const SAW_CARES = ['small', 'trapped', 'short'] as const;
+export type SawCare = (typeof SAW_CARES)[number];
 
 export interface SheetLayout {
   /** Index into the material's `sheets`. */

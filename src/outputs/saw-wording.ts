@@ -17,7 +17,7 @@ export function sawSentence(
   const care =
     marked === 0
       ? ''
-      : `; ${marked === 1 ? '1 cut needs' : `${marked} cuts need`} care (small parts, or narrow at the fence)`;
+      : `; ${marked === 1 ? '1 cut needs' : `${marked} cuts need`} care (small parts, or narrow or short at the fence)`;
   return `At the saw: ${what}${turns}${care}.`;
 }
 
@@ -31,3 +31,17 @@ export const SAW_CAUTIONS: readonly string[] = [
   'Unplug the saw, or lock it out, before the blade is changed or a jam is cleared.',
   'Local rules, the makers’ instructions for saw and blade, and trained people come before anything written here.',
 ];
+
+/** The same for a job that has boards only. */
+export const BOARD_SAW_CAUTIONS: readonly string[] = [
+  'Guard in place; push stick or hold-down for anything short; never reach over or behind the running blade.',
+  'A stop block at the fence ends well before the blade, so that the piece is clear of it when it comes off and cannot bind between block and blade.',
+  'The settings are an estimate, reckoned with the kerf of the file: measure the first piece before cutting on.',
+  SAW_CAUTIONS[3]!,
+  SAW_CAUTIONS[5]!,
+  SAW_CAUTIONS[6]!,
+];
+
+/** After a list of offcuts, which are measured as they can be used. */
+export const RAW_EDGE =
+  'Offcuts are panels that fall off at the saw, measured inside the trimmed edges: one from the rim of a sheet is larger by the raw edge that is still on it.';

@@ -5,7 +5,7 @@ import type { FileUnit, Job } from '../model/job.ts';
 import { isEmptyLayout, type Layout, unplacedCount } from '../model/layout.ts';
 import { numberedSheets, type Plan, type StopCause } from '../model/plan.ts';
 import { formatVacuum } from '../model/readings.ts';
-import { SAW_CAUTIONS } from './saw-wording.ts';
+import { BOARD_SAW_CAUTIONS, SAW_CAUTIONS } from './saw-wording.ts';
 
 /** How many sheets or how much money a material takes, and whether less is possible: said only as far as it is proved. */
 export function proofSentence(plan: Plan, layout: Layout): string {
@@ -221,8 +221,9 @@ export function lostSentences({ holding, job, layouts }: Plan): readonly string[
 }
 
 /** What an output says of safety: without pieces from sheets nothing of vacuum and large sheets. */
-export function cautionsOf({ pieces, machine }: Job): readonly string[] {
+export function cautionsOf({ pieces, lengthParts, machine }: Job): readonly string[] {
   if (pieces.length > 0) return machine.kind === 'router' ? CAUTIONS : SAW_CAUTIONS;
+  if (machine.kind !== 'router' && lengthParts.length > 0) return BOARD_SAW_CAUTIONS;
   return [CAUTIONS[4]!, CAUTIONS[6]!];
 }
 

@@ -109,3 +109,9 @@ export const MISSING_HINTS: Readonly<Record<string, string>> = {
   name: 'write name: and what the shop calls the part',
   material: 'write material: and the key of one of the materials',
 };
+
+/** What the words of a key mean, where a near one would say too little. */
+export const WORD_HINTS: Readonly<Record<string, string>> = {
+  stages:
+    '2 is strips, then pieces; 3 cuts the pieces of a strip once more; 4 yet again; free is as often as need be',
+};

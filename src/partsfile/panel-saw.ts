@@ -34,6 +34,14 @@ export function readPanelSaw(field: Field, reading: Reading): PanelSaw | null {
   const assumed: string[] = [];
   const kerf = readKerf(field, reading);
   if (child(field, 'kerf') === null) assumed.push(usualKerf(reading));
+  if (kerf === 0) {
+    reading.report.warning(
+      keySpot(field, 'kerf'),
+      'no-kerf',
+      'kerf is 0, but every blade turns some wood to dust: strips and pieces would come out too small',
+      'measure the width of a cut and write it',
+    );
+  }
   const longestRip = readOptional(field, 'longest-rip', reading);
   const longestCrosscut = readOptional(field, 'longest-crosscut', reading);
   const stackHeight = readOptional(field, 'stack', reading);

@@ -34,6 +34,7 @@ export const PROBLEM_CODES = [
   // Machine and table.
   'spacing-too-small',
   'bad-pump-curve',
+  'no-kerf',
   'thinner-than-kerf',
   'sawn-as-rectangle',
   // Materials and sheets.

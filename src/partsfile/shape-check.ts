@@ -5,6 +5,7 @@ import {
   MISSING_HINTS,
   NOT_YET_KEYS,
   SECTION_NAMES,
+  WORD_HINTS,
   WORD_SYNONYMS,
 } from './key-words.ts';
 import { nearest, suggest } from './nearest.ts';
@@ -140,7 +141,7 @@ function reportUnknownWord(way: Way, words: readonly string[], check: Check): vo
   const hint =
     synonym !== undefined && words.includes(synonym)
       ? `did you mean ${synonym}?`
-      : suggest(word, words);
+      : (WORD_HINTS[subject] ?? suggest(word, words));
   check.report.error(spot, 'unknown-word', `${subject} cannot be ${described(value)}`, hint);
   found.mark();
 }

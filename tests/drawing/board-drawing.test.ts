@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { drawBoards } from '../../src/drawing/board-drawing.ts';
 import { boardPatterns } from '../../src/drawing/board-patterns.ts';
-import { cutsText, leftoversText, stopPieces } from '../../src/drawing/board-texts.ts';
+import { cutsText, leftoversText, stepRows, stopPieces } from '../../src/drawing/board-texts.ts';
 import type { Drawing, Item } from '../../src/drawing/display-list.ts';
 import { numberRuns } from '../../src/drawing/number-runs.ts';
+import type { Plan } from '../../src/model/plan.ts';
 import { toSvg } from '../../src/outputs/svg/svg.ts';
-import { BENCH, benchPlan, boardPlan } from '../helpers/board-plan.ts';
+import { BENCH, type BoardSketch, benchPlan, boardPlan } from '../helpers/board-plan.ts';
 import { expectGolden } from '../helpers/golden.ts';
 
 const MM = 8000;
@@ -31,7 +32,7 @@ describe('patterns', () => {
     expect(
       patterns[0]?.stops.map((stop) => [stop.length / MM, stop.timesPerBoard, stopPieces(stop)]),
     ).toEqual([
-      [720, 2, 'Leg 1–5; Post 1'],
+      [720, 2, 'Leg 1–5 (tapered below); Post 1'],
       [640, 1, 'Rail 1–3'],
     ]);
   });
@@ -44,6 +45,86 @@ describe('patterns', () => {
       [2],
       [3],
     ]);
+  });
+});
+
+describe('the steps of a board', () => {
+  const plan = (sketches: readonly BoardSketch[], text = BENCH) => boardPlan(text, sketches);
+  const rowsOf = ({ job, ...rest }: Plan) =>
+    boardPatterns({ job, ...rest }).map((pattern) =>
+      stepRows(job, pattern).map(([, stop, times, what]) =>
+        [stop, times, what].filter((cell) => cell !== '').join(' | '),
+      ),
+    );
+
+  it.each<readonly [string, BoardSketch, readonly string[]]>([
+    [
+      'begin with the end trim and end with what is kept',
+      { parts: ['Leg', 'Rail'] },
+      [
+        'trim 15 mm off the left end',
+        '720 mm | 1 | Leg 1 (tapered below)',
+        '640 mm | 1 | Rail 1',
+        'the rest: keep 1004 mm, with 15 mm of untrimmed right end still on it',
+      ],
+    ],
+    [
+      'part equal lengths that others come between',
+      { parts: ['Pin', 'Rail', 'Pin', 'Pin'] },
+      [
+        'trim 15 mm off the left end',
+        '80 mm | 1 | Pin 1',
+        '640 mm | 1 | Rail 1',
+        '80 mm | 2 | Pin 2, 3',
+        'the rest: keep 1478 mm, with 15 mm of untrimmed right end still on it',
+      ],
+    ],
+    [
+      'cut a defect out before the piece behind it',
+      { stock: 1, parts: ['Rail'], at: 860 * MM },
+      [
+        'trim 10 mm off the left end',
+        'keep 790 mm; knot at 800 mm, 60 mm long: cut it out; the next piece starts at 860 mm',
+        '640 mm | 1 | Rail 1',
+        'the rest: 287 mm left over, too short to keep',
+      ],
+    ],
+    [
+      'cut a defect out before what is kept behind it',
+      { stock: 1, parts: ['Post'] },
+      [
+        'trim 10 mm off the left end',
+        '720 mm | 1 | Post 1',
+        'the rest: 67 mm left over, too short to keep; knot at 800 mm, 60 mm long: cut it out; keep 930 mm, with 10 mm of untrimmed right end still on it',
+      ],
+    ],
+  ])('%s', (_, sketch, steps) => {
+    expect(rowsOf(plan([sketch]))).toEqual([steps]);
+  });
+
+  it('leave a defect alone that nothing is kept behind', () => {
+    const text = BENCH.replace('at: 800, length: 60', 'at: 1700, length: 60');
+    expect(rowsOf(plan([{ stock: 1, parts: ['Rail', 'Rail'] }], text))).toEqual([
+      ['trim 10 mm off the left end', '640 mm | 2 | Rail 1, 2', 'the rest: keep 404 mm'],
+    ]);
+  });
+
+  it('have no trim and no rest where there is none', () => {
+    const text = BENCH.replace('length: 2400, price: 14.50, trim: 15', 'length: 720, price: 3');
+    expect(rowsOf(plan([{ parts: ['Leg'] }], text))).toEqual([
+      ['720 mm | 1 | Leg 1 (tapered below)'],
+    ]);
+  });
+
+  it('say how places count where there are any', () => {
+    const rule = (sketch: BoardSketch) => {
+      const [page] = drawBoards(plan([sketch]));
+      return itemsOf(page!).some(
+        (item) => item.kind === 'text' && item.text.startsWith('Places count from the left end'),
+      );
+    };
+    expect(rule({ parts: ['Leg'] })).toBe(false);
+    expect(rule({ stock: 1, parts: ['Rail'], at: 860 * MM })).toBe(true);
   });
 });
 
@@ -91,6 +172,15 @@ describe('texts of boards', () => {
 });
 
 describe('the drawing of the boards', () => {
+  it('names each defect and its place under it, with a legend', () => {
+    const texts = drawBoards(benchPlan())
+      .flatMap(itemsOf)
+      .flatMap((item) => (item.kind === 'text' ? [item.text] : []));
+    expect(texts.filter((text) => text === 'knot 800 to 860')).toHaveLength(2);
+    for (const text of ['end trim, or too short to keep', 'defect', 'keep'])
+      expect(texts).toContain(text);
+  });
+
   it('is as it was looked at', () => {
     const pages = drawBoards(benchPlan());
     expect(pages).toHaveLength(1);

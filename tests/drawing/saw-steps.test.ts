@@ -1,13 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import { type SawGroup, sawGroups, sawTotals } from '../../src/drawing/saw-groups.ts';
-import { groupTitle, sequenceRow, settingNumber } from '../../src/drawing/saw-texts.ts';
+import {
+  careSentences,
+  groupTitle,
+  sequenceRows,
+  settingNumber,
+} from '../../src/drawing/saw-texts.ts';
+import type { SawCare } from '../../src/model/layout.ts';
 import { cutWidth } from '../../src/model/machine.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import { UNITS_PER_INCH, UNITS_PER_MM } from '../../src/model/units.ts';
 import { CHEST, chestPlan, cratePlan, sawnPlan } from '../helpers/sawn-plan.ts';
 
 const rowsOf = ({ job }: Plan, { steps }: SawGroup) =>
-  steps.map((step) => sequenceRow(job, step).join(' | ').trimEnd());
+  sequenceRows(job, steps).map((row) => row.join(' | ').trimEnd());
 
 describe('the steps at a saw', () => {
   it('name strips, pieces, offcuts, waste and what needs care, of alike sheets at once', () => {
@@ -18,7 +24,7 @@ describe('the steps at a saw', () => {
       '3 | sheet | along | 300 | lower | strip A, 2430 × 300 | rest of the sheet, 2430 × 906.8 |',
       '4 | sheet | along | 280 | lower | strip B, 2430 × 280 | leftover 2430 × 623.6, with a keep-out on it |',
       '5 | strip A | across | 1800 | left | Side 1–3 done, 1800 × 300 | rest of strip A, 626.8 × 300 |',
-      '6 | strip A | across | 400 | left | strip A1, 400 × 300 | offcut 223.6 × 300 |',
+      '6 | strip A | across | 400 | left | strip A1, 400 × 300 | offcut 223.6 × 300 with the raw edge, 213.6 × 300 clean |',
       '7 | strip A1 | along | 196.8 | upper | offcut 400 × 196.8 | Arched rail 1–3 done, 400 × 100; cut outline afterwards | small',
       '8 | strip B | across | 764 | left | Shelf 1, 3, 5 done, 764 × 280 | rest of strip B, 1662.8 × 280 |',
       '9 | strip B | across | 764 | left | Shelf 2, 4, 6 done, 764 × 280 | rest of strip B, 895.6 × 280 |',
@@ -36,7 +42,7 @@ describe('the steps at a saw', () => {
       '4 | sheet | across | 3-1/2 | left | Slat 3 done, 3-1/2 × 48 | rest of the sheet, 55 × 48 | small, trapped',
       '5 | sheet | across | 15-3/8 | left | strip A, 15-3/8 × 48 | offcut 39-1/2 × 48 |',
       '6 | strip A | along | 11-19/64 | lower | End 1 done, 15-3/8 × 11-19/64 | rest of strip A, 15-3/8 × 36-37/64 |',
-      '7 | strip A | along | 11-19/64 | lower | End 2 done, 15-3/8 × 11-19/64 | offcut 15-3/8 × 25-5/32 |',
+      '7 | strip A | along | 11-19/64 | lower | End 2 done, 15-3/8 × 11-19/64 | offcut 15-3/8 × 25-9/64 |',
     ]);
   });
 
@@ -51,7 +57,7 @@ describe('the steps at a saw', () => {
     }
   });
 
-  it('go down to names such as A1b1 in four stages', () => {
+  it('number the strips of a strip through, however deep they lie', () => {
     const text = CHEST.replace('stages: 3', 'stages: 4');
     const plan = sawnPlan(text, [
       [
@@ -64,7 +70,37 @@ describe('the steps at a saw', () => {
       ],
     ]);
     const names = sawGroups(plan).flatMap(({ steps }) => steps.map(({ inHand }) => inHand));
-    expect([...new Set(names)]).toEqual([null, 'A', 'A1', 'A1a', 'A1b', 'A1b1', 'A2', 'A3']);
+    expect([...new Set(names)]).toEqual([null, 'A', 'A1', 'A4', 'A5', 'A6', 'A2', 'A3']);
+  });
+});
+
+describe('the marks of cuts', () => {
+  const marksOf = (care: readonly (readonly SawCare[])[]) => {
+    const plan = chestPlan();
+    const steps = sawGroups(plan)[0]!.steps.slice(4, 6);
+    const marked = steps.map((step, i) => ({ ...step, inHand: 'A', care: care[i]! }));
+    return sequenceRows(plan.job, marked).map((row) => row.at(-1));
+  };
+
+  it.each<readonly [readonly SawCare[], readonly SawCare[], readonly string[]]>([
+    [['small'], ['small'], ['small: both cuts of strip A', '']],
+    [['small'], ['small', 'trapped'], ['small: both cuts of strip A', 'trapped']],
+    [
+      ['small', 'short'],
+      ['small', 'trapped'],
+      ['small: both cuts of strip A; short', 'trapped'],
+    ],
+    [['short'], [], ['short', '']],
+    [[], [], ['', '']],
+  ])('%j and %j are said once where all cuts of a strip have them', (first, second, texts) => {
+    expect(marksOf([first, second])).toEqual(texts);
+  });
+
+  it('are explained with what to do, those that there are', () => {
+    const [step] = sawGroups(chestPlan())[0]!.steps;
+    const sentences = (care: readonly SawCare[]) => careSentences([{ ...step!, care }]);
+    expect(sentences([])).toEqual([]);
+    expect(sentences(['short', 'trapped']).join(' ')).toMatch(/push block .* mitre gauge/);
   });
 });
 
@@ -85,18 +121,20 @@ describe('a setting', () => {
     const text = `job: Laths
 unit: mm
 machine: { kind: panel-saw, kerf: 3.17 }
-materials: { ply: { family: plywood, thickness: 9, sheets: [{ size: 600 x 300 }] } }
+materials: { ply: { family: plywood, thickness: 9, sheets: [{ size: 600 x 300, trim: { bottom: 5 } }] } }
 parts: [{ name: Lath, material: ply, size: 600 x 31.66, count: 3, grain: along }]
 `;
     const plan = sawnPlan(text, [
       [
-        ['Lath', 0, 0],
-        ['Lath', 0, 34.83],
-        ['Lath', 0, 69.66],
+        ['Lath', 0, 5],
+        ['Lath', 0, 39.83],
+        ['Lath', 0, 74.66],
       ],
     ]);
     const { steps } = sawGroups(plan)[0]!;
-    expect(steps.map((step) => sequenceRow(plan.job, step)[3])).toEqual(['31.7', '31.7', '31.7']);
+    // All of them lie on the free side, so the fence counts from the far edge: 295 less one, two, three laths and kerfs.
+    const settings = sequenceRows(plan.job, steps).map((row) => row[3]);
+    expect(settings).toEqual(['295', '260.2', '225.3', '190.5']);
   });
 });
 
@@ -119,7 +157,8 @@ describe('sheets that are alike', () => {
     expect(sawTotals(groups)).toEqual({
       cuts: 4 * books,
       runMm: (2440 + 1210 + 2430 + 300) * books,
-      stages: 0,
+      // The strip with the side, and the offcut that is taken off its end.
+      stages: 2,
       marked: 0,
     });
   });

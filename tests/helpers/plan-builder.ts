@@ -322,9 +322,11 @@ function buildCosts({ stock: of, offcuts }: SheetSketch, sheet: number): SheetCo
     offcutAreaMm2: areaMm2 * 0.1,
     wasteAreaMm2: areaMm2 * 0.1,
     yieldShare: 0.7421,
-    offcuts: (offcuts ?? []).map(([minX, minY, maxX, maxY]) => ({
-      box: { minX: fromMm(minX), minY: fromMm(minY), maxX: fromMm(maxX), maxY: fromMm(maxY) },
-    })),
+    offcuts: (offcuts ?? []).map((corners) => {
+      const [minX, minY, maxX, maxY] = corners.map(fromMm) as [number, number, number, number];
+      const box = { minX, minY, maxX, maxY };
+      return { box, panel: box };
+    }),
     weightKg: 36.4,
     priceCents: of.priceCents,
     cutLengthMm: 30_617,

@@ -4,6 +4,7 @@ import {
   formatMoney,
   formatShare,
   formatSize,
+  keptLength,
   lengthNumber,
 } from '../../src/model/format.ts';
 import { fromMm } from '../../src/model/units.ts';
@@ -35,6 +36,20 @@ describe('lengths in print', () => {
     expect(formatLength(inches(1.5), 'in')).toBe('1-1/2"');
     expect(formatSize(fromMm(720), fromMm(560), 'mm')).toBe('720 × 560 mm');
     expect(formatSize(inches(23.25), inches(12), 'in')).toBe('23-1/4" × 12"');
+  });
+});
+
+describe('lengths left over', () => {
+  it.each([
+    [fromMm(536.85), 'mm', '536.8 mm'],
+    [fromMm(536.8), 'mm', '536.8 mm'],
+    [fromMm(0.09), 'mm', '0 mm'],
+    [inches(25.15), 'in', '25-9/64"'],
+    [inches(17 + 1 / 3), 'in', '17-21/64"'],
+    [inches(17.25), 'in', '17-1/4"'],
+    [3174, 'in', '0"'],
+  ] as const)('%i units in %s are never told longer than they are: %s', (length, unit, text) => {
+    expect(keptLength(length, unit)).toBe(text);
   });
 });
 

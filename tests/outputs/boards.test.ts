@@ -90,6 +90,21 @@ describe('pieces that find no board', () => {
   });
 });
 
+describe('boards only', () => {
+  const router = 'kind: router, cutter: { diameter: 3 }, kerf: 3';
+
+  it.each([
+    ['kind: panel-saw, kerf: 3', true],
+    [router, false],
+  ])('with { %s } have the cautions of a saw: %s', (machine, isSaw) => {
+    const plan = boardPlan(BENCH.replace(router, machine), [{ parts: ['Leg'] }]);
+    for (const text of [summaryOf(plan), planReport(plan, null)]) {
+      expect(text.includes('Guard in place')).toBe(isSaw);
+      expect(/stop block/i.test(text)).toBe(isSaw);
+    }
+  });
+});
+
 describe('what is said of a proof of boards', () => {
   const layout = benchPlan().layouts[0]!;
   const sheet = { stock: 0, placements: [], cuts: [] };

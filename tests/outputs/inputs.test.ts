@@ -1,12 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { costPlan } from '../../src/costing/cost-plan.ts';
+import { careLines, planReport, planSummary } from '../../src/index.ts';
 import type { Influence } from '../../src/model/holding.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import { sensitivitySentence } from '../../src/outputs/care.ts';
 import { summaryBlocks } from '../../src/outputs/pdf/summary.ts';
-import { toMarkdown } from '../../src/outputs/report/markdown.ts';
 import { toPlanJson } from '../../src/outputs/report/plan-json.ts';
-import { careLines, planSummary } from '../../src/outputs/report/summary.ts';
 import { smallPlan } from '../helpers/sample-plan.ts';
 
 const MOVES: readonly Influence[] = [
@@ -29,7 +28,7 @@ const WARNING = 'Oak ply: the tip only lifts.';
 const OUTPUTS: Readonly<Record<string, (plan: Plan) => string>> = {
   summary: (plan) => textOf(planSummary(plan)),
   explain: (plan) => textOf(careLines(plan)),
-  report: (plan) => toMarkdown(plan, null),
+  report: (plan) => planReport(plan, null),
   pdf: (plan) => JSON.stringify(summaryBlocks(plan, null)),
 };
 

@@ -1,13 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { drawSheet } from '../../src/drawing/sheet-drawing.ts';
+import { planReport, planSummary } from '../../src/index.ts';
 import { adviceOf } from '../../src/model/holding.ts';
 import type { Layout } from '../../src/model/layout.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import { movingSentence } from '../../src/outputs/care.ts';
 import { summaryBlocks } from '../../src/outputs/pdf/summary.ts';
 import { explanation } from '../../src/outputs/report/explanation.ts';
-import { toMarkdown } from '../../src/outputs/report/markdown.ts';
-import { planSummary } from '../../src/outputs/report/summary.ts';
 import {
   adviceSentence,
   CAUTIONS,
@@ -96,7 +95,7 @@ describe('what is said of care', () => {
       .map(({ text }) => text)
       .join(' ');
     expect(summary).toContain('do not cut free: Do not cut it free in this run');
-    expect(toMarkdown(plan, null)).toContain('Side 1 (**do not cut free**)');
+    expect(planReport(plan, null)).toContain('Side 1 (**do not cut free**)');
   });
 
   it('points to another setting with which the piece stays, where there is one', () => {
@@ -203,7 +202,7 @@ describe('a vacuum that breaks down', () => {
     expect(lines.join(' ')).toContain(sentence);
     expect(JSON.stringify(summaryBlocks(broken, null))).toContain(sentence);
     const parts = PLAN.job.parts.map((_, part) => ({ part, pieceAreaMm2: 1, pieceWeightKg: 1 }));
-    const report = toMarkdown({ ...broken, costs: { ...PLAN.costs, parts } }, null);
+    const report = planReport({ ...broken, costs: { ...PLAN.costs, parts } }, null);
     expect(report.split('## Sheets')[0]).toContain(sentence);
   });
 });

@@ -143,6 +143,15 @@ describe('the machine', () => {
   });
 });
 
+describe('stages', () => {
+  it('that are none are told with what each word means', () => {
+    const { problems } = read(`${BOX}machine: { kind: panel-saw, stages: 1 }\n`);
+    expect(problems.map(({ hint }) => hint)).toEqual([
+      expect.stringMatching(/^2 is strips, then pieces; 3 .*; 4 .*; free /),
+    ]);
+  });
+});
+
 describe('the saw', () => {
   const sawn = (keys: string) => jobOf(`${BOX}machine: { kind: panel-saw${keys} }\n`).machine;
   const usual = {
@@ -160,7 +169,7 @@ describe('the saw', () => {
 
   it.each<readonly [string, Partial<PanelSaw>]>([
     ['', {}],
-    [', kerf: 0', { kerf: 0, spacing: 0, assumed: [] }],
+    [', kerf: 0.5', { kerf: 0.5 * MM, spacing: 0.5 * MM, assumed: [] }],
     [', kerf: 1/8in', { kerf: 3.175 * MM, spacing: 3.175 * MM, assumed: [] }],
     [', stages: 3, first-cut: across', { stages: 3, firstCut: 'across' }],
     [', stages: free, first-cut: better', {}],

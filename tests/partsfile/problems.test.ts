@@ -18,7 +18,13 @@ const PROBLEM_FIXTURES = [
   ...DRAWINGS_FIXTURES,
 ];
 
-const WARNINGS = ['assumed-family', 'drawing-pixels', 'drawing-ignored', 'sawn-as-rectangle'];
+const WARNINGS = [
+  'assumed-family',
+  'drawing-pixels',
+  'drawing-ignored',
+  'sawn-as-rectangle',
+  'no-kerf',
+];
 
 function read({ text, drawings = {} }: ProblemFixture) {
   const none: DrawingRead = { ok: false, reason: 'missing', detail: '' };

@@ -1,5 +1,12 @@
 import { boardPatterns } from '../../drawing/board-patterns.ts';
-import { PATTERN_HEADS, patternRow, STOP_HEADS, stopRows } from '../../drawing/board-texts.ts';
+import { boardSteps } from '../../drawing/board-steps.ts';
+import {
+  PATTERN_HEADS,
+  patternRow,
+  placeRule,
+  STEP_HEADS,
+  stepRows,
+} from '../../drawing/board-texts.ts';
 import { formatLength } from '../../model/format.ts';
 import { boardKerf } from '../../model/machine.ts';
 import type { Plan } from '../../model/plan.ts';
@@ -7,13 +14,14 @@ import { STOP_SENTENCE } from '../wording.ts';
 import { type Block, column } from './blocks.ts';
 
 const PATTERN_SHARES = [2.6, 5, 6.5, 8, 7, 3.8];
-const STOP_SHARES = [3, 3, 3, 12];
+const STEP_SHARES = [3, 3, 3, 12];
 
 /** The cutting list of the boards and the settings of the stop; none where there are no boards. */
 export function boardBlocks(plan: Plan): readonly Block[] {
   const { job } = plan;
   const patterns = boardPatterns(plan);
   if (patterns.length === 0) return [];
+  const rule = placeRule(patterns.flatMap((each) => boardSteps(each, boardKerf(job.machine))));
   const kerf = formatLength(boardKerf(job.machine), job.unit);
   return [
     { kind: 'heading', text: 'The boards' },
@@ -23,11 +31,14 @@ export function boardBlocks(plan: Plan): readonly Block[] {
       rows: patterns.map((pattern) => patternRow(job, pattern)),
     },
     { kind: 'heading', text: 'Settings of the stop' },
-    { kind: 'paragraph', text: `${STOP_SENTENCE} The plan reckons with a kerf of ${kerf}.` },
+    {
+      kind: 'paragraph',
+      text: `${STOP_SENTENCE}${rule === null ? '' : ` ${rule}`} The plan reckons with a kerf of ${kerf}.`,
+    },
     {
       kind: 'table',
-      columns: STOP_HEADS.map((head, i) => column(head, STOP_SHARES[i]!, i === 1 || i === 2)),
-      rows: patterns.flatMap((pattern) => stopRows(job.unit, pattern)),
+      columns: STEP_HEADS.map((head, i) => column(head, STEP_SHARES[i]!, i === 1 || i === 2)),
+      rows: patterns.flatMap((pattern) => stepRows(job, pattern)),
     },
   ];
 }

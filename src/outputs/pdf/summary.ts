@@ -1,3 +1,4 @@
+import { offcutSize, rawNumbers } from '../../drawing/offcut-texts.ts';
 import { doneText } from '../../drawing/sheet-table.ts';
 import type { Costs, SheetCosts } from '../../model/costs.ts';
 import {
@@ -20,6 +21,7 @@ import {
   pieceName,
   sensitivitySentence,
 } from '../care.ts';
+import { RAW_EDGE } from '../saw-wording.ts';
 import { missingLengths, missingText } from '../unplaced.ts';
 import {
   adviceSentence,
@@ -115,6 +117,9 @@ function unplacedBlocks(plan: Plan): readonly Block[] {
 }
 
 function sheetBlocks(plan: Plan): readonly Block[] {
+  const isRaw = plan.costs.sheets.some(({ offcuts }) =>
+    offcuts.some((offcut) => rawNumbers(plan.job, offcut) !== null),
+  );
   return [
     { kind: 'heading', text: 'The sheets' },
     {
@@ -131,6 +136,7 @@ function sheetBlocks(plan: Plan): readonly Block[] {
       ],
       rows: numberedSheets(plan.layouts).map((sheet) => sheetRow(plan, sheet)),
     },
+    ...(isRaw ? [{ kind: 'paragraph' as const, text: RAW_EDGE }] : []),
   ];
 }
 
@@ -152,7 +158,10 @@ function sheetRow(plan: Plan, { number, material, sheet }: NumberedSheet): reado
 
 function offcutText({ job }: Plan, costs: SheetCosts | undefined): string {
   return (costs?.offcuts ?? [])
-    .map(({ box }) => formatSize(box.maxX - box.minX, box.maxY - box.minY, job.unit))
+    .map((offcut) => {
+      const raw = rawNumbers(job, offcut);
+      return `${offcutSize(job, offcut)}${raw === null ? '' : ` (raw ${raw})`}`;
+    })
     .join(', ');
 }
 

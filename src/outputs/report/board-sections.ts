@@ -1,5 +1,12 @@
 import { boardPatterns } from '../../drawing/board-patterns.ts';
-import { PATTERN_HEADS, patternRow, STOP_HEADS, stopRows } from '../../drawing/board-texts.ts';
+import { boardSteps } from '../../drawing/board-steps.ts';
+import {
+  PATTERN_HEADS,
+  patternRow,
+  placeRule,
+  STEP_HEADS,
+  stepRows,
+} from '../../drawing/board-texts.ts';
 import { formatLength, formatMoney } from '../../model/format.ts';
 import { boardKerf } from '../../model/machine.ts';
 import type { Plan } from '../../model/plan.ts';
@@ -13,6 +20,7 @@ export function boardSection(plan: Plan): string {
   const missing = plan.layouts.flatMap((layout) => missingLengths(plan, layout));
   if (patterns.length + missing.length === 0) return '';
   const { job, costs } = plan;
+  const rule = placeRule(patterns.flatMap((each) => boardSteps(each, boardKerf(job.machine))));
   const total =
     costs.totalCents === null ? 'not known' : formatMoney(costs.totalCents, job.currency);
   return [
@@ -27,10 +35,10 @@ export function boardSection(plan: Plan): string {
     ),
     `Reckoned with a kerf of ${formatLength(boardKerf(job.machine), job.unit)}. Yield on what is bought: ${yieldText(plan)}. Price of the ${boughtNoun(plan)}: ${total}.`,
     '### Settings of the stop',
-    STOP_SENTENCE,
+    [STOP_SENTENCE, ...(rule === null ? [] : [rule])].join(' '),
     table(
-      STOP_HEADS,
-      patterns.flatMap((pattern) => stopRows(job.unit, pattern).map((row) => row.map(plain))),
+      STEP_HEADS,
+      patterns.flatMap((pattern) => stepRows(job, pattern).map((row) => row.map(plain))),
       'lrrl',
     ),
   ].join('\n\n');

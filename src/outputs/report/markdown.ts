@@ -1,3 +1,4 @@
+import { offcutSize, rawSize } from '../../drawing/offcut-texts.ts';
 import type { SheetCosts } from '../../model/costs.ts';
 import {
   formatForce,
@@ -7,9 +8,11 @@ import {
   formatShare,
   formatSize,
   formatWeight,
+  stopLength,
 } from '../../model/format.ts';
 import { adviceOf, type ContourStep, type Holding, type SkinStep } from '../../model/holding.ts';
 import { isEmptyLayout, type Layout } from '../../model/layout.ts';
+import type { BrokenLimit } from '../../model/limit.ts';
 import type { Part } from '../../model/part.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
 import {
@@ -21,6 +24,8 @@ import {
   pieceName,
   sensitivitySentence,
 } from '../care.ts';
+import { brokenSentence } from '../limits.ts';
+import { RAW_EDGE } from '../saw-wording.ts';
 import {
   ADVICE_WORDS,
   adviceSentence,
@@ -39,13 +44,13 @@ import {
 import { boardPartSection, boardSection } from './board-sections.ts';
 import { lumberPartSection, lumberSection } from './lumber-sections.ts';
 import { plain, table } from './markdown-text.ts';
-import { RAW_EDGE, sawSection } from './saw-section.ts';
+import { sawSection } from './saw-section.ts';
 
 /** The yield report as Markdown: sheets with proof, where the area goes, hold-down, cutting order, parts, cautions. */
-export function toMarkdown(plan: Plan, date: Date | null): string {
+export function toMarkdown(plan: Plan, date: Date | null, broken: readonly BrokenLimit[]): string {
   const isRouter = plan.job.machine.kind === 'router';
   const sections = [
-    headSection(plan, date),
+    headSection(plan, date, broken),
     sheetSection(plan),
     boardSection(plan),
     lumberSection(plan),
@@ -65,7 +70,7 @@ export function toMarkdown(plan: Plan, date: Date | null): string {
   return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
 }
 
-function headSection(plan: Plan, date: Date | null): string {
+function headSection(plan: Plan, date: Date | null, broken: readonly BrokenLimit[]): string {
   const { calm, all } = calmPieces(plan);
   const lines = [
     `# ${plain(plan.job.name)}`,
@@ -80,6 +85,7 @@ function headSection(plan: Plan, date: Date | null): string {
     movingSentence(plan) ?? '',
     ...lostSentences(plan),
     stopSentence(plan) ?? '',
+    plain(brokenSentence(plan, broken) ?? ''),
   ];
   return lines.filter((line) => line !== '').join('\n\n');
 }
@@ -95,7 +101,7 @@ function sheetSection(plan: Plan): string {
       plain(sheets[sheet.stock]!.name),
       String(sheet.placements.length),
       formatShare(costs.yieldShare),
-      formatLength(costs.usedLength, plan.job.unit),
+      placeLength(plan, costs.usedLength),
       costs.priceCents === null ? '' : formatMoney(costs.priceCents, plan.job.currency),
       formatWeight(costs.weightKg, plan.job.unit),
       formatRun(costs.cutLengthMm, plan.job.unit),
@@ -152,15 +158,26 @@ function areaSection(plan: Plan): string {
 }
 
 function offcutSection(plan: Plan): string {
-  const rows = plan.costs.sheets.flatMap((sheet) =>
-    sheet.offcuts.map(({ box }) => [
-      String(sheet.sheet),
-      formatSize(box.maxX - box.minX, box.maxY - box.minY, plan.job.unit),
-      `${formatLength(box.minX, plan.job.unit)}, ${formatLength(box.minY, plan.job.unit)}`,
-    ]),
+  const { costs, job } = plan;
+  const offcuts = costs.sheets.flatMap((sheet) =>
+    sheet.offcuts.map((offcut) => ({ offcut, number: sheet.sheet })),
   );
-  if (rows.length === 0) return '';
-  return `## Offcuts worth keeping\n\n${table(['Sheet', 'Size', 'Lower left corner'], rows, 'rll')}${plan.job.machine.kind === 'router' ? '' : RAW_EDGE}`;
+  if (offcuts.length === 0) return '';
+  const isRaw = offcuts.some(({ offcut }) => rawSize(job, offcut) !== null);
+  const rows = offcuts.map(({ offcut, number }) => [
+    String(number),
+    offcutSize(job, offcut),
+    ...(isRaw ? [rawSize(job, offcut) ?? ''] : []),
+    `${placeLength(plan, offcut.box.minX)}, ${placeLength(plan, offcut.box.minY)}`,
+  ]);
+  const heads = ['Sheet', 'Size', ...(isRaw ? ['With the raw edge'] : []), 'Lower left corner'];
+  const note = isRaw ? `\n\n${RAW_EDGE}` : '';
+  return `## Offcuts worth keeping\n\n${table(heads, rows, isRaw ? 'rlll' : 'rll')}${note}`;
+}
+
+/** At a saw as its settings are given. */
+function placeLength({ job: { machine, unit } }: Plan, length: number): string {
+  return machine.kind === 'router' ? formatLength(length, unit) : stopLength(length, unit);
 }
 
 function holdingSection(plan: Plan): string {
@@ -255,6 +272,7 @@ function skinWords(plan: Plan, { thing, piece, cutOrder }: SkinStep): string {
 
 function partSection(plan: Plan): string {
   if (plan.job.parts.length === 0) return '';
+  const hasNotes = plan.job.parts.some(({ note }) => note !== null);
   const rows = plan.job.parts.map((part) => [
     partTitle(plan, part),
     plain(plan.job.materials[part.material]!.name),
@@ -262,8 +280,10 @@ function partSection(plan: Plan): string {
     formatSize(part.finishedWidth, part.finishedHeight, plan.job.unit),
     formatSize(part.width, part.height, plan.job.unit),
     formatWeight(plan.costs.parts[part.index]!.pieceWeightKg, plan.job.unit, 2),
+    ...(hasNotes ? [plain(part.note ?? '')] : []),
   ]);
-  return `## Parts\n\n${table(['Part', 'Material', 'Count', 'Finished', 'As cut', 'Weight each'], rows, 'llrllr')}`;
+  const heads = ['Part', 'Material', 'Count', 'Finished', 'As cut', 'Weight each'];
+  return `## Parts\n\n${hasNotes ? table([...heads, 'Note'], rows, 'llrllrl') : table(heads, rows, 'llrllr')}`;
 }
 
 /** The part's name; of a matched set also which place in it. */

@@ -3,7 +3,7 @@ import {
   careSentences,
   groupTitle,
   sequenceHeads,
-  sequenceRow,
+  sequenceRows,
   sequenceRules,
 } from '../../drawing/saw-texts.ts';
 import { formatSize } from '../../model/format.ts';
@@ -11,10 +11,6 @@ import type { Job } from '../../model/job.ts';
 import type { Plan } from '../../model/plan.ts';
 import { sawSentence } from '../saw-wording.ts';
 import { plain, table } from './markdown-text.ts';
-
-/** After the list of offcuts, which are measured as they can be used. */
-export const RAW_EDGE =
-  '\n\nThese are panels that fall off at the saw, measured inside the trimmed edges: one from the rim of a sheet still has the raw edge on it.';
 
 /** The cuts of each sheet in their order, alike sheets once; empty at a router and where no sheet is cut. */
 export function sawSection(plan: Plan): string {
@@ -34,6 +30,6 @@ function groupText(job: Job, group: SawGroup): string {
   const size = formatSize(stock.length, stock.width, job.unit);
   const title = `### ${groupTitle(group)}\n\n${plain(material.name)}, ${size}`;
   if (steps.length === 0) return `${title}: nothing to cut.`;
-  const rows = steps.map((step) => sequenceRow(job, step).map(plain));
+  const rows = sequenceRows(job, steps).map((row) => row.map(plain));
   return `${title}\n\n${table(sequenceHeads(job.unit), rows, 'rllrllll')}`;
 }

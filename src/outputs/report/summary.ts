@@ -1,8 +1,10 @@
 import { boardPatterns } from '../../drawing/board-patterns.ts';
 import { boardCount, cutsText, leftoversText } from '../../drawing/board-texts.ts';
+import { offcutSize } from '../../drawing/offcut-texts.ts';
 import { doneText } from '../../drawing/sheet-table.ts';
-import { formatMoney, formatRun, formatSize } from '../../model/format.ts';
+import { formatMoney, formatRun } from '../../model/format.ts';
 import { isEmptyLayout, type Layout } from '../../model/layout.ts';
+import type { BrokenLimit } from '../../model/limit.ts';
 import type { Plan } from '../../model/plan.ts';
 import {
   adviceCalledFor,
@@ -15,6 +17,7 @@ import {
   pieceName,
   sensitivitySentence,
 } from '../care.ts';
+import { brokenSentence } from '../limits.ts';
 import { lumberPieces, lumberPurchases, purchaseSentence } from '../lumber.ts';
 import { missingLengths, missingText } from '../unplaced.ts';
 import {
@@ -39,7 +42,8 @@ const MOST_CARE_LINES = 12;
 const MOST_PATTERN_LINES = 12;
 
 /** The plan in a screenful of at most 80 columns: sheets and proof, hold-down, costs, what was assumed, cautions. */
-export function planSummary(plan: Plan): readonly Line[] {
+export function planSummary(plan: Plan, broken: readonly BrokenLimit[]): readonly Line[] {
+  const limits = brokenSentence(plan, broken);
   return [
     ...headLines(plan),
     ...plan.layouts.flatMap((layout) => materialLines(plan, layout)),
@@ -48,6 +52,7 @@ export function planSummary(plan: Plan): readonly Line[] {
     blank(),
     ...(plan.job.pieces.length === 0 ? [] : [...mainLines(plan), blank()]),
     ...costLines(plan),
+    ...(limits === null ? [] : wrap('bad', limits, '  ')),
     ...warningLines(plan),
     ...assumedLines(plan),
     ...(plan.job.table.isGiven ? [] : sensitivityLines(plan)),
@@ -215,10 +220,7 @@ function costLines(plan: Plan): readonly Line[] {
   const used =
     share === null ? 'In all: ' : `Yield ${share}${boughtNoun(plan) === 'sheets' ? ',' : ';'} `;
   const offcuts = costs.sheets.flatMap((sheet) =>
-    sheet.offcuts.map(({ box }) => {
-      const size = formatSize(box.maxX - box.minX, box.maxY - box.minY, job.unit);
-      return `${size} on sheet ${sheet.sheet}`;
-    }),
+    sheet.offcuts.map((offcut) => `${offcutSize(job, offcut)} on sheet ${sheet.sheet}`),
   );
   return [
     ...wrap('plain', `${used}${price}${contours}.`),
