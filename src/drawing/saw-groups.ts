@@ -28,13 +28,23 @@ export interface SawTotals {
 
 /** All sheets of the job, alike ones together, in the order of the first of each; none at a router. */
 export function sawGroups(plan: Plan): readonly SawGroup[] {
+  return alikeSheets(plan).map((alike) => groupOf(plan, alike));
+}
+
+/** The group of one sheet; null at a router. */
+export function sawGroupOf(plan: Plan, number: number): SawGroup | null {
+  const alike = alikeSheets(plan).find((sheets) => sheets.some((each) => each.number === number));
+  return alike === undefined ? null : groupOf(plan, alike);
+}
+
+function alikeSheets(plan: Plan): readonly (readonly NumberedSheet[])[] {
   if (plan.job.machine.kind === 'router') return [];
   const groups = new Map<string, NumberedSheet[]>();
   for (const each of numberedSheets(plan.layouts)) {
     const key = JSON.stringify([each.material, likeness(plan, each.sheet)]);
     groups.set(key, [...(groups.get(key) ?? []), each]);
   }
-  return [...groups.values()].map((alike) => groupOf(plan, alike));
+  return [...groups.values()];
 }
 
 export function sawTotals(groups: readonly SawGroup[]): SawTotals {

@@ -12,7 +12,7 @@ import type { Part, Piece } from '../model/part.ts';
 import { numberedSheets, type Plan } from '../model/plan.ts';
 import type { Material, SheetStock } from '../model/stock.ts';
 import { fromMm } from '../model/units.ts';
-import { type SawGroup, sawGroups } from './saw-groups.ts';
+import { type SawGroup, sawGroupOf } from './saw-groups.ts';
 import type { SawStep } from './saw-steps.ts';
 import { settingNumber } from './saw-texts.ts';
 import { plainText } from './text.ts';
@@ -77,7 +77,7 @@ export function viewSheet(plan: Plan, sheetIndex: number): SheetView {
   assert(material !== undefined && stock !== undefined, 'the sheet is of a stock of its material');
   const held = plan.holding.find((entry) => entry.sheet === numbered.number);
   const loose = held?.loose ?? [];
-  const sawing = sawGroups(plan).find(({ numbers }) => numbers.includes(numbered.number)) ?? null;
+  const sawing = sawGroupOf(plan, numbered.number);
   return {
     job,
     number: numbered.number,
