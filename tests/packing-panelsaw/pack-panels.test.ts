@@ -9,8 +9,11 @@ import { type SawnJob, sawnJob } from './saws.ts';
 
 const SEEDS = Array.from({ length: 60 }, (_, k) => k + 1);
 
+/** Some of these have stages that are counted, a keep-out and no first cut that is told. */
+const JOB_SEEDS = Array.from({ length: 300 }, (_, k) => k + 1000);
+
 describe('random jobs for a saw', () => {
-  it.each(SEEDS)('are laid out so that the saw parts them (%i)', (seed) => {
+  it.each(JOB_SEEDS)('are laid out so that the saw parts them (%i)', (seed) => {
     const job = randomJob(seededRandom(seed));
     const layout = packCounted(job, 3);
     expect(verifyLayout(job, layout).faults).toEqual([]);

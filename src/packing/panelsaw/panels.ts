@@ -5,12 +5,14 @@
 // Degenerate cases: no obstacle: the sheet itself; obstacles all over: no panel. Where stages are counted a strip that has an obstacle on it is cut the other
 //   way, which is a stage deeper, as long as there are stages.
 import { type Box, boxesOverlap } from '../../geometry/box.ts';
-import { COLUMN, type Direction, ROW } from './slicing-tree.ts';
+import { COLUMN, type Direction, ROW } from './direction.ts';
 
 /** A clean part of a sheet: how its own first cuts run, and how many changes of direction were spent on cutting it out. */
 export interface Panel extends Box {
   readonly direction: Direction;
   readonly depth: number;
+  /** Whether its first cuts may run the other way as well: not where that would be one more change. */
+  readonly mayTurn: boolean;
 }
 
 /** `first` says how the first cut runs: between the children of a row or of a column. `stages` is null where they are not counted. */
@@ -21,11 +23,12 @@ export function panelsOf(
   stages: number | null,
 ): readonly Panel[] {
   const inside = obstacles.filter((box) => boxesOverlap(box, sheet));
-  if (inside.length === 0) return isEmpty(sheet) ? [] : [{ ...sheet, direction: first, depth: 0 }];
+  const whole = { direction: first, depth: 0, mayTurn: true };
+  if (inside.length === 0) return isEmpty(sheet) ? [] : [{ ...sheet, ...whole }];
   if (stages !== null) return stagedPanels(sheet, inside, { direction: first, depth: 0 }, stages);
   const told = bestSplit(sheet, inside, (cut) => isAcross(cut, first)) ?? [sheet];
   const clean = told.flatMap((half) => splitAll(half, inside, () => true).clean);
-  return clean.map((box) => ({ ...box, direction: first, depth: 0 }));
+  return clean.map((box) => ({ ...box, ...whole }));
 }
 
 function stagedPanels(
@@ -38,7 +41,7 @@ function stagedPanels(
   const { clean, closed } = splitAll(panel, obstacles, (cut) => isAcross(cut, direction));
   const other = direction === ROW ? COLUMN : ROW;
   return [
-    ...clean.map((box) => ({ ...box, direction, depth })),
+    ...clean.map((box) => ({ ...box, direction, depth, mayTurn: false })),
     ...closed.flatMap((strip) =>
       stagedPanels(strip, obstacles, { direction: other, depth: depth + 1 }, stages),
     ),

@@ -9,7 +9,8 @@ import { type BoxStock, NO_BOX } from '../rectangles/box-task.ts';
 import { codeOf } from '../rectangles/code.ts';
 import type { Costs, Decoded } from '../rectangles/decoded.ts';
 import { NONE_LEFT } from '../rectangles/rules.ts';
-import { COLUMN, type Direction, ROW, SlicingTree, type TreeLimits } from './slicing-tree.ts';
+import { COLUMN, type Direction, ROW } from './direction.ts';
+import { SlicingTree, type TreeLimits } from './slicing-tree.ts';
 
 /** How a place is chosen; the first direction of the cuts comes on top. */
 const LEAST_LOCKED = 0;
@@ -112,13 +113,7 @@ export class SlicingDecoder {
       const tree = this.#trees[this.#open]!;
       const w = Math.min(panel.maxX, width) - panel.minX;
       const h = Math.min(panel.maxY, height) - panel.minY;
-      const isShort = tree.begin(
-        panel.direction,
-        Math.max(0, w),
-        Math.max(0, h),
-        length,
-        panel.depth,
-      );
+      const isShort = tree.begin(panel, Math.max(0, w), Math.max(0, h), length);
       // A panel that cannot be cut takes nothing.
       if (!isShort) tree.freeX[tree.root] = -1;
       this.#open++;

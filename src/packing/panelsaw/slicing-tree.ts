@@ -7,12 +7,10 @@
 // Cost: the room of all nodes is renewed after each box; meant for some tens of boxes on a sheet.
 // Degenerate cases: an empty sheet is a row or column without children; in a tree of the least depth boxes go into the root only.
 
+import { COLUMN, type Direction, ROW } from './direction.ts';
+import type { Panel } from './panels.ts';
+
 const LEAF = 0;
-/** Children side by side: the cuts between them run along y. */
-export const ROW = 1;
-/** Children one above the other. */
-export const COLUMN = 2;
-export type Direction = typeof ROW | typeof COLUMN;
 const NONE = -1;
 
 /** How the cuts of a machine are limited. */
@@ -54,14 +52,21 @@ export class SlicingTree {
   #last = new Int32Array(64);
   #next = new Int32Array(64);
   #levels = 1;
+  #mayTurn = true;
   readonly #limits: TreeLimits;
 
   constructor(limits: TreeLimits) {
     this.#limits = limits;
   }
 
-  /** An empty panel that is to take `most` boxes at most, with `depth` rows and columns around it; false where its first cuts would be too long. */
-  begin(direction: Direction, width: number, height: number, most: number, depth: number): boolean {
+  /** An empty panel that is to take `most` boxes at most; false where its first cuts would be too long. */
+  begin(
+    { direction, depth, mayTurn }: Pick<Panel, 'direction' | 'depth' | 'mayTurn'>,
+    width: number,
+    height: number,
+    most: number,
+  ): boolean {
+    this.#mayTurn = mayTurn;
     if (this.kind.length < 3 * most + 3) this.#enlarge(6 * most + 6);
     this.count = 0;
     this.#levels = depth + 1;
@@ -75,9 +80,8 @@ export class SlicingTree {
   /** Whether a box may be put beside all there is, across the direction of the root. */
   canTurn(): boolean {
     const { isRootFixed, depth } = this.#limits;
-    const isOutermost = this.depth[this.root] === 0;
     return (
-      isOutermost &&
+      this.#mayTurn &&
       !isRootFixed &&
       this.#levels < depth &&
       this.#isShort(across(this.kind[this.root]!))

@@ -1,8 +1,8 @@
 import type { Box } from '../../geometry/box.ts';
 import type { Machine } from '../../model/machine.ts';
 import { closedBoxes, type SheetStock, usableBox } from '../../model/stock.ts';
+import { COLUMN, type Direction, ROW } from '../panelsaw/direction.ts';
 import { type Panel, panelsOf } from '../panelsaw/panels.ts';
-import { COLUMN, type Direction, ROW } from '../panelsaw/slicing-tree.ts';
 import type { Body, PackingTask } from '../task.ts';
 import { unionArea } from '../union-area.ts';
 import { codeOf, EITHER } from './code.ts';
