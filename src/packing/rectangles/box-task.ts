@@ -140,7 +140,13 @@ function panelsFor(
       ? machine.firstCut !== 'along' && width <= (machine.longestCrosscut ?? width)
       : machine.firstCut !== 'across' && length <= (machine.longestRip ?? length);
   const panels = (direction: Direction) =>
-    isAllowed(direction) ? panelsOf(sheet, obstacles, direction, machine.stages) : [];
+    isAllowed(direction)
+      ? panelsOf(sheet, obstacles, direction, machine.stages).map((panel) => ({
+          ...panel,
+          // However short a part of the sheet is looked at, it is the whole sheet that lies on the saw.
+          mayTurn: panel.mayTurn && isAllowed(ROW) && isAllowed(COLUMN),
+        }))
+      : [];
   return { [ROW]: panels(ROW), [COLUMN]: panels(COLUMN) };
 }
 
