@@ -106,9 +106,11 @@ function stepOf(
   };
 }
 
-/** The highest stage of a cut that takes off more than waste. */
+/** The highest stage of a cut that parts pieces: trims and cuts that only take an offcut off do not count against the stages of a saw. */
 export function stageCount(steps: readonly SawStep[]): number {
-  return Math.max(0, ...steps.filter(({ isTrim }) => !isTrim).map(({ cut }) => cut.stage));
+  const isHeld = ({ thing: { kind } }: SawnSide) => ['piece', 'strip', 'rest'].includes(kind);
+  const parting = steps.filter(({ guided, off }) => isHeld(guided) && isHeld(off));
+  return Math.max(Math.min(1, steps.length), ...parting.map(({ cut }) => cut.stage));
 }
 
 const EDGES = {

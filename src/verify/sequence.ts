@@ -29,6 +29,7 @@ interface Panel {
 
 function replay(job: Job, saw: PanelSaw, sheet: LaidSheet, cuts: readonly SawCut[]): Fault[] {
   const boxes = sheet.pieces.map(({ box }) => box);
+  const keepOuts = sheet.stock!.keepOuts.map(({ box }) => box);
   const faults: Fault[] = [];
   let inHand: Panel[] = [{ box: wholeSheet(sheet.stock!), axis: null, stage: 0 }];
   for (const [i, cut] of cuts.entries()) {
@@ -48,7 +49,7 @@ function replay(job: Job, saw: PanelSaw, sheet: LaidSheet, cuts: readonly SawCut
     const stage = parts && panel.axis !== cut.axis ? panel.stage + 1 : panel.stage;
     if (saw.stages !== null && stage > saw.stages)
       faults.push(fault('too-many-stages', sheet, `${name} is in stage ${stage}`));
-    if (parts && panel.stage === 0 && isFirstWrong(cut, saw, boxes))
+    if (parts && panel.stage === 0 && isFirstWrong(cut, saw, boxes, keepOuts))
       faults.push(fault('first-cut', sheet, `${name} does not run ${saw.firstCut} the sheet`));
     const made = halves.map((box) => ({ box, axis: parts ? cut.axis : panel.axis, stage }));
     inHand = [
@@ -76,23 +77,33 @@ function piecesCut(job: Job, sheet: LaidSheet, inHand: readonly Panel[]): Fault[
     }));
 }
 
-/** Whether a cut runs across the direction that the first one is to have, though a cut of that direction could part the pieces as well. */
+/** Whether a cut runs across the direction that the first one is to have, though one of that direction could part the pieces and pass all keep-outs. */
 function isFirstWrong(
   { axis }: SawCut,
   { firstCut, kerf }: PanelSaw,
   boxes: readonly Box[],
+  keepOuts: readonly Box[],
 ): boolean {
   const told = firstCut === 'along' ? 'x' : 'y';
   if (firstCut === null || axis === told) return false;
-  const spans = boxes
-    .map(({ minX, minY, maxX, maxY }) =>
-      told === 'x' ? { low: minY, high: maxY } : { low: minX, high: maxX },
-    )
-    .sort((a, b) => a.low - b.low);
-  return spans.some(({ low }, i) => {
-    const reached = Math.max(...spans.slice(0, i).map(({ high }) => high));
-    return i > 0 && reached + kerf <= low;
-  });
+  const span = ({ minX, minY, maxX, maxY }: Box, isPiece: boolean) =>
+    told === 'x' ? { low: minY, high: maxY, isPiece } : { low: minX, high: maxX, isPiece };
+  const spans = [
+    ...boxes.map((box) => span(box, true)),
+    ...keepOuts.map((box) => span(box, false)),
+  ].sort((a, b) => a.low - b.low);
+  let reached = Number.NEGATIVE_INFINITY;
+  let groups = 0;
+  let hasPiece = true;
+  for (const { low, high, isPiece } of spans) {
+    if (low >= reached + kerf) hasPiece = false;
+    if (isPiece && !hasPiece) {
+      groups++;
+      hasPiece = true;
+    }
+    reached = Math.max(reached, high);
+  }
+  return groups > 1;
 }
 
 /** Whether the blade takes anything of the panel. */

@@ -157,8 +157,8 @@ describe('sheets that are alike', () => {
     expect(sawTotals(groups)).toEqual({
       cuts: 4 * books,
       runMm: (2440 + 1210 + 2430 + 300) * books,
-      // The strip with the side, and the offcut that is taken off its end.
-      stages: 2,
+      // No piece is parted from another; what is cut at all has one stage.
+      stages: 1,
       marked: 0,
     });
   });

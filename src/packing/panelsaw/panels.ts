@@ -15,19 +15,31 @@ export interface Panel extends Box {
   readonly mayTurn: boolean;
 }
 
-/** `first` says how the first cut runs: between the children of a row or of a column. `stages` is null where they are not counted. */
+/** How the first cut runs, between the children of a row or of a column; how many stages there are, null where they are not counted; and the longest cuts along x and along y. */
+export interface PanelLimits {
+  readonly first: Direction;
+  readonly stages: number | null;
+  readonly alongX: number;
+  readonly alongY: number;
+}
+
 export function panelsOf(
   sheet: Box,
   obstacles: readonly Box[],
-  first: Direction,
-  stages: number | null,
+  { first, stages, alongX, alongY }: PanelLimits,
 ): readonly Panel[] {
+  const isShort: Allowed = ({ isAcrossX }, { minX, minY, maxX, maxY }) =>
+    isAcrossX ? maxY - minY <= alongY : maxX - minX <= alongX;
   const inside = obstacles.filter((box) => boxesOverlap(box, sheet));
   const whole = { direction: first, depth: 0, mayTurn: true };
   if (inside.length === 0) return isEmpty(sheet) ? [] : [{ ...sheet, ...whole }];
-  if (stages !== null) return stagedPanels(sheet, inside, { direction: first, depth: 0 }, stages);
-  const told = bestSplit(sheet, inside, (cut) => isAcross(cut, first)) ?? [sheet];
-  const clean = told.flatMap((half) => splitAll(half, inside, () => true).clean);
+  if (stages !== null) {
+    const top = { direction: first, depth: 0 };
+    return stagedPanels(sheet, inside, top, { stages, isShort });
+  }
+  const isTold: Allowed = (cut, panel) => isAcross(cut, first) && isShort(cut, panel);
+  const told = bestSplit(sheet, inside, isTold) ?? [sheet];
+  const clean = told.flatMap((half) => splitAll(half, inside, isShort).clean);
   return clean.map((box) => ({ ...box, ...whole }));
 }
 
@@ -35,15 +47,20 @@ function stagedPanels(
   panel: Box,
   obstacles: readonly Box[],
   { direction, depth }: Pick<Panel, 'direction' | 'depth'>,
-  stages: number,
+  limits: { readonly stages: number; readonly isShort: Allowed },
 ): readonly Panel[] {
+  const { stages, isShort } = limits;
   if (depth === stages) return [];
-  const { clean, closed } = splitAll(panel, obstacles, (cut) => isAcross(cut, direction));
+  const { clean, closed } = splitAll(
+    panel,
+    obstacles,
+    (cut, part) => isAcross(cut, direction) && isShort(cut, part),
+  );
   const other = direction === ROW ? COLUMN : ROW;
   return [
     ...clean.map((box) => ({ ...box, direction, depth, mayTurn: false })),
     ...closed.flatMap((strip) =>
-      stagedPanels(strip, obstacles, { direction: other, depth: depth + 1 }, stages),
+      stagedPanels(strip, obstacles, { direction: other, depth: depth + 1 }, limits),
     ),
   ];
 }
@@ -59,7 +76,7 @@ interface Parts {
   readonly closed: readonly Box[];
 }
 
-function splitAll(panel: Box, obstacles: readonly Box[], isAllowed: (cut: Cut) => boolean): Parts {
+function splitAll(panel: Box, obstacles: readonly Box[], isAllowed: Allowed): Parts {
   const inside = obstacles.filter((box) => boxesOverlap(box, panel));
   if (inside.length === 0) return { clean: isEmpty(panel) ? [] : [panel], closed: [] };
   const halves = bestSplit(panel, inside, isAllowed);
@@ -75,11 +92,11 @@ function splitAll(panel: Box, obstacles: readonly Box[], isAllowed: (cut: Cut) =
 function bestSplit(
   panel: Box,
   obstacles: readonly Box[],
-  isAllowed: (cut: Cut) => boolean,
+  isAllowed: Allowed,
 ): readonly Box[] | null {
   let best: readonly Box[] | null = null;
   let most = -1;
-  for (const cut of obstacles.flatMap(cutsAlong).filter(isAllowed)) {
+  for (const cut of obstacles.flatMap(cutsAlong).filter((each) => isAllowed(each, panel))) {
     const halves = split(panel, cut);
     if (halves.some(isEmpty)) continue;
     const clean = halves.filter((half) => !obstacles.some((box) => boxesOverlap(box, half)));
@@ -90,6 +107,9 @@ function bestSplit(
   }
   return best;
 }
+
+/** Whether a cut may split a panel. */
+type Allowed = (cut: Cut, panel: Box) => boolean;
 
 /** Where a cut splits a panel: at an x, or at a y. */
 interface Cut {

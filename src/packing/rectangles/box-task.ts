@@ -22,7 +22,7 @@ export interface BoxStock {
   /** Where the usable box starts on the sheet. */
   readonly originX: number;
   readonly originY: number;
-  /** The free rectangles of an empty sheet; at a saw only what a first cut in some direction leaves of them. */
+  /** The free rectangles of an empty sheet. */
   readonly empty: FreeSpace;
   /** At a saw, the clean panels by the direction of the first cut. */
   readonly panels: Readonly<Record<Direction, readonly Panel[]>>;
@@ -135,13 +135,19 @@ function panelsFor(
   obstacles: readonly Box[],
 ): BoxStock['panels'] | null {
   if (machine.kind === 'router') return null;
+  // Panels are grown by a kerf.
+  const limits = {
+    stages: machine.stages,
+    alongX: (machine.longestRip ?? length) + machine.kerf,
+    alongY: (machine.longestCrosscut ?? width) + machine.kerf,
+  };
   const isAllowed = (direction: Direction) =>
     direction === ROW
       ? machine.firstCut !== 'along' && width <= (machine.longestCrosscut ?? width)
       : machine.firstCut !== 'across' && length <= (machine.longestRip ?? length);
   const panels = (direction: Direction) =>
     isAllowed(direction)
-      ? panelsOf(sheet, obstacles, direction, machine.stages).map((panel) => ({
+      ? panelsOf(sheet, obstacles, { first: direction, ...limits }).map((panel) => ({
           ...panel,
           // However short a part of the sheet is looked at, it is the whole sheet that lies on the saw.
           mayTurn: panel.mayTurn && isAllowed(ROW) && isAllowed(COLUMN),
