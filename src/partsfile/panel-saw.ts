@@ -1,6 +1,7 @@
+import type { FileUnit } from '../model/job.ts';
 import { type FirstCut, type PanelSaw, STAGE_LIMITS, type Stages } from '../model/machine.ts';
-import { fromMm, UNITS_PER_MM } from '../model/units.ts';
-import { showLength } from './lengths.ts';
+import { fromMm, UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
+import { showLength, showSize } from './lengths.ts';
 import { child, type Field, isFlawed, keySpot, keysOf, textOf } from './tree.ts';
 import {
   type LengthRange,
@@ -11,8 +12,12 @@ import {
   readWord,
 } from './values.ts';
 
-/** Common practice, no source: a blade of 3.2 mm, and what is fed by hand alone. */
-const USUAL = { kerf: fromMm(3.2), feedWidth: fromMm(150), feedLength: fromMm(300) } as const;
+/** Common practice, no source: the width of a blade, and what is fed by hand alone, in round figures of the file's unit. */
+const USUAL_KERF = fromMm(3.2);
+const USUAL_FEED: Readonly<Record<FileUnit, PanelSaw['leastFeed']>> = {
+  mm: { width: fromMm(150), length: fromMm(300) },
+  in: { width: 6 * UNITS_PER_INCH, length: 12 * UNITS_PER_INCH },
+};
 
 const KERF: LengthRange = { min: 0, max: 20 * UNITS_PER_MM };
 
@@ -46,6 +51,7 @@ export function readPanelSaw(field: Field, reading: Reading): PanelSaw | null {
   const longestCrosscut = readOptional(field, 'longest-crosscut', reading);
   const stackHeight = readOptional(field, 'stack', reading);
   const leastFeed = readLeastFeed(child(field, 'least-feed'), reading);
+  if (child(field, 'least-feed') === null) assumed.push(usualFeed(reading));
   const isWhole = refuseOther(field, ROUTER_KEYS, 'a panel saw', 'kind: router', reading);
   if (kerf === null || leastFeed === null || !isWhole) return null;
   if (longestRip === undefined || longestCrosscut === undefined || stackHeight === undefined)
@@ -68,12 +74,17 @@ export function readPanelSaw(field: Field, reading: Reading): PanelSaw | null {
 /** Of the saw, or beside a router of the one for boards; null after a problem. */
 export function readKerf(machine: Field | null, reading: Reading): number | null {
   const field = child(machine, 'kerf');
-  return field === null ? USUAL.kerf : readLength(field, reading, KERF);
+  return field === null ? USUAL_KERF : readLength(field, reading, KERF);
 }
 
 /** What is said where the file has no kerf. */
 export function usualKerf({ unit }: Reading): string {
-  return `kerf ${showLength(USUAL.kerf, unit)}`;
+  return `kerf ${showLength(USUAL_KERF, unit)}`;
+}
+
+function usualFeed({ unit }: Reading): string {
+  const { width, length } = USUAL_FEED[unit];
+  return `least feed ${showSize(width, length, unit)}`;
 }
 
 /** Whether a router has no key that only a saw has. */
@@ -108,7 +119,7 @@ function readOptional(machine: Field, key: string, reading: Reading): number | n
 }
 
 function readLeastFeed(field: Field | null, reading: Reading): PanelSaw['leastFeed'] | null {
-  if (field === null) return { width: USUAL.feedWidth, length: USUAL.feedLength };
+  if (field === null) return USUAL_FEED[reading.unit];
   const size = readSize(field, reading, POSITIVE);
   return size === null ? null : { width: Math.min(...size), length: Math.max(...size) };
 }

@@ -264,7 +264,7 @@ const machine = z
       'least-feed': size
         .optional()
         .describe(
-          'width x length: what is smaller is not fed by hand alone and is marked; 150 x 300 mm if left out',
+          'width x length: what is smaller is not fed by hand alone and is marked; 150 x 300 mm or 6 x 12 in if left out',
         ),
     },
     'a machine, such as { kind: router, cutter: { diameter: 6.35 } } or { kind: panel-saw, kerf: 3.2 }',

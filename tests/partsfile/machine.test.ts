@@ -152,6 +152,8 @@ describe('stages', () => {
   });
 });
 
+const LEAST_FEED = 'least feed 150 x 300 mm';
+
 describe('the saw', () => {
   const sawn = (keys: string) => jobOf(`${BOX}machine: { kind: panel-saw${keys} }\n`).machine;
   const usual = {
@@ -164,13 +166,13 @@ describe('the saw', () => {
     longestCrosscut: null,
     stackHeight: null,
     leastFeed: { width: 150 * MM, length: 300 * MM },
-    assumed: ['kerf 3.2 mm'],
+    assumed: ['kerf 3.2 mm', LEAST_FEED],
   };
 
   it.each<readonly [string, Partial<PanelSaw>]>([
     ['', {}],
-    [', kerf: 0.5', { kerf: 0.5 * MM, spacing: 0.5 * MM, assumed: [] }],
-    [', kerf: 1/8in', { kerf: 3.175 * MM, spacing: 3.175 * MM, assumed: [] }],
+    [', kerf: 0.5', { kerf: 0.5 * MM, spacing: 0.5 * MM, assumed: [LEAST_FEED] }],
+    [', kerf: 1/8in', { kerf: 3.175 * MM, spacing: 3.175 * MM, assumed: [LEAST_FEED] }],
     [', stages: 3, first-cut: across', { stages: 3, firstCut: 'across' }],
     [', stages: free, first-cut: better', {}],
     [
@@ -178,7 +180,10 @@ describe('the saw', () => {
       { longestRip: 3100 * MM, longestCrosscut: 1300 * MM },
     ],
     [', stack: 60', { stackHeight: 60 * MM }],
-    [', least-feed: 120 x 250', { leastFeed: { width: 120 * MM, length: 250 * MM } }],
+    [
+      ', least-feed: 120 x 250',
+      { leastFeed: { width: 120 * MM, length: 250 * MM }, assumed: ['kerf 3.2 mm'] },
+    ],
   ])('is read with "%s"', (keys, changes) => {
     expect(sawn(keys)).toEqual({ ...usual, ...changes });
   });
