@@ -54,3 +54,7 @@ export function sameBox(a: Box, b: Box): boolean {
 export function isEmptyBox({ minX, minY, maxX, maxY }: Box): boolean {
   return minX >= maxX || minY >= maxY;
 }
+
+export function boxArea({ minX, minY, maxX, maxY }: Box): number {
+  return (maxX - minX) * (maxY - minY);
+}

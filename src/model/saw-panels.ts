@@ -8,7 +8,10 @@ export interface SawnHalves {
   readonly high: Box;
 }
 
-export function sawnHalves({ panel, axis, at }: SawCut, kerf: number): SawnHalves {
+export function sawnHalves(
+  { panel, axis, at }: Pick<SawCut, 'panel' | 'axis' | 'at'>,
+  kerf: number,
+): SawnHalves {
   return axis === 'x'
     ? { low: { ...panel, maxY: at }, high: { ...panel, minY: at + kerf } }
     : { low: { ...panel, maxX: at }, high: { ...panel, minX: at + kerf } };
@@ -32,7 +35,7 @@ export function panelsLeft(sheet: Box, cuts: readonly SawCut[], kerf: number): r
 }
 
 /** How long the cut is. */
-export function sawnLength({ panel, axis }: SawCut): number {
+export function sawnLength({ panel, axis }: Pick<SawCut, 'panel' | 'axis'>): number {
   return axis === 'x' ? panel.maxX - panel.minX : panel.maxY - panel.minY;
 }
 

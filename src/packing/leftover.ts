@@ -1,4 +1,4 @@
-import { type Box, growBox, moveBox } from '../geometry/box.ts';
+import { type Box, boxArea, growBox, moveBox } from '../geometry/box.ts';
 import { largestEmptyRectangle } from '../geometry/empty-rectangle.ts';
 import { closedBoxes, usableBox } from '../model/stock.ts';
 import { largestPanel } from './panelsaw/saw-sheet.ts';
@@ -20,5 +20,5 @@ export function leftoverValue(task: PackingTask, sheet: PackedSheet): number {
   });
   const closed = [...closedBoxes(stock), ...stock.keepOuts.map(({ box }) => box)];
   const left = largestEmptyRectangle(usableBox(stock), [...closed, ...pieces]);
-  return left === null ? 0 : (left.maxX - left.minX) * (left.maxY - left.minY);
+  return left === null ? 0 : boxArea(left);
 }

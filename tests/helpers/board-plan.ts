@@ -1,9 +1,9 @@
-import { costPlan } from '../../src/costing/cost-plan.ts';
 import type { Job } from '../../src/model/job.ts';
 import type { BoardLayout, Layout } from '../../src/model/layout.ts';
 import { boardKerf } from '../../src/model/machine.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import { readPartsFile } from '../../src/partsfile/read-parts-file.ts';
+import { planOf } from './plan-of.ts';
 
 /** A board of a stock with pieces of these parts, by name, one kerf apart from the trimmed end or from `at` on, in base lengths. */
 export interface BoardSketch {
@@ -33,16 +33,7 @@ export function boardPlan(
     unplacedLengths: [],
     ...changes,
   };
-  return {
-    job,
-    options: { effort: 'quick', seed: 1, seconds: null },
-    stopped: null,
-    layouts: [layout],
-    holding: [],
-    sensitivity: [],
-    cutWarnings: [],
-    costs: costPlan(job, [layout], []),
-  };
+  return planOf(job, layout);
 }
 
 function layBoards(job: Job, sketches: readonly BoardSketch[]): readonly BoardLayout[] {

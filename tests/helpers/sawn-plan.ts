@@ -1,4 +1,3 @@
-import { costPlan } from '../../src/costing/cost-plan.ts';
 import { boxOfShape, placeShape } from '../../src/geometry/pose.ts';
 import type { Job } from '../../src/model/job.ts';
 import type { Layout, Placement, SheetLayout } from '../../src/model/layout.ts';
@@ -8,6 +7,7 @@ import { UNITS_PER_INCH, UNITS_PER_MM } from '../../src/model/units.ts';
 import { cutSequence } from '../../src/packing/panelsaw/cut-sequence.ts';
 import { readPartsFile } from '../../src/partsfile/read-parts-file.ts';
 import { verifyLayout } from '../../src/verify/verify.ts';
+import { planOf } from './plan-of.ts';
 
 /** A piece of the part of this name with its lower left corner at a place in the unit of the file. */
 export type SawnPiece = readonly [name: string, x: number, y: number, turn?: number];
@@ -35,16 +35,7 @@ export function sawnPlan(
   };
   const fault = verifyLayout(job, layout).faults.find(({ code }) => code !== 'missing');
   if (fault !== undefined) throw new Error(fault.message);
-  return {
-    job,
-    options: { effort: 'quick', seed: 1, seconds: null },
-    stopped: null,
-    layouts: [layout],
-    holding: [],
-    sensitivity: [],
-    cutWarnings: [],
-    costs: costPlan(job, [layout], []),
-  };
+  return planOf(job, layout);
 }
 
 function laySheet(

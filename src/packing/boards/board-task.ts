@@ -3,6 +3,7 @@ import type { Job } from '../../model/job.ts';
 import type { Objective } from '../../model/layout.ts';
 import { boardKerf } from '../../model/machine.ts';
 import { type BoardStock, clearStretches, type Stretch } from '../../model/stock.ts';
+import { commonDivisor } from '../common-divisor.ts';
 import { isPriced } from '../priced.ts';
 import { waysToUse } from './stretches.ts';
 
@@ -115,8 +116,4 @@ function kindsOf(parts: Job['lengthParts'], kerf: number, step: number): readonl
 
 function lengthOf({ from, to }: Stretch): number {
   return to - from;
-}
-
-function commonDivisor(a: number, b: number): number {
-  return b === 0 ? a : commonDivisor(b, a % b);
 }

@@ -1,3 +1,4 @@
+import { commonDivisor } from '../common-divisor.ts';
 import type { BoardTask } from './board-task.ts';
 import { type BoardPlan, costOf } from './pattern.ts';
 
@@ -72,8 +73,4 @@ function measureOf(task: BoardTask, { runs, left }: BoardPlan) {
     cost: costOf(task, runs),
     boards: runs.reduce((sum, { times }) => sum + times, 0),
   };
-}
-
-function commonDivisor(a: number, b: number): number {
-  return b === 0 ? a : commonDivisor(b, a % b);
 }

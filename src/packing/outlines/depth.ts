@@ -1,3 +1,4 @@
+import { commonDivisor } from '../common-divisor.ts';
 import type { Chain } from './chains.ts';
 import type { Forbidden } from './forbidden.ts';
 import { type PairTable, pairTable } from './pair-table.ts';
@@ -120,10 +121,6 @@ function jumpFor(count: number): number {
   let step = Math.max(1, Math.round(count * 0.38));
   while (commonDivisor(step, count) > 1) step--;
   return step;
-}
-
-function commonDivisor(a: number, b: number): number {
-  return b === 0 ? a : commonDivisor(b, a % b);
 }
 
 /** The sides of a lower chain as it runs, or of an upper one the other way, so that the inside is on the left. */

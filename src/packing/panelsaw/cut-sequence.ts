@@ -5,9 +5,10 @@
 //   than all of it; that the settings count from the edge cut last is common practice, no source.
 // Cost: the pieces of every panel are sorted, stage by stage.
 // Degenerate cases: pieces that no saw can part: null; a piece that is its panel needs no cut; waste thinner than the kerf goes to dust.
-import type { Box } from '../../geometry/box.ts';
+import { type Box, boxArea, isEmptyBox, sameBox } from '../../geometry/box.ts';
 import type { SawCut } from '../../model/layout.ts';
 import type { PanelSaw } from '../../model/machine.ts';
+import { sawnLength } from '../../model/saw-panels.ts';
 import {
   type Axis,
   type CutOff,
@@ -62,11 +63,9 @@ function isBetter(a: CutSequence, b: CutSequence): boolean {
   return a.stages === b.stages ? a.cuts.length < b.cuts.length : a.stages < b.stages;
 }
 
-function largest(boxes: readonly Box[]): number {
-  return boxes.reduce(
-    (most, box) => Math.max(most, (box.maxX - box.minX) * (box.maxY - box.minY)),
-    0,
-  );
+/** The area of the largest of some boxes. */
+export function largest(boxes: readonly Box[]): number {
+  return boxes.reduce((most, box) => Math.max(most, boxArea(box)), 0);
 }
 
 /** Where narrow pieces are measured from a far edge with a trim, that edge is worth a cut of its own. */
@@ -106,7 +105,7 @@ function sequenceFrom(
       return true;
     }
     const [first] = group.pieces;
-    if (group.pieces.length === 1 && isSame(first!, box)) {
+    if (group.pieces.length === 1 && sameBox(first!, box)) {
       pieces[first!.index] = box;
       return true;
     }
@@ -177,10 +176,9 @@ function rawEdges(sheet: Box, usable: Box): Edges {
   };
 }
 
-function isShort({ panel, axis }: SawCut, { longestRip, longestCrosscut }: PanelSaw): boolean {
-  return axis === 'x'
-    ? longestRip === null || panel.maxX - panel.minX <= longestRip
-    : longestCrosscut === null || panel.maxY - panel.minY <= longestCrosscut;
+function isShort(cut: SawCut, { longestRip, longestCrosscut }: PanelSaw): boolean {
+  const most = cut.axis === 'x' ? longestRip : longestCrosscut;
+  return most === null || sawnLength(cut) <= most;
 }
 
 function within(boxes: readonly Box[], { minX, minY, maxX, maxY }: Box): readonly Box[] {
@@ -191,9 +189,5 @@ function within(boxes: readonly Box[], { minX, minY, maxX, maxY }: Box): readonl
       maxX: Math.min(box.maxX, maxX),
       maxY: Math.min(box.maxY, maxY),
     }))
-    .filter((box) => box.minX < box.maxX && box.minY < box.maxY);
-}
-
-function isSame(a: Box, b: Box): boolean {
-  return a.minX === b.minX && a.minY === b.minY && a.maxX === b.maxX && a.maxY === b.maxY;
+    .filter((box) => !isEmptyBox(box));
 }

@@ -3,7 +3,7 @@
 //   and packing the last sheet to one end are the same steps.
 // Source: see the files of the steps and slicing-tree.ts.
 // Cost: counted work; the first build is always made.
-// Degenerate cases: as in pack-rectangles.ts; with stages too few for two pieces on a sheet each gets a sheet of its own.
+// Degenerate cases: as in pack-rectangles.ts; a box that the saw could not trim on all sides fits no stock.
 import type { Machine } from '../../model/machine.ts';
 import type { BoxTask } from '../rectangles/box-task.ts';
 import { type Costs, Decoded } from '../rectangles/decoded.ts';

@@ -4,9 +4,10 @@
 // Source: common practice at the saw, no source.
 // Cost: one pass over the groups.
 // Degenerate cases: a gap that the kerf just fills needs one cut, a wider one two; at the end of a panel the blade may run over the edge.
-import { type Box, boxesOverlap } from '../../geometry/box.ts';
+import { type Box, boxesOverlap, isEmptyBox } from '../../geometry/box.ts';
 import type { SawCare, SawCut } from '../../model/layout.ts';
 import type { PanelSaw } from '../../model/machine.ts';
+import { sawnHalves, sawnLength } from '../../model/saw-panels.ts';
 
 export type Axis = SawCut['axis'];
 
@@ -74,7 +75,7 @@ export function cutsOfPanel(
     return off;
   };
   const discard = ({ box }: Remainder) => {
-    if (!isEmpty(box) && !keepOuts.some((closed) => boxesOverlap(closed, box))) waste.push(box);
+    if (!isEmptyBox(box) && !keepOuts.some((closed) => boxesOverlap(closed, box))) waste.push(box);
   };
   for (const [i, found] of groups.entries()) {
     const isLast = i === groups.length - 1;
@@ -143,7 +144,7 @@ function guided(
   { kerf, leastFeed }: PanelSaw,
 ): Pick<SawCut, 'fence' | 'care'> {
   const sizes = { low: at - lowOf(panel, axis), high: highOf(panel, axis) - at - kerf };
-  const along = axis === 'x' ? panel.maxX - panel.minX : panel.maxY - panel.minY;
+  const along = sawnLength({ panel, axis });
   const isHighFit = axis === 'x' ? edges.top : edges.right;
   const isTight = sizes.low < leastFeed.width && sizes.high >= leastFeed.width;
   const isExact = axis === 'x' ? exact.y : exact.x;
@@ -161,36 +162,21 @@ function guided(
 
 /** What a cut takes off on the low side, and what is left beyond the kerf. */
 export function parted(
-  { box, edges, exact }: Remainder,
-  { axis, at, fence }: Pick<SawCut, 'axis' | 'at' | 'fence'>,
+  { edges, exact }: Remainder,
+  cut: Pick<SawCut, 'panel' | 'axis' | 'at' | 'fence'>,
   kerf: number,
 ): readonly [Remainder, Remainder] {
-  const isLow = fence === 'low';
-  return axis === 'x'
-    ? [
-        {
-          box: { ...box, maxY: at },
-          edges: { ...edges, top: true },
-          exact: { ...exact, y: isLow },
-        },
-        {
-          box: { ...box, minY: at + kerf },
-          edges: { ...edges, bottom: true },
-          exact: { ...exact, y: !isLow },
-        },
-      ]
-    : [
-        {
-          box: { ...box, maxX: at },
-          edges: { ...edges, right: true },
-          exact: { ...exact, x: isLow },
-        },
-        {
-          box: { ...box, minX: at + kerf },
-          edges: { ...edges, left: true },
-          exact: { ...exact, x: !isLow },
-        },
-      ];
+  const { low, high } = sawnHalves(cut, kerf);
+  const isLow = cut.fence === 'low';
+  const isAlongX = cut.axis === 'x';
+  const exactWith = (isExact: boolean): Exact =>
+    isAlongX ? { ...exact, y: isExact } : { ...exact, x: isExact };
+  const lowEdges = isAlongX ? { ...edges, top: true } : { ...edges, right: true };
+  const highEdges = isAlongX ? { ...edges, bottom: true } : { ...edges, left: true };
+  return [
+    { box: low, edges: lowEdges, exact: exactWith(isLow) },
+    { box: high, edges: highEdges, exact: exactWith(!isLow) },
+  ];
 }
 
 function isLowFit({ edges }: Pick<Remainder, 'edges'>, axis: Axis): boolean {
@@ -203,8 +189,4 @@ export function lowOf({ minX, minY }: Box, axis: Axis): number {
 
 export function highOf({ maxX, maxY }: Box, axis: Axis): number {
   return axis === 'x' ? maxY : maxX;
-}
-
-function isEmpty({ minX, minY, maxX, maxY }: Box): boolean {
-  return minX >= maxX || minY >= maxY;
 }

@@ -4,7 +4,7 @@
 // Cost: cubic in the obstacles, of which a sheet has few.
 // Degenerate cases: no obstacle: the sheet itself; obstacles all over: no panel. Where stages are counted a strip that has an obstacle on it is cut the other
 //   way, which is a stage deeper, as long as there are stages.
-import { type Box, boxesOverlap } from '../../geometry/box.ts';
+import { type Box, boxArea, boxesOverlap, isEmptyBox } from '../../geometry/box.ts';
 import { COLUMN, type Direction, ROW } from './direction.ts';
 
 /** A clean part of a sheet: how its own first cuts run, and how many changes of direction were spent on cutting it out. */
@@ -32,7 +32,7 @@ export function panelsOf(
     isAcrossX ? maxY - minY <= alongY : maxX - minX <= alongX;
   const inside = obstacles.filter((box) => boxesOverlap(box, sheet));
   const whole = { direction: first, depth: 0, mayTurn: true };
-  if (inside.length === 0) return isEmpty(sheet) ? [] : [{ ...sheet, ...whole }];
+  if (inside.length === 0) return isEmptyBox(sheet) ? [] : [{ ...sheet, ...whole }];
   if (stages !== null) {
     const top = { direction: first, depth: 0 };
     return stagedPanels(sheet, inside, top, { stages, isShort });
@@ -78,7 +78,7 @@ interface Parts {
 
 function splitAll(panel: Box, obstacles: readonly Box[], isAllowed: Allowed): Parts {
   const inside = obstacles.filter((box) => boxesOverlap(box, panel));
-  if (inside.length === 0) return { clean: isEmpty(panel) ? [] : [panel], closed: [] };
+  if (inside.length === 0) return { clean: isEmptyBox(panel) ? [] : [panel], closed: [] };
   const halves = bestSplit(panel, inside, isAllowed);
   if (halves === null) return { clean: [], closed: [panel] };
   const parts = halves.map((half) => splitAll(half, inside, isAllowed));
@@ -98,9 +98,9 @@ function bestSplit(
   let most = -1;
   for (const cut of obstacles.flatMap(cutsAlong).filter((each) => isAllowed(each, panel))) {
     const halves = split(panel, cut);
-    if (halves.some(isEmpty)) continue;
+    if (halves.some(isEmptyBox)) continue;
     const clean = halves.filter((half) => !obstacles.some((box) => boxesOverlap(box, half)));
-    const largest = Math.max(0, ...clean.map(area));
+    const largest = Math.max(0, ...clean.map(boxArea));
     if (largest <= most) continue;
     most = largest;
     best = halves;
@@ -132,12 +132,4 @@ function split(panel: Box, { isAcrossX, at }: Cut): readonly [Box, Box] {
         { ...panel, maxY: at },
         { ...panel, minY: at },
       ];
-}
-
-function isEmpty({ minX, minY, maxX, maxY }: Box): boolean {
-  return minX >= maxX || minY >= maxY;
-}
-
-function area({ minX, minY, maxX, maxY }: Box): number {
-  return (maxX - minX) * (maxY - minY);
 }

@@ -2,9 +2,10 @@ import { assert } from '../../geometry/assert.ts';
 import { type Box, moveBox } from '../../geometry/box.ts';
 import { boxOfShape, placeShape } from '../../geometry/pose.ts';
 import type { PanelSaw } from '../../model/machine.ts';
+import { wholeSheet } from '../../model/saw-panels.ts';
 import { usableBox } from '../../model/stock.ts';
 import type { PackedSheet, PackingTask, Spot } from '../task.ts';
-import { type CutSequence, cutSequence } from './cut-sequence.ts';
+import { type CutSequence, cutSequence, largest } from './cut-sequence.ts';
 
 export interface SawnSheet extends CutSequence {
   /** As given, but for gaps that were closed up. */
@@ -21,9 +22,8 @@ export function sawSheet(
   { stock, spots }: PackedSheet,
 ): SawnSheet {
   const own = task.stocks[stock]!;
-  const { length, width } = own;
   const content = {
-    sheet: { minX: 0, minY: 0, maxX: length, maxY: width },
+    sheet: wholeSheet(own),
     usable: usableBox(own),
     pieces: spots.flatMap((spot) => pieceBoxes(task, spot)),
     keepOuts: own.keepOuts.map(({ box }) => box),
@@ -45,10 +45,7 @@ function isSet({ bodies }: PackingTask, { body }: Spot): boolean {
 
 /** The largest panel that is left over, in squared base lengths. */
 export function largestPanel(task: PackingTask, saw: PanelSaw, sheet: PackedSheet): number {
-  return sawSheet(task, saw, sheet).leftovers.reduce(
-    (most, { minX, minY, maxX, maxY }) => Math.max(most, (maxX - minX) * (maxY - minY)),
-    0,
-  );
+  return largest(sawSheet(task, saw, sheet).leftovers);
 }
 
 function pieceBoxes({ job, bodies }: PackingTask, { body, orientation, x, y }: Spot): Box[] {
