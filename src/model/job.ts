@@ -1,5 +1,6 @@
 import type { Lumber } from './lumber.ts';
 import type { Machine, Router, Table } from './machine.ts';
+import type { OffcutRule } from './offcut-rule.ts';
 import type { LengthPart, MatchedSet, Part, Piece } from './part.ts';
 import type { Place } from './place.ts';
 import type { Material } from './stock.ts';
@@ -40,6 +41,7 @@ export interface Job {
   /** Rough lumber with the parts that are made from it. */
   readonly lumber: readonly Lumber[];
   readonly limits: Limits;
+  readonly offcuts: OffcutRule;
   readonly drawings: readonly DrawingSource[];
 }
 

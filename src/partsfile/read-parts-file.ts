@@ -6,6 +6,7 @@ import { type DrawingRead, Drawings } from './drawings.ts';
 import { readLimits } from './limits.ts';
 import { readMachine } from './machine.ts';
 import { readMaterials } from './materials.ts';
+import { readOffcuts } from './offcuts.ts';
 import { usualKerf } from './panel-saw.ts';
 import { type PartsRead, readParts } from './parts.ts';
 import { numberPieces } from './pieces.ts';
@@ -113,6 +114,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
   const machine = readMachine(child(root, 'machine'), thickestOf(materials, lumber), reading);
   const table = readTable(child(root, 'table'), reading);
   const limits = readLimits(child(root, 'limits'), currency, reading);
+  const offcuts = readOffcuts(child(root, 'offcuts'), reading);
   const parts: PartsRead =
     partsField === null
       ? { entries: [], lengthParts: [], lumberParts: new Map() }
@@ -123,7 +125,8 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
           lumber,
           spacing: machine?.spacing ?? null,
         });
-  if (name === null || machine === null || table === null || limits === null) return null;
+  if (name === null || machine === null || table === null) return null;
+  if (limits === null || offcuts === null) return null;
   const pieces = numberPieces(parts.entries);
   const isSawAssumed =
     machine.kind === 'router' &&
@@ -145,6 +148,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
     lengthParts: parts.lengthParts,
     lumber: lumber.map((each) => ({ ...each, parts: parts.lumberParts.get(each.id) ?? [] })),
     limits,
+    offcuts,
     drawings: drawings.sources(),
   };
 }

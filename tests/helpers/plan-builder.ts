@@ -4,6 +4,7 @@ import type { Action, Holding, SheetHolding } from '../../src/model/holding.ts';
 import type { FileUnit, RouterJob } from '../../src/model/job.ts';
 import type { Layout, Placement } from '../../src/model/layout.ts';
 import type { Router, Table } from '../../src/model/machine.ts';
+import { USUAL_OFFCUTS } from '../../src/model/offcut-rule.ts';
 import {
   type Hole,
   type MatchedSet,
@@ -264,6 +265,7 @@ function buildJob(
     lengthParts: [],
     lumber: [],
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
+    offcuts: USUAL_OFFCUTS.mm,
     drawings: [],
   };
 }
