@@ -1,6 +1,7 @@
 import type { FileUnit, Job } from '../model/job.ts';
 import type { Lumber } from '../model/lumber.ts';
 import type { Material } from '../model/stock.ts';
+import { groupNames, readCosts } from './costs.ts';
 import { readCurrency } from './currencies.ts';
 import { type DrawingRead, Drawings } from './drawings.ts';
 import { readLimits } from './limits.ts';
@@ -113,6 +114,8 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
   const machine = readMachine(child(root, 'machine'), thickestOf(materials, lumber), reading);
   const table = readTable(child(root, 'table'), reading);
   const limits = readLimits(child(root, 'limits'), currency, reading);
+  const groups = groupNames(partsField);
+  const rates = readCosts(child(root, 'costs'), { ...reading, currency, groups });
   const parts: PartsRead =
     partsField === null
       ? { entries: [], lengthParts: [], lumberParts: new Map() }
@@ -124,6 +127,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
           spacing: machine?.spacing ?? null,
         });
   if (name === null || machine === null || table === null || limits === null) return null;
+  if (rates === null) return null;
   const pieces = numberPieces(parts.entries);
   const isSawAssumed =
     machine.kind === 'router' &&
@@ -145,6 +149,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
     lengthParts: parts.lengthParts,
     lumber: lumber.map((each) => ({ ...each, parts: parts.lumberParts.get(each.id) ?? [] })),
     limits,
+    rates: rates ?? null,
     drawings: drawings.sources(),
   };
 }

@@ -44,6 +44,7 @@ export function jobOf({ spacing = 8, sheets = [], materials, parts }: JobInput):
     lengthParts: [],
     lumber: [],
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
+    rates: null,
     drawings: [],
   };
 }

@@ -105,6 +105,7 @@ export function jobOf(
     lengthParts: [],
     lumber: [],
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
+    rates: null,
     drawings: [],
   };
 }
