@@ -74,10 +74,14 @@ const COUPLING = {
 
 /** In kilograms in either form. */
 export function recommendedLimitKg(task: LiftTask, unit: FileUnit): number {
-  const factors = liftFactors(task, unit);
-  const { horizontal, vertical, distance, asymmetry, coupling } = factors;
-  const limit = FORMS[unit].load * horizontal * vertical * distance * asymmetry * coupling;
+  const limit = liftLimit(liftFactors(task, unit), unit);
   return unit === 'mm' ? limit : limit * KG_PER_LB;
+}
+
+/** In kilograms or pounds. */
+export function liftLimit(factors: LiftFactors, unit: FileUnit): number {
+  const { horizontal, vertical, distance, asymmetry, coupling } = factors;
+  return FORMS[unit].load * horizontal * vertical * distance * asymmetry * coupling;
 }
 
 export function liftFactors(task: LiftTask, unit: FileUnit): LiftFactors {

@@ -56,7 +56,9 @@ export function timeLines({ rates }: Job, works: readonly Work[]): readonly Born
       const cents =
         seconds === null || rate === null ? null : timesOver(rate, seconds, SECONDS_PER_HOUR);
       const missing =
-        seconds === null ? `how long it takes is not said (${key})` : `labour has no ${section}`;
+        seconds === null
+          ? `costs has no ${key}, so its time is not known`
+          : `labour has no ${section}`;
       return {
         section,
         name,
