@@ -31,7 +31,7 @@ export { PAPER_NAMES, type Paper } from './outputs/pdf/pdf.ts';
 export { gaugeLines } from './outputs/report/gauge.ts';
 export { GAUGE_HELP } from './outputs/report/gauge-help.ts';
 export { type Line, type Tone, wrap } from './outputs/report/line.ts';
-export { priceLines } from './outputs/report/price.ts';
+export { PRICE_HELP, priceLines } from './outputs/report/price.ts';
 export { toPriceCsv as priceCsv } from './outputs/report/price-records.ts';
 export { careLines } from './outputs/report/summary.ts';
 export type { Progress } from './packing/task.ts';

@@ -1,5 +1,5 @@
 import { Command, CommanderError } from 'commander';
-import { AssertionError, GAUGE_HELP, TOOL_VERSION } from '../index.ts';
+import { AssertionError, GAUGE_HELP, PRICE_HELP, TOOL_VERSION } from '../index.ts';
 import { checkCommand } from './check-command.ts';
 import { explainCommand } from './explain-command.ts';
 import { gaugeCommand } from './gauge-command.ts';
@@ -37,6 +37,7 @@ export const COMMANDS: readonly CommandEntry[] = [
     name: 'price',
     usage: '<parts-file>',
     help: 'print what the job costs and what each part and group bears of it; writes nothing',
+    more: PRICE_HELP,
     act: priceCommand,
   },
   {

@@ -85,14 +85,19 @@ function allowance(share: number, laid: readonly BorneLine[], payers: readonly P
     eachCents: null,
     cents: base === null ? null : shareOf(base, share),
     missing: base === null ? 'a sheet or board has no price' : null,
-    weights: payers.map((_, i) => sum(laid.map((line) => borneBy(line, i)))),
+    weights: borne(laid, payers.length),
   };
 }
 
-/** What payer number `index` bears of a line, unrounded. */
-export function borneBy({ cents, weights }: BorneLine, index: number): number {
-  const whole = sum(weights ?? []);
-  return whole === 0 ? 0 : ((cents ?? 0) * weights![index]!) / whole;
+/** What each of so many payers bears of the lines, unrounded; lines that are borne like all else are left out. */
+export function borne(lines: readonly BorneLine[], payerCount: number): readonly number[] {
+  const shares = new Array<number>(payerCount).fill(0);
+  for (const { cents, weights } of lines) {
+    const whole = sum(weights ?? []);
+    if (cents === null || weights === null || whole === 0) continue;
+    for (const [i, weight] of weights.entries()) shares[i]! += (cents * weight) / whole;
+  }
+  return shares;
 }
 
 function lumberLines(

@@ -13,7 +13,7 @@ import type { GroupShare, Quote, QuoteLine } from '../model/quote.ts';
 import type { Rates } from '../model/rates.ts';
 import { shareOf, shareOfSum, sum, sumOrNull } from './money.ts';
 import { type Payer, payersOf } from './payers.ts';
-import { type BorneLine, bandMm, borneBy, stockLines } from './quote-stock.ts';
+import { type BorneLine, bandMm, borne, stockLines } from './quote-stock.ts';
 import { timeLines, type Work, workOf } from './quote-time.ts';
 import { shareOut } from './shares.ts';
 
@@ -79,10 +79,7 @@ function groupShares(
   payers: readonly Payer[],
 ): readonly GroupShare[] {
   if (payers.length === 0) return [];
-  const own = lines.filter(({ weights }) => weights !== null);
-  const weights = payers.map((_, i) =>
-    Math.round(sum(own.map((line) => borneBy(line, i))) * WEIGHT_STEPS),
-  );
+  const weights = borne(lines, payers.length).map((cents) => Math.round(cents * WEIGHT_STEPS));
   const members = membersByGroup(payers);
   const groupCents = shareOut(
     priceCents,
@@ -105,12 +102,17 @@ function groupShares(
 function membersByGroup(
   payers: readonly Payer[],
 ): readonly { readonly group: string | null; readonly indices: readonly number[] }[] {
-  const names = [...new Set(payers.map(({ group }) => group))];
-  const ordered = [...names.filter((name) => name !== null), ...names.filter((n) => n === null)];
-  return ordered.map((group) => ({
-    group,
-    indices: payers.flatMap((payer, i) => (payer.group === group ? [i] : [])),
-  }));
+  const members = new Map<string | null, number[]>();
+  for (const [i, { group }] of payers.entries()) {
+    const own = members.get(group);
+    if (own === undefined) members.set(group, [i]);
+    else own.push(i);
+  }
+  const groups = [...members].map(([group, indices]) => ({ group, indices }));
+  return [
+    ...groups.filter(({ group }) => group !== null),
+    ...groups.filter(({ group }) => group === null),
+  ];
 }
 
 function leftOutOf(

@@ -12,6 +12,7 @@ import {
   priceHeadline,
   priceNotes,
   SECTION_WORDS,
+  SHARE_RULE,
   sectionsOf,
   shareName,
   totalsOf,
@@ -28,6 +29,11 @@ const COLUMNS = [
   { most: 16, right: true },
   { most: 14, right: true },
 ];
+
+/** What the help of the command says below its options. */
+export const PRICE_HELP = wrap('plain', SHARE_RULE)
+  .map(({ text }) => text)
+  .join('\n');
 
 /** The price of a plan in at most 80 columns: lines, totals, who bears how much, what it does not cover, what is heavy. */
 export function priceLines(plan: Plan): readonly Line[] {
