@@ -1,4 +1,5 @@
 import type { Box } from '../geometry/box.ts';
+import type { Lifting, Quote } from './quote.ts';
 import type { Stretch } from './stock.ts';
 
 /** A leftover worth keeping, in the coordinates of its sheet. */
@@ -64,7 +65,8 @@ export interface PartCosts {
   readonly pieceWeightKg: number;
 }
 
-export interface Costs {
+/** What is known before anything is sold. */
+export interface PlanCosts {
   readonly sheets: readonly SheetCosts[];
   readonly boards: readonly BoardCosts[];
   readonly lumber: readonly LumberCosts[];
@@ -78,4 +80,9 @@ export interface Costs {
   readonly cutLengthMm: number;
   readonly cutTimeS: number | null;
   readonly handTimeS: number;
+}
+
+export interface Costs extends PlanCosts {
+  readonly quote: Quote;
+  readonly lifting: Lifting;
 }

@@ -3,6 +3,7 @@ import type { Machine, Router, Table } from './machine.ts';
 import type { OffcutRule } from './offcut-rule.ts';
 import type { LengthPart, MatchedSet, Part, Piece } from './part.ts';
 import type { Place } from './place.ts';
+import type { Rates } from './rates.ts';
 import type { Material } from './stock.ts';
 
 export type FileUnit = 'mm' | 'in';
@@ -42,6 +43,8 @@ export interface Job {
   readonly lumber: readonly Lumber[];
   readonly limits: Limits;
   readonly offcuts: OffcutRule;
+  /** Null: the file prices nothing but its stock. */
+  readonly rates: Rates | null;
   readonly drawings: readonly DrawingSource[];
 }
 

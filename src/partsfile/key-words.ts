@@ -3,8 +3,7 @@
  * there would make a plan of something else than the file says. Under the path of the section, with `*` for any item.
  */
 export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
-  '': ['rack', 'variants', 'hardware', 'labour', 'labels', 'layers', 'waste', 'margin', 'tax'],
-  machine: ['tool-change'],
+  '': ['rack', 'variants', 'labels', 'layers'],
   'materials.*': ['pack'],
   'parts.*': ['pockets', 'hardware'],
   limits: ['proof', 'drift', 'time', 'weight'],
@@ -37,6 +36,11 @@ export const KEY_SYNONYMS: Readonly<Record<string, string>> = {
   openings: 'cut-outs',
   bores: 'holes',
   drill: 'holes',
+  labor: 'labour',
+  fittings: 'hardware',
+  vat: 'tax',
+  markup: 'margin',
+  profit: 'margin',
 };
 
 /** The same for words. */
@@ -85,6 +89,10 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   'parts.*.cut-outs.*': 'a cut-out',
   limits: 'limits',
   offcuts: 'offcuts',
+  costs: 'costs',
+  'costs.labour': 'labour',
+  'costs.edge-band': 'edge-band',
+  'costs.hardware.*': 'hardware',
   'readings.*': 'a reading',
 };
 

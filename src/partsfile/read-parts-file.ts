@@ -1,6 +1,7 @@
 import type { FileUnit, Job } from '../model/job.ts';
 import type { Lumber } from '../model/lumber.ts';
 import type { Material } from '../model/stock.ts';
+import { groupNames, readCosts } from './costs.ts';
 import { readCurrency } from './currencies.ts';
 import { type DrawingRead, Drawings } from './drawings.ts';
 import { readLimits } from './limits.ts';
@@ -115,6 +116,8 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
   const table = readTable(child(root, 'table'), reading);
   const limits = readLimits(child(root, 'limits'), currency, reading);
   const offcuts = readOffcuts(child(root, 'offcuts'), reading);
+  const groups = groupNames(partsField);
+  const rates = readCosts(child(root, 'costs'), { ...reading, currency, groups });
   const parts: PartsRead =
     partsField === null
       ? { entries: [], lengthParts: [], lumberParts: new Map() }
@@ -126,7 +129,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
           spacing: machine?.spacing ?? null,
         });
   if (name === null || machine === null || table === null) return null;
-  if (limits === null || offcuts === null) return null;
+  if (limits === null || offcuts === null || rates === null) return null;
   const pieces = numberPieces(parts.entries);
   const isSawAssumed =
     machine.kind === 'router' &&
@@ -149,6 +152,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
     lumber: lumber.map((each) => ({ ...each, parts: parts.lumberParts.get(each.id) ?? [] })),
     limits,
     offcuts,
+    rates: rates ?? null,
     drawings: drawings.sources(),
   };
 }

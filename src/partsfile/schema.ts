@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { SPIRALS, STAGE_LIMITS } from '../model/machine.ts';
 import { SIDES } from '../model/part.ts';
 import { FAMILIES } from '../model/stock.ts';
+import { costs } from './schema-costs.ts';
 import { board, lumber } from './schema-stock.ts';
 import { table } from './schema-table.ts';
 import {
@@ -318,6 +319,7 @@ export const FILE_SCHEMA = z
       parts: z.array(part, 'a list of parts').min(1).describe('the parts to cut'),
       limits: limits.optional(),
       offcuts: offcuts.optional(),
+      costs: costs.optional(),
     },
     'the keys of a parts file: unit, materials, parts …',
   )

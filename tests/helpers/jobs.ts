@@ -46,6 +46,7 @@ export function jobOf({ spacing = 8, sheets = [], materials, parts }: JobInput):
     lumber: [],
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
     offcuts: USUAL_OFFCUTS.mm,
+    rates: null,
     drawings: [],
   };
 }

@@ -107,6 +107,7 @@ export function jobOf(
     lumber: [],
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
     offcuts: USUAL_OFFCUTS.mm,
+    rates: null,
     drawings: [],
   };
 }
