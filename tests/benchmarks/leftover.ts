@@ -32,7 +32,8 @@ export const leftover: Benchmark<Figures> = {
       const sketches = parts.map(([length, width, count]) => {
         return { width: fromMm(length), height: fromMm(width), count, turns: QUARTERS };
       });
-      const job = task.variant === 'saw' ? sawnJob(stocks, sketches) : jobOf(stocks, sketches);
+      const cut = task.variant === 'saw' ? sawnJob(stocks, sketches) : jobOf(stocks, sketches);
+      const job: Job = { ...cut, offcuts: { ...cut.offcuts, prefer: 'strips' } };
       const { layout, faults, figures } = packed(job, task);
       const found = stripShare(job, foundLayout(job, task, layout.sheets.length));
       const shares = { foundShare: found, endShare: stripShare(job, layout) };
@@ -100,7 +101,7 @@ function leftoverTable(report: Report<Figures>): Table {
       line('all', several),
     ],
     notes: [
-      'Found: when the search first had so few sheets; end: after the whole search. All: sums of sheets, means of shares.',
+      'Strips are preferred (`offcuts: { prefer: strips }`). Found: when the search first had so few sheets; end: after the whole search. All: sums of sheets, means of shares.',
       ...commonNotes(report, several),
     ],
   };
