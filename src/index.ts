@@ -15,6 +15,7 @@ import type { Line } from './outputs/report/line.ts';
 import { toMarkdown } from './outputs/report/markdown.ts';
 import { toPlanJson } from './outputs/report/plan-json.ts';
 import * as summary from './outputs/report/summary.ts';
+import { yieldCsv } from './outputs/report/yield-csv.ts';
 import { toSvg } from './outputs/svg/svg.ts';
 import type { Problem } from './partsfile/problem.ts';
 
@@ -73,6 +74,11 @@ export function planSummary(plan: Plan): readonly Line[] {
 /** The yield report as Markdown. */
 export function planReport(plan: Plan, date: Date | null): string {
   return toMarkdown(plan, date, brokenLimits(plan));
+}
+
+/** Where everything that is bought goes, as comma-separated text. */
+export function planYieldCsv(plan: Plan): string {
+  return yieldCsv(plan);
 }
 
 /** What `check` prints of a plan: the proofs, then each broken limit. */

@@ -1,6 +1,7 @@
 import type { Box } from '../geometry/box.ts';
 import type { Stretch } from './stock.ts';
 import { fromMm } from './units.ts';
+import type { Yields } from './yield.ts';
 
 /** A leftover worth keeping, in the coordinates of its sheet. */
 export interface Offcut {
@@ -17,7 +18,7 @@ export function isWorthKeeping({ minX, minY, maxX, maxY }: Box): boolean {
   return long! >= LEAST_OFFCUT.long && short! >= LEAST_OFFCUT.short;
 }
 
-/** Where the area of one sheet goes; the shares add up to 1. */
+/** Where the area of one sheet goes: pieces, trim, kerf, offcuts and waste add up to it. */
 export interface SheetCosts {
   readonly sheet: number;
   readonly areaMm2: number;
@@ -26,6 +27,12 @@ export interface SheetCosts {
   readonly kerfAreaMm2: number;
   readonly offcutAreaMm2: number;
   readonly wasteAreaMm2: number;
+  /** Of the waste: bad places that nothing else counts. */
+  readonly keepOutAreaMm2: number;
+  /** Of the waste: what still holds together when all is cut. */
+  readonly skeletonAreaMm2: number;
+  /** Of the waste: all else. */
+  readonly looseAreaMm2: number;
   readonly yieldShare: number;
   /** Extent of the pieces along the sheet's length, from the trimmed edge, in base lengths. */
   readonly usedLength: number;
@@ -84,6 +91,7 @@ export interface Costs {
   readonly yieldShare: number;
   /** By length, of the boards; null where there are none. */
   readonly boardYieldShare: number | null;
+  readonly yields: Yields;
   readonly cutLengthMm: number;
   readonly cutTimeS: number | null;
   readonly handTimeS: number;

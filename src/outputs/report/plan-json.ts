@@ -19,6 +19,7 @@ import { type SheetStock, type Stretch, sheetRing } from '../../model/stock.ts';
 import { toMm } from '../../model/units.ts';
 import { missingLengths } from '../unplaced.ts';
 import { assumptions } from '../wording.ts';
+import { yieldRecord } from './yield-json.ts';
 
 const FORMAT = 'holdfast-plan/1';
 
@@ -53,6 +54,7 @@ export function toPlanJson(
     holding: plan.holding.flatMap((sheet) =>
       sheet.loose.map((loose) => holdingRecord(plan, loose)),
     ),
+    yields: yieldRecord(plan),
     costs: costsRecord(plan),
     sensitivity: plan.sensitivity.map(({ input, from, to, piece, marginFrom, marginTo }) => ({
       input,
