@@ -28,6 +28,9 @@ export type { Job } from './model/job.ts';
 export { unplacedCount } from './model/layout.ts';
 export { EFFORTS, type Effort, numberedSheets, type Plan, type StopCause } from './model/plan.ts';
 export { PAPER_NAMES, type Paper } from './outputs/pdf/pdf.ts';
+export type { NamedPlan } from './outputs/report/compare.ts';
+export { compareCsv, compareRecord } from './outputs/report/compare-data.ts';
+export { compareLines } from './outputs/report/compare-lines.ts';
 export { gaugeLines } from './outputs/report/gauge.ts';
 export { GAUGE_HELP } from './outputs/report/gauge-help.ts';
 export { type Line, type Tone, wrap } from './outputs/report/line.ts';
@@ -35,7 +38,12 @@ export { careLines } from './outputs/report/summary.ts';
 export type { Progress } from './packing/task.ts';
 export { nearest } from './partsfile/nearest.ts';
 export { formatProblem, type Problem } from './partsfile/problem.ts';
-export { type DrawingRead, MAX_FILE_BYTES, readPartsFile } from './partsfile/read-parts-file.ts';
+export {
+  type DrawingRead,
+  MAX_FILE_BYTES,
+  readPartsFile,
+  type Variant,
+} from './partsfile/read-parts-file.ts';
 export { partsFileSchema } from './partsfile/schema.ts';
 export { starterFile } from './partsfile/starter.ts';
 export { type PlanResult, planJob } from './plan.ts';

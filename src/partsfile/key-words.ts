@@ -3,18 +3,7 @@
  * there would make a plan of something else than the file says. Under the path of the section, with `*` for any item.
  */
 export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
-  '': [
-    'rack',
-    'variants',
-    'hardware',
-    'labour',
-    'labels',
-    'layers',
-    'offcuts',
-    'waste',
-    'margin',
-    'tax',
-  ],
+  '': ['rack', 'hardware', 'labour', 'labels', 'layers', 'offcuts', 'waste', 'margin', 'tax'],
   machine: ['tool-change'],
   'materials.*': ['pack'],
   'parts.*': ['pockets', 'hardware'],
@@ -95,6 +84,7 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   'parts.*.holes.*': 'a hole',
   'parts.*.cut-outs.*': 'a cut-out',
   limits: 'limits',
+  'variants.*': 'a variant',
   'readings.*': 'a reading',
 };
 

@@ -286,6 +286,13 @@ const limits = z
   )
   .describe('what check fails on');
 
+const variant = z
+  .looseObject(
+    { name: text.describe('what the comparison calls it') },
+    'a variant, such as { name: Saw, machine: { kind: panel-saw, kerf: 3.2 } }',
+  )
+  .describe('a name, and beside it the keys of the file that are otherwise, with parts by name');
+
 /** The whole file. */
 export const FILE_SCHEMA = z
   .strictObject(
@@ -300,6 +307,10 @@ export const FILE_SCHEMA = z
         .describe('kinds of stock, each under the key that parts name'),
       parts: z.array(part, 'a list of parts').min(1).describe('the parts to cut'),
       limits: limits.optional(),
+      variants: z
+        .array(variant, 'a list of variants')
+        .optional()
+        .describe('the same job with something changed, for holdfast compare'),
     },
     'the keys of a parts file: unit, materials, parts …',
   )
