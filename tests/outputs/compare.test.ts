@@ -107,6 +107,18 @@ describe('the comparison', () => {
     expect(lines.join('\n').match(/\(\+8000\.00\)/g)).toHaveLength(1);
   });
 
+  it('names what was not planned, and what was stopped', () => {
+    const plans = [
+      { name: 'a', plan: BASE },
+      { name: 'b', plan: { ...BASE, stopped: 'time' as const } },
+      { name: 'c', plan: null },
+    ];
+    const lines = textOf(plans);
+    expect(lines).toContain('Not planned: c.');
+    expect(lines).toContain('The search was stopped, another run may end elsewhere: b.');
+    expect(textOf(plans.slice(0, 1)).join()).not.toMatch(/Not planned|stopped|brackets/);
+  });
+
   it('tells differences in words and signs also where there is no colour', () => {
     const tones = new Set(
       compareLines(

@@ -72,6 +72,7 @@ function planRecord({ name, figures }: Compared): object {
     planned: figures !== null,
     ...numbersOf(figures),
     status: figures?.status ?? null,
+    stopped: figures?.stopped ?? null,
     materials: figures?.materials ?? [],
   };
 }

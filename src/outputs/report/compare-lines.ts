@@ -1,5 +1,5 @@
 import type { Job } from '../../model/job.ts';
-import { comparePlans, type NamedPlan } from './compare.ts';
+import { type Compared, comparePlans, type Figures, type NamedPlan } from './compare.ts';
 import { type CompareRow, compareRows, OTHER } from './compare-rows.ts';
 import { type Line, shorten, WIDTH, wrap } from './line.ts';
 
@@ -32,6 +32,24 @@ export function compareLines(plans: readonly NamedPlan[], job: Job): readonly Li
       ...lines.map((text, k): Line => ({ tone: k === 0 ? 'heading' : 'plain', text })),
     ]),
     ...(compared.length < 2 ? [] : wrap('quiet', legend)),
+    ...openLines(compared),
+  ];
+}
+
+/** What is missing, and what another run may find otherwise. */
+function openLines(compared: readonly Compared[]): readonly Line[] {
+  const namesOf = (isIt: (figures: Figures | null) => boolean) =>
+    compared.filter(({ figures }) => isIt(figures)).map(({ name }) => name);
+  const missing = namesOf((figures) => figures === null);
+  const stopped = namesOf((figures) => figures !== null && figures.stopped !== null);
+  return [
+    ...(missing.length === 0 ? [] : wrap('bad', `Not planned: ${missing.join(', ')}.`)),
+    ...(stopped.length === 0
+      ? []
+      : wrap(
+          'care',
+          `The search was stopped, another run may end elsewhere: ${stopped.join(', ')}.`,
+        )),
   ];
 }
 

@@ -1,4 +1,4 @@
-import type { Plan } from '../../model/plan.ts';
+import type { Plan, StopCause } from '../../model/plan.ts';
 import type { Yield } from '../../model/yield.ts';
 
 /** A plan with what it is called; the first of a comparison is the file as it is. */
@@ -32,6 +32,8 @@ export interface Figures {
   readonly handTimeS: number;
   readonly unplaced: number;
   readonly status: ComparedStatus;
+  /** What ended the search before its work was done; null where nothing did. */
+  readonly stopped: StopCause | null;
 }
 
 export interface MaterialFigures {
@@ -89,6 +91,7 @@ function figuresOf(plan: Plan): Figures {
       ]),
     ),
     status: worst(used.map(({ status }) => status)),
+    stopped: plan.stopped,
   };
 }
 
