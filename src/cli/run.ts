@@ -1,5 +1,5 @@
 import { Command, CommanderError } from 'commander';
-import { AssertionError, GAUGE_HELP, TOOL_VERSION } from '../index.ts';
+import { AssertionError, GAUGE_HELP, PRICE_HELP, TOOL_VERSION } from '../index.ts';
 import { checkCommand } from './check-command.ts';
 import { compareCommand } from './compare-command.ts';
 import { explainCommand } from './explain-command.ts';
@@ -7,6 +7,7 @@ import { gaugeCommand } from './gauge-command.ts';
 import { newCommand } from './new-command.ts';
 import { type CommandName, faultOf, flagsOf, OPTIONS, type Settings } from './options.ts';
 import { planCommand } from './plan-command.ts';
+import { priceCommand } from './price-command.ts';
 import { schemaCommand } from './schema-command.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
@@ -38,6 +39,13 @@ export const COMMANDS: readonly CommandEntry[] = [
     usage: '<parts-file>',
     help: 'plan the file and each of its variants, and set them side by side; writes nothing',
     act: compareCommand,
+  },
+  {
+    name: 'price',
+    usage: '<parts-file>',
+    help: 'print what the job costs and what each part and group bears of it; writes nothing',
+    more: PRICE_HELP,
+    act: priceCommand,
   },
   {
     name: 'explain',

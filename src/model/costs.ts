@@ -1,6 +1,6 @@
 import type { Box } from '../geometry/box.ts';
+import type { Lifting, Quote } from './quote.ts';
 import type { Stretch } from './stock.ts';
-import { fromMm } from './units.ts';
 import type { Yields } from './yield.ts';
 
 /** A leftover worth keeping, in the coordinates of its sheet. */
@@ -8,14 +8,6 @@ export interface Offcut {
   readonly box: Box;
   /** What falls off, with the raw edges of the sheet that are still on it; at a router no more than the box. */
   readonly panel: Box;
-}
-
-/** An offcut has to measure at least this, one way round or the other. Common practice, no source. */
-const LEAST_OFFCUT = { long: fromMm(300), short: fromMm(150) };
-
-export function isWorthKeeping({ minX, minY, maxX, maxY }: Box): boolean {
-  const [short, long] = [maxX - minX, maxY - minY].sort((a, b) => a - b);
-  return long! >= LEAST_OFFCUT.long && short! >= LEAST_OFFCUT.short;
 }
 
 /** Where the area of one sheet goes: pieces, trim, kerf, offcuts and waste add up to it. */
@@ -80,7 +72,8 @@ export interface PartCosts {
   readonly pieceWeightKg: number;
 }
 
-export interface Costs {
+/** What is known before anything is sold. */
+export interface PlanCosts {
   readonly sheets: readonly SheetCosts[];
   readonly boards: readonly BoardCosts[];
   readonly lumber: readonly LumberCosts[];
@@ -95,4 +88,9 @@ export interface Costs {
   readonly cutLengthMm: number;
   readonly cutTimeS: number | null;
   readonly handTimeS: number;
+}
+
+export interface Costs extends PlanCosts {
+  readonly quote: Quote;
+  readonly lifting: Lifting;
 }

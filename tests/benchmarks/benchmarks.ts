@@ -2,6 +2,7 @@ import type { Benchmark } from './benchmark.ts';
 import { boards } from './boards.ts';
 import { furniture } from './furniture.ts';
 import { holding } from './holding.ts';
+import { leftover } from './leftover.ts';
 import { outlines } from './outlines.ts';
 import { rectangles } from './rectangles.ts';
 import type { Name } from './request.ts';
@@ -18,4 +19,5 @@ export const BENCHMARKS: Readonly<Record<Name, Benchmark>> = {
   outlines,
   boards,
   holding,
+  leftover,
 };

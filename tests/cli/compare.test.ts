@@ -99,12 +99,3 @@ describe('compare', () => {
     },
   );
 });
-
-describe('options of one name', () => {
-  it('have the words of their command', async () => {
-    const folder = folderWith({ 'shelf.yaml': smallJob() });
-    const { code, err } = await holdfast(folder, ['check', 'shelf.yaml', '--format', 'csv']);
-    expect(code).toBe(2);
-    expect(err).toContain('--format takes one of text, json, not "csv"');
-  });
-});

@@ -19,6 +19,7 @@ import { type SheetStock, type Stretch, sheetRing } from '../../model/stock.ts';
 import { toMm } from '../../model/units.ts';
 import { missingLengths } from '../unplaced.ts';
 import { assumptions } from '../wording.ts';
+import { liftingRecord, quoteRecord } from './quote-record.ts';
 import { yieldRecord } from './yield-json.ts';
 
 const FORMAT = 'holdfast-plan/1';
@@ -247,7 +248,8 @@ function holdingRecord(plan: Plan, loose: Holding): object {
   };
 }
 
-function costsRecord({ costs }: Plan): object {
+function costsRecord(plan: Plan): object {
+  const { costs } = plan;
   return {
     totalMinor: costs.totalCents,
     yield: share(costs.yieldShare),
@@ -270,6 +272,8 @@ function costsRecord({ costs }: Plan): object {
       number: board,
       priceMinor: priceCents,
     })),
+    quote: quoteRecord(plan),
+    lifting: liftingRecord(plan),
   };
 }
 
