@@ -16,6 +16,7 @@ import { toMarkdown } from './outputs/report/markdown.ts';
 import { toPlanJson } from './outputs/report/plan-json.ts';
 import { toPriceJson } from './outputs/report/price-records.ts';
 import * as summary from './outputs/report/summary.ts';
+import { yieldCsv } from './outputs/report/yield-csv.ts';
 import { toSvg } from './outputs/svg/svg.ts';
 import type { Problem } from './partsfile/problem.ts';
 
@@ -28,6 +29,9 @@ export type { Job } from './model/job.ts';
 export { unplacedCount } from './model/layout.ts';
 export { EFFORTS, type Effort, numberedSheets, type Plan, type StopCause } from './model/plan.ts';
 export { PAPER_NAMES, type Paper } from './outputs/pdf/pdf.ts';
+export type { NamedPlan } from './outputs/report/compare.ts';
+export { compareCsv, compareRecord } from './outputs/report/compare-data.ts';
+export { compareLines } from './outputs/report/compare-lines.ts';
 export { gaugeLines } from './outputs/report/gauge.ts';
 export { GAUGE_HELP } from './outputs/report/gauge-help.ts';
 export { type Line, type Tone, wrap } from './outputs/report/line.ts';
@@ -37,7 +41,12 @@ export { careLines } from './outputs/report/summary.ts';
 export type { Progress } from './packing/task.ts';
 export { nearest } from './partsfile/nearest.ts';
 export { formatProblem, type Problem } from './partsfile/problem.ts';
-export { type DrawingRead, MAX_FILE_BYTES, readPartsFile } from './partsfile/read-parts-file.ts';
+export {
+  type DrawingRead,
+  MAX_FILE_BYTES,
+  readPartsFile,
+  type Variant,
+} from './partsfile/read-parts-file.ts';
 export { partsFileSchema } from './partsfile/schema.ts';
 export { starterFile } from './partsfile/starter.ts';
 export { type PlanResult, planJob } from './plan.ts';
@@ -81,6 +90,11 @@ export function planSummary(plan: Plan): readonly Line[] {
 /** The yield report as Markdown. */
 export function planReport(plan: Plan, date: Date | null): string {
   return toMarkdown(plan, date, brokenLimits(plan));
+}
+
+/** Where everything that is bought goes, as comma-separated text. */
+export function planYieldCsv(plan: Plan): string {
+  return yieldCsv(plan);
 }
 
 /** What `check` prints of a plan: the proofs, then each broken limit. */

@@ -44,6 +44,15 @@ describe.each(FILES)('examples/%s', (file) => {
   });
 });
 
+describe('the variants of an example', () => {
+  it('stand beside it as they did', async () => {
+    const { code, out, err } = await holdfast(EXAMPLES, ['compare', 'bookcase-router.yaml']);
+    expect([code, err]).toEqual([0, '']);
+    expect(out.split('\n').every((line) => [...line].length <= 80)).toBe(true);
+    expectGolden('examples/bookcase-router-compare.txt', out);
+  });
+});
+
 describe('the picture in the README', () => {
   it('is what the tool draws', async () => {
     const { folder } = await planned('reading-nook.yaml');

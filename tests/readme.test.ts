@@ -102,6 +102,18 @@ parts: [{ name: Top, material: ply, size: 900 x 600, group: Carcass }]
     expect(Object.values(read?.rates ?? { none: null })).not.toContain(null);
   });
 
+  it('shows variants that go with the parts file', () => {
+    const blocks = [...README.matchAll(/```yaml\n([\s\S]*?)```/g)].map((match) => match[1]!);
+    const block = blocks.find((each) => each.startsWith('variants:')) ?? '';
+    const { variants, problems } = readPartsFile(`${blocks[0]}${block}`, () => ({
+      ok: false,
+      reason: 'missing',
+      detail: '',
+    }));
+    expect(problems.map(({ code }) => code)).toEqual(['sawn-as-rectangle']);
+    expect(variants).toHaveLength(4);
+  });
+
   it('shows pictures and files that exist', () => {
     const links = [...README.matchAll(/\]\(((?!https?:|#)[^)]+)\)/g)].map((match) => match[1]!);
     expect(links.length).toBeGreaterThan(0);

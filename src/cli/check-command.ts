@@ -3,15 +3,13 @@ import { exitCodeOf, tryPlan } from './make-plan.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
 import { printProblems, readParts } from './read-job.ts';
-import { CommandFailure, EXIT, type World } from './world.ts';
+import { EXIT, type World } from './world.ts';
 
 export async function checkCommand(
   world: World,
   [name]: readonly string[],
   settings: Settings,
 ): Promise<number> {
-  if (settings.format === 'csv')
-    throw new CommandFailure(EXIT.usage, 'check prints text or json; csv is for price');
   const parts = readParts(world, name!);
   const result = parts.job === null ? null : await tryPlan(world, parts.job, settings);
   const problems = [...parts.problems, ...(result?.problems ?? [])];

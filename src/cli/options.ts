@@ -1,6 +1,14 @@
 import { EFFORTS, PAPER_NAMES } from '../index.ts';
 
-export type CommandName = 'plan' | 'check' | 'price' | 'explain' | 'gauge' | 'schema' | 'new';
+export type CommandName =
+  | 'plan'
+  | 'check'
+  | 'compare'
+  | 'price'
+  | 'explain'
+  | 'gauge'
+  | 'schema'
+  | 'new';
 
 /** The values of a command's options, each as the text that was given or its default; a missing one was not set. */
 export type Settings = Readonly<Record<string, string | undefined>>;
@@ -20,7 +28,7 @@ export interface Option {
   readonly commands: readonly CommandName[];
 }
 
-const SEARCHING: readonly CommandName[] = ['plan', 'check', 'price', 'explain'];
+const SEARCHING: readonly CommandName[] = ['plan', 'check', 'compare', 'price', 'explain'];
 const PLAIN = { words: [], least: 0, most: 0, fallback: null } as const;
 
 export const OPTIONS: readonly Option[] = [
@@ -105,10 +113,20 @@ export const OPTIONS: readonly Option[] = [
     name: 'format',
     argument: 'form',
     kind: 'word',
+    words: ['text', 'json'],
+    fallback: 'text',
+    help: 'how to print the result',
+    commands: ['check'],
+  },
+  {
+    ...PLAIN,
+    name: 'format',
+    argument: 'form',
+    kind: 'word',
     words: ['text', 'json', 'csv'],
     fallback: 'text',
-    help: 'how to print the result; csv for price only',
-    commands: ['check', 'price'],
+    help: 'how to print the result',
+    commands: ['compare', 'price'],
   },
   {
     ...PLAIN,
@@ -128,7 +146,7 @@ export const OPTIONS: readonly Option[] = [
     words: ['auto', 'always', 'never'],
     fallback: 'auto',
     help: 'colour the terminal output; NO_COLOR is honoured too',
-    commands: ['plan', 'check', 'price', 'explain', 'gauge'],
+    commands: ['plan', 'check', 'compare', 'price', 'explain', 'gauge'],
   },
 ];
 

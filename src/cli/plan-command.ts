@@ -8,6 +8,7 @@ import {
   planRecord,
   planReport,
   planSummary,
+  planYieldCsv,
   sheetSvg,
   unplacedCount,
   wrap,
@@ -43,7 +44,7 @@ export async function planCommand(
   const paint = paintFor(world, settings);
   for (const { tone, text } of planSummary(plan)) world.out(`${paint(tone, text)}\n`);
   const shown = relative(world.cwd, folder) || '.';
-  const written = `Written to ${shown}: plan.json, plan.pdf, report.md, ${drawingNames(files)}`;
+  const written = `Written to ${shown}: plan.json, plan.pdf, report.md, yield.csv, ${drawingNames(files)}`;
   world.out('\n');
   for (const { text } of wrap('plain', written, '  ')) world.out(`${text}\n`);
   const isShort = plan.layouts.some((layout) => unplacedCount(layout) > 0);
@@ -64,6 +65,7 @@ async function outputFiles(
     ...sheets,
     ...boardSvgs(plan).map((content, i) => ({ name: drawingFile('boards', i + 1), content })),
     { name: 'report.md', content: planReport(plan, date) },
+    { name: 'yield.csv', content: planYieldCsv(plan) },
     { name: 'plan.pdf', content: await planPdf(plan, { paper, date }) },
     { name: 'plan.json', content: planRecord(plan, partsFileSha256) },
   ];

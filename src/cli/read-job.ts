@@ -8,6 +8,7 @@ import {
   MAX_FILE_BYTES,
   type Problem,
   readPartsFile,
+  type Variant,
 } from '../index.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
@@ -15,6 +16,7 @@ export interface PartsFile {
   readonly path: string;
   readonly sha256: string;
   readonly job: Job | null;
+  readonly variants: readonly Variant[];
   readonly problems: readonly Problem[];
 }
 
@@ -22,8 +24,8 @@ export interface PartsFile {
 export function readParts(world: World, name: string): PartsFile {
   const path = resolve(world.cwd, name);
   const bytes = readWhole(path, name);
-  const { job, problems } = readPartsFile(bytes.toString('utf8'), drawingReader(dirname(path)));
-  return { path, sha256: sha256(bytes), job, problems };
+  const read = readPartsFile(bytes.toString('utf8'), drawingReader(dirname(path)));
+  return { path, sha256: sha256(bytes), ...read };
 }
 
 /** The text of a file that is no parts file. Throws `CommandFailure` only where the disk says no. */

@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander';
 import { AssertionError, GAUGE_HELP, PRICE_HELP, TOOL_VERSION } from '../index.ts';
 import { checkCommand } from './check-command.ts';
+import { compareCommand } from './compare-command.ts';
 import { explainCommand } from './explain-command.ts';
 import { gaugeCommand } from './gauge-command.ts';
 import { newCommand } from './new-command.ts';
@@ -32,6 +33,12 @@ export const COMMANDS: readonly CommandEntry[] = [
     usage: '<parts-file>',
     help: 'report problems and broken limits only; writes nothing',
     act: checkCommand,
+  },
+  {
+    name: 'compare',
+    usage: '<parts-file>',
+    help: 'plan the file and each of its variants, and set them side by side; writes nothing',
+    act: compareCommand,
   },
   {
     name: 'price',
@@ -97,7 +104,7 @@ function buildProgram(world: World, finish: (exitCode: number) => void): Command
       .description(entry.help)
       .helpOption('--help', 'print this help')
       .action(async (...words: unknown[]) => {
-        const settings = checkedSettings(command.opts());
+        const settings = checkedSettings(entry.name, command.opts());
         const operands = words.filter((word): word is string => typeof word === 'string');
         finish(await entry.act(world, operands, settings));
       });
@@ -111,10 +118,10 @@ function buildProgram(world: World, finish: (exitCode: number) => void): Command
 }
 
 /** The given options with defaults filled in. Throws `CommandFailure` with every fault at once. */
-function checkedSettings(given: Settings): Settings {
+function checkedSettings(command: CommandName, given: Settings): Settings {
   const faults: string[] = [];
   const settings: Record<string, string> = {};
-  for (const option of OPTIONS) {
+  for (const option of OPTIONS.filter(({ commands }) => commands.includes(command))) {
     const text = given[option.name] ?? option.fallback;
     if (text === null) continue;
     const fault = faultOf(option, text);

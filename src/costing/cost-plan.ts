@@ -28,7 +28,9 @@ import { costLumber } from './lumber.ts';
 import { sum, sumOrNull } from './money.ts';
 import { offcutsOf, usedLength } from './offcuts.ts';
 import { quoteJob } from './quote.ts';
-import { sawnKerf } from './sawn-offcuts.ts';
+import { sawnKerfBoxes } from './sawn-offcuts.ts';
+import { boxRegion, wasteKinds } from './yield-waste.ts';
+import { yieldsOf } from './yields.ts';
 
 /** `holding` goes with the sheets; what its remedies take in time is part of the costs. */
 export function costPlan(
@@ -55,6 +57,7 @@ export function costPlan(
     totalCents: sumOrNull(prices),
     yieldShare: boughtMm2 === 0 ? 0 : usedMm2 / boughtMm2,
     boardYieldShare: boards.length === 0 ? null : boardYield(boards),
+    yields: yieldsOf(job.materials, layouts, { sheets, boards }),
     cutLengthMm: sum(sheets.map((sheet) => sheet.cutLengthMm)),
     cutTimeS: sumOrNull(sheets.map((sheet) => sheet.cutTimeS)),
     handTimeS: sum(sheets.map((sheet) => sheet.handTimeS)),
@@ -100,11 +103,16 @@ function costSheet(
   const offcutMm2 = sum(
     offcuts.map(({ box }) => toMm2((box.maxX - box.minX) * (box.maxY - box.minY))),
   );
-  const swept =
-    job.machine.kind === 'router'
-      ? kerfAreaMm2(job, usable, placed)
-      : toMm2(sawnKerf(stock, sheet.cuts, job.machine.kerf));
-  const kerfMm2 = Math.min(swept, usableMm2 - pieceMm2 - offcutMm2);
+  const isRouted = job.machine.kind === 'router';
+  const cutter = cutWidth(job.machine);
+  const swept = isRouted
+    ? placed.flatMap((region) => offsetRegion(region, cutter, 'mitre'))
+    : sawnKerfBoxes(stock, sheet.cuts, cutter).map(boxRegion);
+  const sweptMm2 = isRouted
+    ? kerfAreaMm2(swept, usable, placed)
+    : toMm2(sum(swept.map(regionArea)));
+  const kerfMm2 = Math.min(sweptMm2, usableMm2 - pieceMm2 - offcutMm2);
+  const wasteMm2 = usableMm2 - pieceMm2 - offcutMm2 - kerfMm2;
   const cutLengthMm =
     job.machine.kind === 'router'
       ? sum(placed.map(contourLengthMm))
@@ -116,7 +124,16 @@ function costSheet(
     trimAreaMm2: areaMm2 - usableMm2,
     kerfAreaMm2: kerfMm2,
     offcutAreaMm2: offcutMm2,
-    wasteAreaMm2: usableMm2 - pieceMm2 - offcutMm2 - kerfMm2,
+    wasteAreaMm2: wasteMm2,
+    ...wasteKinds({
+      stock,
+      usable,
+      swept,
+      outlines: isRouted ? placed : [],
+      cutter,
+      offcuts: offcuts.map(({ box }) => box),
+      wasteMm2,
+    }),
     yieldShare: pieceMm2 / areaMm2,
     usedLength: usedLength(job, stock, sheet),
     offcuts,
@@ -139,8 +156,11 @@ function remedyTimeS(loose: readonly Holding[], actions: readonly Action[]): num
 }
 
 /** What the cutter sweeps round the pieces inside the trimmed edges; the pieces lie within it and are taken off. */
-function kerfAreaMm2(job: Job, usable: readonly Region[], placed: readonly Region[]): number {
-  const grown = placed.flatMap((region) => offsetRegion(region, cutWidth(job.machine), 'mitre'));
+function kerfAreaMm2(
+  grown: readonly Region[],
+  usable: readonly Region[],
+  placed: readonly Region[],
+): number {
   const swept = sum(intersect(grown, usable).map(regionArea));
   return toMm2(swept - sum(placed.map(regionArea)));
 }

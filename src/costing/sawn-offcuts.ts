@@ -31,17 +31,21 @@ export function sawnLeftovers(
     .sort((a, b) => area(b.box) - area(a.box));
 }
 
-/** What the blade turns to dust inside the trimmed edges, in squared base lengths. */
-export function sawnKerf(stock: SheetStock, cuts: readonly SawCut[], kerf: number): number {
-  return cuts.reduce((total, cut) => {
+/** What the blade turns to dust inside the trimmed edges, a box a cut; they do not overlap. */
+export function sawnKerfBoxes(
+  stock: SheetStock,
+  cuts: readonly SawCut[],
+  kerf: number,
+): readonly Box[] {
+  return cuts.flatMap((cut) => {
     const { low, high } = sawnHalves(cut, kerf);
     const swept =
       cut.axis === 'x'
         ? { ...cut.panel, minY: low.maxY, maxY: high.minY }
         : { ...cut.panel, minX: low.maxX, maxX: high.minX };
     const box = within(within(swept, cut.panel), usableBox(stock));
-    return isEmptyBox(box) ? total : total + area(box);
-  }, 0);
+    return isEmptyBox(box) ? [] : [box];
+  });
 }
 
 function within(a: Box, b: Box): Box {

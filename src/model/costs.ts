@@ -1,6 +1,7 @@
 import type { Box } from '../geometry/box.ts';
 import type { Lifting, Quote } from './quote.ts';
 import type { Stretch } from './stock.ts';
+import type { Yields } from './yield.ts';
 
 /** A leftover worth keeping, in the coordinates of its sheet. */
 export interface Offcut {
@@ -9,7 +10,7 @@ export interface Offcut {
   readonly panel: Box;
 }
 
-/** Where the area of one sheet goes; the shares add up to 1. */
+/** Where the area of one sheet goes: pieces, trim, kerf, offcuts and waste add up to it. */
 export interface SheetCosts {
   readonly sheet: number;
   readonly areaMm2: number;
@@ -18,6 +19,12 @@ export interface SheetCosts {
   readonly kerfAreaMm2: number;
   readonly offcutAreaMm2: number;
   readonly wasteAreaMm2: number;
+  /** Of the waste: bad places that nothing else counts. */
+  readonly keepOutAreaMm2: number;
+  /** Of the waste: what still holds together when all is cut. */
+  readonly skeletonAreaMm2: number;
+  /** Of the waste: all else. */
+  readonly looseAreaMm2: number;
   readonly yieldShare: number;
   /** Extent of the pieces along the sheet's length, from the trimmed edge, in base lengths. */
   readonly usedLength: number;
@@ -77,6 +84,7 @@ export interface PlanCosts {
   readonly yieldShare: number;
   /** By length, of the boards; null where there are none. */
   readonly boardYieldShare: number | null;
+  readonly yields: Yields;
   readonly cutLengthMm: number;
   readonly cutTimeS: number | null;
   readonly handTimeS: number;

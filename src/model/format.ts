@@ -87,6 +87,18 @@ export function formatRun(mm: number, unit: FileUnit): string {
   return unit === 'mm' ? `${(mm / 1000).toFixed(1)} m` : `${(mm / 304.8).toFixed(1)} ft`;
 }
 
+/** An area of stock: "8.93 m²", "96.1 ft²". */
+export function formatArea(mm2: number, unit: FileUnit): string {
+  return unit === 'mm'
+    ? `${(mm2 / 1e6).toFixed(2)} m²`
+    : `${(mm2 / (304.8 * 304.8)).toFixed(1)} ft²`;
+}
+
+/** Tenths of a per cent, which were rounded together: "73.4 %". */
+export function formatTenths(tenths: number): string {
+  return `${(tenths / 10).toFixed(1)} %`;
+}
+
 /** "36.4 kg", "80.2 lb". */
 export function formatWeight(kg: number, unit: FileUnit, decimals: 1 | 2 = 1): string {
   return unit === 'mm' ? `${kg.toFixed(decimals)} kg` : `${(kg / KG_PER_LB).toFixed(decimals)} lb`;

@@ -3,7 +3,7 @@
  * there would make a plan of something else than the file says. Under the path of the section, with `*` for any item.
  */
 export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
-  '': ['rack', 'variants', 'labels', 'layers'],
+  '': ['rack', 'labels', 'layers'],
   'materials.*': ['pack'],
   'parts.*': ['pockets', 'hardware'],
   limits: ['proof', 'drift', 'time', 'weight'],
@@ -93,6 +93,7 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   'costs.labour': 'labour',
   'costs.edge-band': 'edge-band',
   'costs.hardware.*': 'hardware',
+  'variants.*': 'a variant',
   'readings.*': 'a reading',
 };
 

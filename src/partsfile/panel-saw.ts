@@ -22,8 +22,15 @@ const USUAL_FEED: Readonly<Record<FileUnit, PanelSaw['leastFeed']>> = {
 const KERF: LengthRange = { min: 0, max: 20 * UNITS_PER_MM };
 
 /** Keys that only one kind of machine has. */
-const SAW_KEYS = ['stages', 'first-cut', 'longest-rip', 'longest-crosscut', 'stack', 'least-feed'];
-const ROUTER_KEYS = [
+export const SAW_KEYS: readonly string[] = [
+  'stages',
+  'first-cut',
+  'longest-rip',
+  'longest-crosscut',
+  'stack',
+  'least-feed',
+];
+export const ROUTER_KEYS: readonly string[] = [
   'cutter',
   'speed',
   'feed',

@@ -22,19 +22,29 @@ import {
   isFlawed,
   itemsOf,
   keysOf,
+  type Mapping,
   rootField,
   type Tree,
   textOf,
 } from './tree.ts';
 import { plainName, type Reading, readName } from './values.ts';
+import { fileWithoutVariants, variantTrees } from './variants.ts';
 import { quote } from './visible.ts';
 import { readYaml, START_HINT } from './yaml-text.ts';
 
 export type { DrawingRead } from './drawings.ts';
 
-/** The job, or null where any problem is an error; problems in the order of the file. */
+/** The same job with something changed. */
+export interface Variant {
+  readonly name: string;
+  readonly job: Job;
+}
+
+/** The job, or null where any problem is an error, also one of a variant; problems in the order of the file. */
 export interface PartsFileResult {
   readonly job: Job | null;
+  /** In the order of the file; none where any problem is an error. */
+  readonly variants: readonly Variant[];
   readonly problems: readonly Problem[];
 }
 
@@ -51,10 +61,49 @@ export function readPartsFile(
 ): PartsFileResult {
   const report = new Report();
   const tree = readTree(text, report);
-  const root = tree === null ? null : rootField(checkShape(tree, report));
-  const job =
-    root === null || isFlawed(root) ? null : readJob(root, new Drawings(readDrawing), report);
-  return { job: report.hasErrors ? null : job, problems: report.list() };
+  if (tree === null) return { job: null, variants: [], problems: report.list() };
+  const file = fileWithoutVariants(tree);
+  const readOnce = remembered(readDrawing);
+  const root = rootField(checkShape(tree, report));
+  const job = isFlawed(root) ? null : readJob(root, new Drawings(readOnce), report);
+  const variants =
+    file === null ? [] : readVariants(child(root, 'variants'), file, readOnce, report);
+  const isSound = !report.hasErrors;
+  return { job: isSound ? job : null, variants: isSound ? variants : [], problems: report.list() };
+}
+
+/** Each variant as a file of its own. What the file itself is told already is not said again; the rest names the variant. */
+function readVariants(
+  field: Field | null,
+  file: Mapping,
+  readDrawing: (path: string) => DrawingRead,
+  report: Report,
+): readonly Variant[] {
+  const keyOf = ({ place, code, message }: Problem) =>
+    `${place?.line}:${place?.column}:${code}:${message}`;
+  const trees = variantTrees(field, file, report);
+  const told = new Set(report.list().map(keyOf));
+  return trees.flatMap(({ name, tree }) => {
+    const own = new Report();
+    const root = rootField(checkShape(tree, own));
+    const job = isFlawed(root) ? null : readJob(root, new Drawings(readDrawing), own);
+    for (const problem of own.list()) {
+      if (told.has(keyOf(problem))) continue;
+      const { severity, code, message, hint } = problem;
+      report[severity](problem, code, `in the variant ${quote(name)}: ${message}`, hint);
+    }
+    return job === null || own.hasErrors ? [] : [{ name, job }];
+  });
+}
+
+/** A drawing is asked for once, however many variants name it. */
+function remembered(readDrawing: (path: string) => DrawingRead): (path: string) => DrawingRead {
+  const reads = new Map<string, DrawingRead>();
+  return (path) => {
+    const read = reads.get(path) ?? readDrawing(path);
+    reads.set(path, read);
+    return read;
+  };
 }
 
 /** What the text says, whatever kind of file it is; null where it has no sound structure. */

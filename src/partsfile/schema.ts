@@ -304,6 +304,13 @@ const offcuts = z
   )
   .describe('which leftovers are kept');
 
+const variant = z
+  .looseObject(
+    { name: text.describe('what the comparison calls it') },
+    'a variant, such as { name: Saw, machine: { kind: panel-saw, kerf: 3.2 } }',
+  )
+  .describe('a name, and beside it the keys of the file that are otherwise, with parts by name');
+
 /** The whole file. */
 export const FILE_SCHEMA = z
   .strictObject(
@@ -320,6 +327,10 @@ export const FILE_SCHEMA = z
       limits: limits.optional(),
       offcuts: offcuts.optional(),
       costs: costs.optional(),
+      variants: z
+        .array(variant, 'a list of variants')
+        .optional()
+        .describe('the same job with something changed, for holdfast compare'),
     },
     'the keys of a parts file: unit, materials, parts …',
   )

@@ -15,6 +15,7 @@ describe('plan', () => {
       'plan.pdf',
       'report.md',
       'sheet-01.svg',
+      'yield.csv',
     ]);
     expect(out).toContain('no layout can use fewer (proved');
     expect(out).toContain('Written to shelf-plan:');
@@ -60,6 +61,7 @@ describe('plan', () => {
       'plan.pdf',
       'report.md',
       'sheet-01.svg',
+      'yield.csv',
     ]);
   });
 
@@ -80,11 +82,12 @@ describe('plan', () => {
     const { code, out, err } = await holdfast(folder, ['plan', 'table.yaml']);
     expect([code, err]).toEqual([0, '']);
     expect(out).toMatch(/^Table: lumber for 8 pieces\n.*buy\s+0\.011 m³, 15\.95 EUR/s);
-    expect(out).toContain('plan.json, plan.pdf, report.md, no drawing');
+    expect(out).toMatch(/plan.json, plan.pdf, report.md, yield.csv,\s+no drawing/);
     expect(Object.keys(contentsOf(`${folder}/table-plan`))).toEqual([
       'plan.json',
       'plan.pdf',
       'report.md',
+      'yield.csv',
     ]);
   });
 

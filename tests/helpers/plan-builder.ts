@@ -1,3 +1,4 @@
+import { yieldsOf } from '../../src/costing/yields.ts';
 import { type Contour, circle, rectangle, reverseContour } from '../../src/geometry/shape.ts';
 import type { SheetCosts } from '../../src/model/costs.ts';
 import type { Action, Holding, SheetHolding } from '../../src/model/holding.ts';
@@ -62,22 +63,25 @@ export function buildPlan(sketch: PlanSketch): Plan {
   const pieces = buildPieces(sketch);
   const parts = sketch.parts.map((part, index) => buildPart(part, index));
   const job = buildJob(sketch, parts, pieces);
+  const layouts = sketch.materials.map((material) => buildLayout(sketch, material.index));
+  const sheets = sketch.sheets.map((sheet, i) => buildCosts(sheet, i + 1));
   return {
     job,
     options: { effort: 'quick', seed: 1, seconds: null },
     stopped: null,
-    layouts: sketch.materials.map((material) => buildLayout(sketch, material.index)),
+    layouts,
     holding: sketch.sheets.map((sheet, i) => buildSheetHolding(sketch, sheet, i)),
     sensitivity: [],
     cutWarnings: [],
     costs: {
-      sheets: sketch.sheets.map((sheet, i) => buildCosts(sheet, i + 1)),
+      sheets,
       boards: [],
       lumber: [],
       parts: [],
       totalCents: 21_450,
       yieldShare: 0.7421,
       boardYieldShare: null,
+      yields: yieldsOf(sketch.materials, layouts, { sheets, boards: [] }),
       cutLengthMm: 61_234,
       cutTimeS: 822,
       handTimeS: 0,
@@ -343,6 +347,9 @@ function buildCosts({ stock: of, offcuts }: SheetSketch, sheet: number): SheetCo
     kerfAreaMm2: areaMm2 * 0.03,
     offcutAreaMm2: areaMm2 * 0.1,
     wasteAreaMm2: areaMm2 * 0.1,
+    keepOutAreaMm2: 0,
+    skeletonAreaMm2: areaMm2 * 0.08,
+    looseAreaMm2: areaMm2 * 0.02,
     yieldShare: 0.7421,
     offcuts: (offcuts ?? []).map((corners) => {
       const [minX, minY, maxX, maxY] = corners.map(fromMm) as [number, number, number, number];

@@ -62,10 +62,11 @@ describe('a job of boards', () => {
 
   it('has the list and a drawing in the PDF', async () => {
     const pages = readPdf(await planPdf(plan, { paper: 'a4', date: null }));
-    expect(pages).toHaveLength(2);
+    expect(pages).toHaveLength(3);
     expect(pages[0]?.text).toContain('Settings of the stop');
     expect(pages[0]?.text).not.toContain('vacuum');
-    expect(pages[1]?.text).toContain('Boards 1–3: 3 boards of 2400 mm');
+    expect(pages[1]?.text).toContain('on length used');
+    expect(pages[2]?.text).toContain('Boards 1–3: 3 boards of 2400 mm');
     expect(boardSvgs(plan)).toHaveLength(1);
   });
 });

@@ -1,3 +1,5 @@
+import type { Drawing } from '../../drawing/display-list.ts';
+
 /** One column of a table; `share` is its part of the width. */
 export interface Column {
   readonly head: string;
@@ -10,6 +12,7 @@ export type Block =
   | { readonly kind: 'title'; readonly text: string; readonly under: string }
   | { readonly kind: 'heading'; readonly text: string }
   | { readonly kind: 'paragraph'; readonly text: string }
+  | { readonly kind: 'drawing'; readonly drawing: Drawing }
   | { readonly kind: 'list'; readonly entries: readonly string[] }
   | {
       readonly kind: 'table';

@@ -20,13 +20,17 @@ export function paintDrawing(canvas: Canvas, drawing: Drawing, page: PageSize): 
   const exact = Math.max(drawing.width / room.width, drawing.height / room.height);
   const scale = drawing.toScale ? Math.max(1, Math.ceil(exact * 2 - 1e-9) / 2) : exact;
   addPage(canvas, page, drawing.toScale ? `scale 1 : ${scale}` : '');
-  const place: Placing = {
+  paintLayers(canvas, {
     drawing,
     scale,
     left: (page.width - drawing.width / scale) / 2,
     top: PAGE_MARGIN,
-  };
-  for (const layer of drawing.layers) {
+  });
+}
+
+/** The drawing at its place on the page that is open. */
+export function paintLayers(canvas: Canvas, place: Placing): void {
+  for (const layer of place.drawing.layers) {
     // Paper has its own ground; printing it would only cost ink.
     if (layer.name === 'background') continue;
     for (const { items } of layer.groups) {
@@ -36,7 +40,7 @@ export function paintDrawing(canvas: Canvas, drawing: Drawing, page: PageSize): 
 }
 
 /** How the drawing lies on the page: `scale` of its millimetres for one of the page's, upper left corner. */
-interface Placing {
+export interface Placing {
   readonly drawing: Drawing;
   readonly scale: number;
   readonly left: number;

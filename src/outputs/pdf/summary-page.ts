@@ -1,3 +1,4 @@
+import type { Drawing } from '../../drawing/display-list.ts';
 import type { Block, Column } from './blocks.ts';
 import {
   addPage,
@@ -9,6 +10,7 @@ import {
   POINTS_PER_MM,
   paintText,
 } from './canvas.ts';
+import { paintLayers } from './drawing-page.ts';
 
 /** Sizes of letters and steps in millimetres on A4; larger paper has larger letters. */
 const A4_WIDTH = 210;
@@ -32,6 +34,9 @@ export function paintSummary(canvas: Canvas, blocks: readonly Block[], page: Pag
     const next = blocks[i + 1];
     if (block.kind === 'heading' && next?.kind === 'list') {
       cursor.keep(HEADING * 3 + listHeight(cursor, next.entries));
+    }
+    if (block.kind === 'heading' && next?.kind === 'drawing') {
+      cursor.keep(HEADING * 3 + next.drawing.height);
     }
     paintBlock(cursor, block);
   });
@@ -85,6 +90,15 @@ class Cursor {
       .stroke();
   }
 
+  draw(drawing: Drawing): void {
+    paintLayers(this.canvas, {
+      drawing,
+      scale: 1 / this.zoom,
+      left: SIDE_MARGIN * this.zoom,
+      top: this.y * this.zoom,
+    });
+  }
+
   measure(text: string, size: number): number {
     return measureText(this.canvas, text, size * this.zoom) / this.zoom;
   }
@@ -128,6 +142,11 @@ function paintBlock(cursor: Cursor, block: Block): void {
         cursor.skip(LIST_GAP);
       }
       cursor.skip(BODY * 0.4);
+      break;
+    case 'drawing':
+      cursor.keep(block.drawing.height);
+      cursor.draw(block.drawing);
+      cursor.skip(block.drawing.height);
       break;
     case 'table':
       paintTable(cursor, block.columns, block.rows);

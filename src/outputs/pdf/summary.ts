@@ -1,5 +1,6 @@
 import { offcutSize, rawNumbers } from '../../drawing/offcut-texts.ts';
 import { doneText } from '../../drawing/sheet-table.ts';
+import { drawYieldBars } from '../../drawing/yield-bar.ts';
 import type { Costs, SheetCosts } from '../../model/costs.ts';
 import {
   formatMoney,
@@ -60,6 +61,7 @@ export function summaryBlocks(plan: Plan, date: string | null): readonly Block[]
     ...assumedBlocks(plan),
     { kind: 'heading', text: 'Cautions' },
     { kind: 'list', entries: cautionsOf(plan.job) },
+    ...yieldBlocks(plan),
   ];
 }
 
@@ -97,6 +99,16 @@ function proofBlocks(plan: Plan): readonly Block[] {
         ...(job.pieces.length === 0 ? [] : [`${cut}${heaviest(costs, job.unit)}`]),
       ].join(' '),
     },
+  ];
+}
+
+/** Where the stock goes, as bars; last, since nobody needs it at the machine. */
+function yieldBlocks(plan: Plan): readonly Block[] {
+  const drawings = drawYieldBars(plan);
+  if (drawings.length === 0) return [];
+  return [
+    { kind: 'heading', text: 'Where the stock goes' },
+    ...drawings.map((drawing): Block => ({ kind: 'drawing', drawing })),
   ];
 }
 

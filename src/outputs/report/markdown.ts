@@ -1,5 +1,4 @@
 import { offcutSize, rawSize } from '../../drawing/offcut-texts.ts';
-import type { SheetCosts } from '../../model/costs.ts';
 import {
   formatForce,
   formatLength,
@@ -46,6 +45,7 @@ import { lumberPartSection, lumberSection } from './lumber-sections.ts';
 import { plain, table } from './markdown-text.ts';
 import { liftingSection, priceSection } from './price-section.ts';
 import { sawSection } from './saw-section.ts';
+import { yieldSection } from './yield-section.ts';
 
 /** The yield report as Markdown: sheets with proof, where the area goes, hold-down, cutting order, parts, cautions. */
 export function toMarkdown(plan: Plan, date: Date | null, broken: readonly BrokenLimit[]): string {
@@ -56,7 +56,7 @@ export function toMarkdown(plan: Plan, date: Date | null, broken: readonly Broke
     boardSection(plan),
     lumberSection(plan),
     priceSection(plan),
-    areaSection(plan),
+    yieldSection(plan),
     offcutSection(plan),
     ...(isRouter ? [holdingSection(plan)] : [sawSection(plan)]),
     inputSection(plan),
@@ -137,26 +137,6 @@ function sheetSection(plan: Plan): string {
         ? ''
         : ` Contours to cut: ${formatRun(costs.cutLengthMm, job.unit)}, ${time}, ` +
           'without loading, tool changes, drilling and rapid moves.'),
-  ].join('\n\n');
-}
-
-function areaSection(plan: Plan): string {
-  const shares = (sheet: SheetCosts) =>
-    [
-      sheet.pieceAreaMm2,
-      sheet.trimAreaMm2,
-      sheet.kerfAreaMm2,
-      sheet.offcutAreaMm2,
-      sheet.wasteAreaMm2,
-    ].map((area) => area / sheet.areaMm2);
-  const rows = plan.costs.sheets.map((sheet) => [
-    String(sheet.sheet),
-    ...shares(sheet).map(formatShare),
-  ]);
-  if (rows.length === 0) return '';
-  return [
-    '## Where the area goes',
-    table(['Sheet', 'Pieces', 'Trim', 'Kerf', 'Offcuts kept', 'Waste'], rows, 'rrrrrr'),
   ].join('\n\n');
 }
 

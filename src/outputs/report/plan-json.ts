@@ -20,6 +20,7 @@ import { toMm } from '../../model/units.ts';
 import { missingLengths } from '../unplaced.ts';
 import { assumptions } from '../wording.ts';
 import { liftingRecord, quoteRecord } from './quote-record.ts';
+import { yieldRecord } from './yield-json.ts';
 
 const FORMAT = 'holdfast-plan/1';
 
@@ -54,6 +55,7 @@ export function toPlanJson(
     holding: plan.holding.flatMap((sheet) =>
       sheet.loose.map((loose) => holdingRecord(plan, loose)),
     ),
+    yields: yieldRecord(plan),
     costs: costsRecord(plan),
     sensitivity: plan.sensitivity.map(({ input, from, to, piece, marginFrom, marginTo }) => ({
       input,

@@ -35,6 +35,7 @@ import {
   timeText,
   yieldText,
 } from '../wording.ts';
+import { yieldSentence } from '../yield.ts';
 import { type Line, type Tone, table, wrap } from './line.ts';
 import { sawLines } from './saw-lines.ts';
 
@@ -222,8 +223,10 @@ function costLines(plan: Plan): readonly Line[] {
   const offcuts = costs.sheets.flatMap((sheet) =>
     sheet.offcuts.map((offcut) => `${offcutSize(job, offcut)} on sheet ${sheet.sheet}`),
   );
+  const more = yieldSentence(plan);
   return [
     ...wrap('plain', `${used}${price}${contours}.`),
+    ...(more === null ? [] : wrap('plain', more, '  ')),
     ...(offcuts.length > 0 ? wrap('plain', `Worth keeping: ${offcuts.join('; ')}.`, '  ') : []),
   ];
 }
