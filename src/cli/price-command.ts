@@ -17,6 +17,10 @@ export async function priceCommand(
   else {
     const paint = paintFor(world, settings);
     for (const { tone, text } of priceLines(plan)) world.out(`${paint(tone, text)}\n`);
+    if (parts.variants.length > 0) {
+      const count = `${parts.variants.length} ${parts.variants.length === 1 ? 'variant' : 'variants'}`;
+      world.out(paint('quiet', `\nholdfast compare sets ${count} of the file beside it.\n`));
+    }
   }
   const isShort = plan.layouts.some((layout) => unplacedCount(layout) > 0);
   return exitCodeOf(plan, isShort ? EXIT.failed : EXIT.done);

@@ -71,6 +71,25 @@ describe('the comparison', () => {
     expect(rowOf(label, other)).toEqual(cells);
   });
 
+  it('has the price where the file has costs', () => {
+    const quoted = (totalCents: number | null, isMaterialOnly = false): Plan => ({
+      ...BASE,
+      costs: { ...BASE.costs, quote: { ...BASE.costs.quote, isMaterialOnly, totalCents } },
+    });
+    const label = 'price of the job';
+    expect(rowOf(label, quoted(90_000), quoted(88_826))).toEqual([
+      '888.26 EUR',
+      '900.00 EUR (+11.74)',
+    ]);
+    expect(rowOf(label, quoted(null), quoted(88_826))).toEqual(['888.26 EUR', 'not known *']);
+    expect(rowOf(label, quoted(5, true), quoted(5, true))).toEqual(['']);
+    const plans = [{ name: 'as it is', plan: quoted(88_826) }];
+    expect(compareCsv(plans, BASE.job)).toMatch(/,888\.26\r\n$/);
+    expect(JSON.parse(compareRecord('seat.yaml', plans, BASE.job)).plans[0].priceMinor).toBe(
+      88_826,
+    );
+  });
+
   it('says what neither knows without a mark', () => {
     expect(rowOf('cost of material', priced(null), priced(null))).toEqual([
       'not known',

@@ -18,6 +18,7 @@ const HEADS = [
   'hand seconds',
   'pieces left over',
   'proof',
+  'price',
 ] as const;
 
 /** A row for each plan; what is not known, or not the plan's, is empty. */
@@ -25,12 +26,14 @@ export function compareCsv(plans: readonly NamedPlan[], { currency }: Job): stri
   const perCent = (share: number | null) => (share === null ? null : Math.round(share * 1000) / 10);
   const rows = comparePlans(plans).map(({ name, figures }) => {
     if (figures === null) return [name, ...HEADS.slice(1).map(() => null)];
-    const { totalCents, cutTimeS, handTimeS } = figures;
+    const { totalCents, priceCents, cutTimeS, handTimeS } = figures;
+    const amount = (cents: number | null) =>
+      cents === null ? null : cents / 10 ** currency.decimals;
     return [
       name,
       figures.sheets,
       figures.boards,
-      totalCents === null ? null : totalCents / 10 ** currency.decimals,
+      amount(totalCents),
       currency.code,
       perCent(figures.yieldShare),
       perCent(figures.usedYieldShare),
@@ -41,6 +44,7 @@ export function compareCsv(plans: readonly NamedPlan[], { currency }: Job): stri
       Math.round(handTimeS),
       figures.unplaced,
       figures.status,
+      amount(priceCents),
     ];
   });
   return csvText([HEADS, ...rows]);
@@ -95,6 +99,7 @@ function numbersOf(figures: Figures | null): Numbers {
     cutTimeS: seconds(figures?.cutTimeS),
     handTimeS: seconds(figures?.handTimeS),
     unplaced: figures?.unplaced ?? null,
+    priceMinor: figures?.priceCents ?? null,
   };
 }
 

@@ -66,7 +66,8 @@ function figureList(compared: readonly Compared[], currency: Job['currency']): r
   const figures = [
     ...countsOf('sheets', compared),
     ...countsOf('boards', compared),
-    cost(currency),
+    money(COST, ({ totalCents }) => totalCents, currency),
+    money('price of the job', ({ priceCents }) => priceCents, currency),
     share('yield on purchase', ({ yieldShare }) => yieldShare),
     share('yield on area used', ({ usedYieldShare }) => usedYieldShare),
     share('yield of boards', ({ boardYieldShare }) => boardYieldShare),
@@ -119,10 +120,10 @@ function share(label: string, value: Figure['value']): Figure {
   };
 }
 
-function cost(currency: Job['currency']): Figure {
+function money(label: string, value: Figure['value'], currency: Job['currency']): Figure {
   return {
-    label: COST,
-    value: ({ totalCents }) => totalCents,
+    label,
+    value,
     text: (cents) => formatMoney(cents, currency),
     difference: (cents) => formatMoney(cents, { ...currency, code: '' }).trim(),
     unknown: 'not known',

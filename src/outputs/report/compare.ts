@@ -19,6 +19,8 @@ export interface Figures {
   readonly materials: readonly MaterialFigures[];
   /** In minor units; null where something that is bought has no price. */
   readonly totalCents: number | null;
+  /** With margin and tax, in minor units; null where the file has no costs, or they do not say enough. */
+  readonly priceCents: number | null;
   /** Of sheets, on purchase and on area used; null without sheets. */
   readonly yieldShare: number | null;
   readonly usedYieldShare: number | null;
@@ -77,6 +79,7 @@ function figuresOf(plan: Plan): Figures {
       status: layout.status,
     })),
     totalCents: costs.totalCents,
+    priceCents: costs.quote.isMaterialOnly ? null : costs.quote.totalCents,
     yieldShare: onPurchase(sheets),
     usedYieldShare: sheets === null ? null : sheets.onUsed,
     boardYieldShare: onPurchase(boards),
