@@ -27,6 +27,7 @@ import { liftingOf } from './lifts.ts';
 import { costLumber } from './lumber.ts';
 import { sum, sumOrNull } from './money.ts';
 import { offcutsOf, usedLength } from './offcuts.ts';
+import { packSurplus } from './packs.ts';
 import { quoteJob } from './quote.ts';
 import { sawnKerfBoxes } from './sawn-offcuts.ts';
 import { boxRegion, wasteKinds } from './yield-waste.ts';
@@ -46,11 +47,13 @@ export function costPlan(
   const boards = costBoards(job, layouts);
   const lumber = job.lumber.map(costLumber);
   const bought = lumber.filter(({ buy }) => buy > 0);
-  const prices = [...sheets, ...boards, ...bought].map(({ priceCents }) => priceCents);
+  const surplus = packSurplus(job, layouts);
+  const prices = [...sheets, ...surplus, ...boards, ...bought].map(({ priceCents }) => priceCents);
   const boughtMm2 = sum(sheets.map((sheet) => sheet.areaMm2));
   const usedMm2 = sum(sheets.map((sheet) => sheet.pieceAreaMm2));
   const costs = {
     sheets,
+    surplus,
     boards,
     lumber,
     parts,

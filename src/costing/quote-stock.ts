@@ -4,7 +4,7 @@
 // Where we differ: sheets of a material are borne by all its parts by area, whichever sheet a piece lies on, so that no part pays for an emptier last sheet.
 // Cost: linear in lines and payers.
 // Degenerate cases: stock without a price is a line whose cost is not known.
-import type { PlanCosts } from '../model/costs.ts';
+import type { PackSurplus, PlanCosts } from '../model/costs.ts';
 import type { Job } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
 import type { QuoteLine } from '../model/quote.ts';
@@ -27,7 +27,7 @@ export function stockLines(
   payers: readonly Payer[],
 ): readonly BorneLine[] {
   const { rates } = job;
-  const laid = layouts.flatMap((layout) => laidLines(job, layout, payers));
+  const laid = layouts.flatMap((layout) => laidLines(job, layout, costs.surplus, payers));
   return [
     ...laid,
     ...(rates !== null && rates.wasteShare > 0 ? [allowance(rates.wasteShare, laid, payers)] : []),
@@ -36,22 +36,30 @@ export function stockLines(
   ];
 }
 
-/** The sheets and boards of one material, a line for each size. */
-function laidLines(job: Job, layout: Layout, payers: readonly Payer[]): readonly BorneLine[] {
+/** The sheets and boards of one material, a line for each size; what packs bring beyond need is paid for with the rest. */
+function laidLines(
+  job: Job,
+  layout: Layout,
+  surplus: readonly PackSurplus[],
+  payers: readonly Payer[],
+): readonly BorneLine[] {
   const { name, sheets, boards } = job.materials[layout.material]!;
+  const own = surplus.filter(({ material }) => material === layout.material);
   const kinds = [
-    { stock: 'sheets', unit: 'sheet', sizes: sheets, taken: layout.sheets },
-    { stock: 'boards', unit: 'board', sizes: boards, taken: layout.boards },
+    { stock: 'sheets', unit: 'sheet', sizes: sheets, taken: layout.sheets, more: own },
+    { stock: 'boards', unit: 'board', sizes: boards, taken: layout.boards, more: [] },
   ] as const;
-  return kinds.flatMap(({ stock, unit, sizes, taken }) =>
+  return kinds.flatMap(({ stock, unit, sizes, taken, more }) =>
     sizes.flatMap((size): readonly BorneLine[] => {
-      const amount = taken.filter((each) => each.stock === size.index).length;
-      if (amount === 0) return [];
+      const needed = taken.filter((each) => each.stock === size.index).length;
+      if (needed === 0) return [];
+      const spare = more.find((each) => each.stock === size.index)?.count ?? 0;
+      const amount = needed + spare;
       const each = size.priceCents;
       return [
         {
           section: 'material',
-          name: `${name}, ${size.name}`,
+          name: `${name}, ${size.name}${spare === 0 ? '' : ` (${spare} not cut: sold in packs)`}`,
           amount,
           unit,
           eachCents: each,

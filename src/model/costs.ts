@@ -43,6 +43,14 @@ export interface BoardLeftover extends Stretch {
   readonly isKept: boolean;
 }
 
+/** Sheets of one kind that are bought and not cut. */
+export interface PackSurplus {
+  readonly material: number;
+  readonly stock: number;
+  readonly count: number;
+  readonly priceCents: number | null;
+}
+
 /** Where the length of one board goes; what is neither pieces nor leftovers is trim, defects and kerf. */
 export interface BoardCosts {
   readonly board: number;
@@ -78,7 +86,9 @@ export interface PlanCosts {
   readonly boards: readonly BoardCosts[];
   readonly lumber: readonly LumberCosts[];
   readonly parts: readonly PartCosts[];
-  /** Null where a sheet, board or lumber in use has no price. */
+  /** Bought because sheets are sold in packs; no part of the yields. */
+  readonly surplus: readonly PackSurplus[];
+  /** Of all that is bought; null where a sheet, board or lumber in use has no price. */
   readonly totalCents: number | null;
   /** By area, of the sheets. */
   readonly yieldShare: number;

@@ -52,6 +52,8 @@ export interface SheetStock {
   readonly priceCents: number | null;
   /** How many there are; null where as many as needed can be bought. */
   readonly onHand: number | null;
+  /** How many are sold together; 1 where they are sold singly. */
+  readonly pack: number;
   readonly place: Place;
 }
 

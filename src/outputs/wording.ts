@@ -30,6 +30,18 @@ export function proofSentence(plan: Plan, layout: Layout): string {
   }
 }
 
+/** What packs bring beyond need; null where nothing is sold in packs, or they come out even. */
+export function packSentence({ job, costs }: Plan): string | null {
+  const spare = costs.surplus.map(({ material, stock, count, priceCents }) => {
+    const { name, sheets } = job.materials[material]!;
+    const price = priceCents === null ? '' : ` (${formatMoney(priceCents, job.currency)})`;
+    return `${counted(count, 'sheet')} of ${name}, ${sheets[stock]!.name}${price}`;
+  });
+  return spare.length === 0
+    ? null
+    : `Bought and not cut, as packs are not sold in part: ${spare.join('; ')}.`;
+}
+
 /** What a material, or all of them, is taken from: "sheets", "boards", "sheets and boards". */
 export function stockNoun(layouts: readonly Layout[]): string {
   const hasBoards = layouts.some(

@@ -4,7 +4,6 @@
  */
 export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
   '': ['rack', 'labels', 'layers'],
-  'materials.*': ['pack'],
   'parts.*': ['pockets', 'hardware'],
   limits: ['proof', 'drift', 'time', 'weight'],
 };

@@ -72,6 +72,12 @@ const sheet = z
         .max(100_000)
         .optional()
         .describe('how many there are; as many as needed if left out'),
+      pack: z
+        .int('a whole number')
+        .min(1)
+        .max(1000)
+        .optional()
+        .describe('how many are sold together, at so many times the price; 1 if left out'),
       trim: z
         .union([length, sides], 'a length for all sides, or { left, right, bottom, top }')
         .optional()

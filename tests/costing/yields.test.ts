@@ -186,6 +186,7 @@ describe('yieldsOf', () => {
       ],
       priceCents: null,
       onHand: null,
+      pack: 1,
       place: { line: 1, column: 1 },
     };
     const [material] = jobOf({ sheets: [], parts: [] }).materials;

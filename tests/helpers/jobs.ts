@@ -269,6 +269,7 @@ function stockOf(input: SheetInput, index: number): SheetStock {
     priceCents: input.priceCents ?? null,
     lifted: input.lifted ?? [],
     onHand: input.onHand ?? null,
+    pack: 1,
     place: NOWHERE,
   };
 }

@@ -78,6 +78,7 @@ export function buildPlan(sketch: PlanSketch): Plan {
       boards: [],
       lumber: [],
       parts: [],
+      surplus: [],
       totalCents: 21_450,
       yieldShare: 0.7421,
       boardYieldShare: null,
@@ -121,6 +122,7 @@ export function stock(length: number, width: number, more: Partial<SheetStock> =
     priceCents: 9200,
     lifted: [],
     onHand: null,
+    pack: 1,
     place: PLACE,
     ...more,
   };

@@ -123,6 +123,7 @@ function stockOf(sketch: StockSketch, index: number): SheetStock {
     lifted: [],
     priceCents: null,
     onHand: null,
+    pack: 1,
     place: PLACE,
     ...sketch,
   };

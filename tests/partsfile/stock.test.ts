@@ -135,6 +135,7 @@ describe('sheets', () => {
       name: '2440 x 1220',
       priceCents: null,
       onHand: null,
+      pack: 1,
     });
   });
 

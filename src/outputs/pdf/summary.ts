@@ -30,6 +30,7 @@ import {
   boughtNoun,
   cautionsOf,
   lostSentences,
+  packSentence,
   priceless,
   proofSentence,
   stockNoun,
@@ -86,6 +87,7 @@ function proofBlocks(plan: Plan): readonly Block[] {
     costs.totalCents === null
       ? `not known: ${priceless(plan)} no price`
       : formatMoney(costs.totalCents, job.currency);
+  const packs = packSentence(plan);
   const time = timeText(costs);
   const cut =
     time === null ? '' : `Cutting length: ${formatRun(costs.cutLengthMm, job.unit)}, ${time}. `;
@@ -95,6 +97,7 @@ function proofBlocks(plan: Plan): readonly Block[] {
       kind: 'paragraph',
       text: [
         `Price of the ${boughtNoun(plan)}: ${price}.`,
+        ...(packs === null ? [] : [packs]),
         ...(share === null ? [] : [`Yield: ${share}.`]),
         ...(job.pieces.length === 0 ? [] : [`${cut}${heaviest(costs, job.unit)}`]),
       ].join(' '),

@@ -34,6 +34,7 @@ import {
   explainSentence,
   lostSentences,
   orderSentence,
+  packSentence,
   proofSentence,
   stopSentence,
   timeText,
@@ -115,6 +116,7 @@ function sheetSection(plan: Plan): string {
     costs.totalCents === null ? 'not known' : formatMoney(costs.totalCents, job.currency);
   const isRouter = job.machine.kind === 'router';
   const time = timeText(costs);
+  const packs = packSentence(plan);
   return [
     '## Sheets',
     table(
@@ -137,6 +139,7 @@ function sheetSection(plan: Plan): string {
         ? ''
         : ` Contours to cut: ${formatRun(costs.cutLengthMm, job.unit)}, ${time}, ` +
           'without loading, tool changes, drilling and rapid moves.'),
+    ...(packs === null ? [] : [plain(packs)]),
   ].join('\n\n');
 }
 

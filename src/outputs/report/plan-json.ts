@@ -252,6 +252,12 @@ function costsRecord(plan: Plan): object {
   const { costs } = plan;
   return {
     totalMinor: costs.totalCents,
+    surplus: costs.surplus.map(({ material, stock, count, priceCents }) => ({
+      material: plan.job.materials[material]!.id,
+      stock: plan.job.materials[material]!.sheets[stock]!.name,
+      count,
+      priceMinor: priceCents,
+    })),
     yield: share(costs.yieldShare),
     cutLengthMm: Math.round(costs.cutLengthMm),
     cutTimeS: costs.cutTimeS === null ? null : Math.round(costs.cutTimeS),

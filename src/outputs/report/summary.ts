@@ -28,6 +28,7 @@ import {
   cautionsOf,
   explainSentence,
   lostSentences,
+  packSentence,
   priceless,
   proofSentence,
   stockTaken,
@@ -224,8 +225,10 @@ function costLines(plan: Plan): readonly Line[] {
     sheet.offcuts.map((offcut) => `${offcutSize(job, offcut)} on sheet ${sheet.sheet}`),
   );
   const more = yieldSentence(plan);
+  const packs = packSentence(plan);
   return [
     ...wrap('plain', `${used}${price}${contours}.`),
+    ...(packs === null ? [] : wrap('plain', packs, '  ')),
     ...(more === null ? [] : wrap('plain', more, '  ')),
     ...(offcuts.length > 0 ? wrap('plain', `Worth keeping: ${offcuts.join('; ')}.`, '  ') : []),
   ];
