@@ -1,6 +1,6 @@
 import { EFFORTS, PAPER_NAMES } from '../index.ts';
 
-export type CommandName = 'plan' | 'check' | 'explain' | 'gauge' | 'schema' | 'new';
+export type CommandName = 'plan' | 'check' | 'explain' | 'gauge' | 'offcuts' | 'schema' | 'new';
 
 /** The values of a command's options, each as the text that was given or its default; a missing one was not set. */
 export type Settings = Readonly<Record<string, string | undefined>>;
@@ -22,6 +22,11 @@ export interface Option {
 
 const SEARCHING: readonly CommandName[] = ['plan', 'check', 'explain'];
 const PLAIN = { words: [], least: 0, most: 0, fallback: null } as const;
+
+/** An option that describes one offcut. */
+function byHand(name: string, argument: string, help: string): readonly Option[] {
+  return [{ ...PLAIN, name, argument, kind: 'text', help, commands: ['offcuts'] }];
+}
 
 export const OPTIONS: readonly Option[] = [
   {
@@ -88,7 +93,40 @@ export const OPTIONS: readonly Option[] = [
     argument: 'yyyy-mm-dd',
     kind: 'date',
     help: 'the date to print; without it, and without SOURCE_DATE_EPOCH, none is printed',
-    commands: ['plan'],
+    commands: ['plan', 'offcuts'],
+  },
+  {
+    ...PLAIN,
+    name: 'rack',
+    argument: 'file',
+    kind: 'text',
+    help: 'the rack of offcuts; default: rack.yaml, beside the parts file if there is one; none: without a rack',
+    commands: [...SEARCHING, 'offcuts'],
+  },
+  ...byHand('size', 'length x width', 'length and width of an offcut that is added by hand'),
+  ...byHand('material', 'key', 'its material: the key that parts files have for it'),
+  ...byHand('thickness', 'length', 'its thickness'),
+  {
+    ...PLAIN,
+    name: 'grain',
+    argument: 'way',
+    kind: 'word',
+    words: ['first', 'second', 'none'],
+    help: 'which number of its size the grain runs along',
+    commands: ['offcuts'],
+  },
+  ...byHand('price', 'amount', 'what it counts in a plan; nothing if left out'),
+  ...byHand('currency', 'code', 'of the price, such as EUR, where the rack names none'),
+  ...byHand('job', 'name', 'what it comes from, or goes into'),
+  ...byHand('id', 'label', 'its label; default: the next one, such as R12'),
+  ...byHand('note', 'text', 'a remark'),
+  {
+    ...PLAIN,
+    name: 'all',
+    argument: null,
+    kind: 'switch',
+    help: 'list what was used as well',
+    commands: ['offcuts'],
   },
   {
     ...PLAIN,
@@ -112,13 +150,23 @@ export const OPTIONS: readonly Option[] = [
   },
   {
     ...PLAIN,
+    name: 'format',
+    argument: 'form',
+    kind: 'word',
+    words: ['text', 'json', 'csv'],
+    fallback: 'text',
+    help: 'how to print the list',
+    commands: ['offcuts'],
+  },
+  {
+    ...PLAIN,
     name: 'unit',
     argument: 'unit',
     kind: 'word',
     words: ['mm', 'in'],
     fallback: 'mm',
     help: 'the unit of the new file',
-    commands: ['new'],
+    commands: ['new', 'offcuts'],
   },
   {
     ...PLAIN,
@@ -128,7 +176,7 @@ export const OPTIONS: readonly Option[] = [
     words: ['auto', 'always', 'never'],
     fallback: 'auto',
     help: 'colour the terminal output; NO_COLOR is honoured too',
-    commands: ['plan', 'check', 'explain', 'gauge'],
+    commands: ['plan', 'check', 'explain', 'gauge', 'offcuts'],
   },
 ];
 

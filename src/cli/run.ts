@@ -1,9 +1,10 @@
 import { Command, CommanderError } from 'commander';
-import { AssertionError, GAUGE_HELP, TOOL_VERSION } from '../index.ts';
+import { AssertionError, GAUGE_HELP, OFFCUTS_HELP, TOOL_VERSION } from '../index.ts';
 import { checkCommand } from './check-command.ts';
 import { explainCommand } from './explain-command.ts';
 import { gaugeCommand } from './gauge-command.ts';
 import { newCommand } from './new-command.ts';
+import { offcutsCommand } from './offcuts-command.ts';
 import { type CommandName, faultOf, flagsOf, OPTIONS, type Settings } from './options.ts';
 import { planCommand } from './plan-command.ts';
 import { schemaCommand } from './schema-command.ts';
@@ -44,6 +45,13 @@ export const COMMANDS: readonly CommandEntry[] = [
     help: 'reckon permeability, pump and friction of your table from readings, for the parts file; writes nothing',
     more: GAUGE_HELP,
     act: gaugeCommand,
+  },
+  {
+    name: 'offcuts',
+    usage: '<list|add|use|take-back> [what...]',
+    help: 'keep the rack of offcuts: list it, add the leftovers of a plan that was cut, mark what is used, take that back',
+    more: OFFCUTS_HELP,
+    act: offcutsCommand,
   },
   {
     name: 'new',
@@ -89,8 +97,8 @@ function buildProgram(world: World, finish: (exitCode: number) => void): Command
       .description(entry.help)
       .helpOption('--help', 'print this help')
       .action(async (...words: unknown[]) => {
-        const settings = checkedSettings(command.opts());
-        const operands = words.filter((word): word is string => typeof word === 'string');
+        const settings = checkedSettings(entry.name, command.opts());
+        const operands = words.flat().filter((word): word is string => typeof word === 'string');
         finish(await entry.act(world, operands, settings));
       });
     for (const option of OPTIONS.filter(({ commands }) => commands.includes(entry.name))) {
@@ -103,10 +111,10 @@ function buildProgram(world: World, finish: (exitCode: number) => void): Command
 }
 
 /** The given options with defaults filled in. Throws `CommandFailure` with every fault at once. */
-function checkedSettings(given: Settings): Settings {
+function checkedSettings(command: CommandName, given: Settings): Settings {
   const faults: string[] = [];
   const settings: Record<string, string> = {};
-  for (const option of OPTIONS) {
+  for (const option of OPTIONS.filter(({ commands }) => commands.includes(command))) {
     const text = given[option.name] ?? option.fallback;
     if (text === null) continue;
     const fault = faultOf(option, text);

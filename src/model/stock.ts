@@ -52,6 +52,8 @@ export interface SheetStock {
   readonly priceCents: number | null;
   /** How many there are; null where as many as needed can be bought. */
   readonly onHand: number | null;
+  /** What the label of an offcut from the rack says; null for a sheet that is bought. */
+  readonly rack: string | null;
   readonly place: Place;
 }
 

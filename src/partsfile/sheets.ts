@@ -59,6 +59,7 @@ export function readSheet(field: Field, index: number, reading: SheetReading): S
     lifted,
     priceCents: price ?? null,
     onHand: onHand === null ? null : readWhole(onHand),
+    rack: null,
     place: field.place,
   };
 }

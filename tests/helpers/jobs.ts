@@ -266,6 +266,7 @@ function stockOf(input: SheetInput, index: number): SheetStock {
     priceCents: input.priceCents ?? null,
     lifted: input.lifted ?? [],
     onHand: input.onHand ?? null,
+    rack: null,
     place: NOWHERE,
   };
 }

@@ -97,6 +97,7 @@ export function stock(length: number, width: number, more: Partial<SheetStock> =
     priceCents: 9200,
     lifted: [],
     onHand: null,
+    rack: null,
     place: PLACE,
     ...more,
   };

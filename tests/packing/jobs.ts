@@ -120,6 +120,7 @@ function stockOf(sketch: StockSketch, index: number): SheetStock {
     lifted: [],
     priceCents: null,
     onHand: null,
+    rack: null,
     place: PLACE,
     ...sketch,
   };

@@ -15,6 +15,7 @@ import type { Point } from '../../geometry/point.ts';
 import type { Ring } from '../../geometry/shape.ts';
 import type { Part } from '../../model/part.ts';
 import { type SheetStock, usableBox } from '../../model/stock.ts';
+import { countOf } from '../priced.ts';
 import type { Body, PackingTask } from '../task.ts';
 import { unionArea } from '../union-area.ts';
 import { fitsStock, isSolidRectangle, leastArea, partOfPiece } from './body-measures.ts';
@@ -28,7 +29,7 @@ const PI_HIGH = 355 / 113;
 export function areaBound(task: PackingTask): number {
   const offers = task.stocks.map((stock) => ({
     capacity: grownSheetArea(stock, task.spacing),
-    cost: task.objective === 'cost' ? (stock.priceCents ?? 0) : 1,
+    cost: countOf(task.objective, stock),
     onHand: stock.onHand ?? Number.POSITIVE_INFINITY,
   }));
   return cheapestMix(offers, demandsOf(task));
