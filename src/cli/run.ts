@@ -48,7 +48,7 @@ export const COMMANDS: readonly CommandEntry[] = [
   },
   {
     name: 'offcuts',
-    usage: '<list|add|use|take-back> [what...]',
+    usage: '<action> [what...]',
     help: 'keep the rack of offcuts: list it, add the leftovers of a plan that was cut, mark what is used, take that back',
     more: OFFCUTS_HELP,
     act: offcutsCommand,

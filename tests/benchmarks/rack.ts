@@ -171,7 +171,7 @@ function recordOf(job: Job, layouts: readonly Layout[]): PlanRecord {
   };
 }
 
-/** 6 to 40 cabinet pieces of one or two of three materials; of plywood two in three have a grain. */
+/** 6 to 40 cabinet pieces of one or two of three materials; of plywood two in three have a grain, along their longer side. */
 function jobText(quarter: number, number: number): string {
   const random = seededRandom(1000 * quarter + number);
   const upTo = (most: number) => Math.floor(random() * most);
@@ -180,7 +180,8 @@ function jobText(quarter: number, number: number): string {
   const own = [keys[first]!, ...(upTo(2) === 0 ? [] : [keys[(first + 1 + upTo(2)) % 3]!])];
   const parts = cabinetPieces(6 + upTo(35), 1000 * quarter + number).map(({ width, height }, i) => {
     const material = own[upTo(own.length)]!;
-    const grain = material !== 'mdf18' && upTo(3) > 0 ? ', grain: along' : '';
+    const way = width < height ? 'across' : 'along';
+    const grain = material !== 'mdf18' && upTo(3) > 0 ? `, grain: ${way}` : '';
     return `  - { name: P${i + 1}, material: ${material}, size: ${width} x ${height}${grain} }`;
   });
   const material = (key: string, family: string, thickness: number) =>
