@@ -7,7 +7,7 @@ export function rackTaken(
   { material, sheets }: Layout,
 ): readonly string[] {
   const stocks = job.materials[material]!.sheets;
-  return sheets.flatMap(({ stock }) => stocks[stock]!.rack ?? []);
+  return sheets.flatMap(({ stock }) => stocks[stock]?.rack ?? []);
 }
 
 /** Whether the rack has anything that could be taken for a material. */
