@@ -37,11 +37,11 @@ const offcut = z.strictObject(
     trim: length.optional().describe('border that is never part of a piece; none if left out'),
     'keep-out': z.array(keepOut, 'a list of keep-outs').optional().describe('places to avoid'),
     price: price.optional().describe('what it counts; nothing if left out'),
-    from: origin.optional(),
+    from: origin.optional().describe('where it comes from'),
     date: text.optional().describe('when it came, such as 2026-03-31'),
     note: text.optional().describe('a remark'),
     state: z.enum(['on-rack', 'used']).optional().describe('on-rack if left out'),
-    'used-by': use.optional(),
+    'used-by': use.optional().describe('what it went into, with state: used'),
   },
   'an offcut, such as { id: R1, material: birch18, thickness: 18, size: 800 x 400, grain: first }',
 );
@@ -54,7 +54,12 @@ export const RACK_SCHEMA = z
       unit: z.enum(['mm', 'in']).describe('unit of every length that has none of its own'),
       currency: text.optional().describe('of the prices, such as EUR'),
       'next-number': wholeNumber.optional().describe('of the next label'),
-      offcuts: z.array(offcut, 'a list of offcuts').max(10_000).nullable().optional(),
+      offcuts: z
+        .array(offcut, 'a list of offcuts')
+        .max(10_000)
+        .nullable()
+        .optional()
+        .describe('what is on the rack, and what was'),
     },
     `the keys of a rack file: format: ${RACK_FORMAT}, unit, offcuts`,
   )
