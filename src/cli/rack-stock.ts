@@ -31,15 +31,21 @@ export function rackStock(
   const { offered, passedOver } = racked;
   return {
     job: racked.job,
-    notes: (plan) => [
-      `Rack ${name}: ${takenText(
-        offered,
-        plan.layouts.flatMap((layout) => rackTaken(plan, layout)),
-      )}`,
-      ...(passedOver.length === 0
-        ? []
-        : [`Not of the same thickness as the material, so left: ${passedOver.join(', ')}.`]),
-    ],
+    notes: (plan) => {
+      const taken = plan.layouts.flatMap((layout) => rackTaken(plan, layout));
+      const own = rack.entries
+        .filter(({ id, from }) => taken.includes(id) && from.job === job.name)
+        .map(({ id }) => id);
+      return [
+        `Rack ${name}: ${takenText(offered, taken)}`,
+        ...(own.length === 0
+          ? []
+          : [`From a plan of this very job: ${own.join(', ')}. --rack none plans without.`]),
+        ...(passedOver.length === 0
+          ? []
+          : [`Not of the same thickness as the material, so left: ${passedOver.join(', ')}.`]),
+      ];
+    },
   };
 }
 

@@ -55,6 +55,14 @@ describe('offcuts', () => {
     expect((await holdfast(folder, ['offcuts', 'list'])).out).toMatch(/^R1 /m);
   });
 
+  it('says where a plan takes what an earlier one of the same job has left', async () => {
+    const folder = folderWith({ 'shelf.yaml': smallJob() });
+    await holdfast(folder, ['plan', 'shelf.yaml']);
+    await holdfast(folder, ['offcuts', 'add', 'shelf-plan']);
+    const { out } = await holdfast(folder, ['check', 'shelf.yaml']);
+    expect(out).toMatch(/From a plan of this very job: R\d/);
+  });
+
   it('takes the rack beside the parts file, another one, or none', async () => {
     const rack = smallRack().replace('300 x 500', '620 x 620');
     const folder = folderWith({ 'shelf.yaml': smallJob(), 'rack.yaml': rack });
@@ -65,6 +73,8 @@ describe('offcuts', () => {
     expect(await said(folder, ['--rack', 'none'])).not.toContain('Rack');
     expect(await said(bare, ['--rack', join(folder, 'rack.yaml')])).toMatch(/taken: R2/);
     expect(await said(bare, [])).not.toContain('Rack');
+    writeFileSync(join(bare, 'thin.yaml'), rack.replaceAll('thickness: 18', 'thickness: 17.5'));
+    expect(await said(bare, ['--rack', 'thin.yaml'])).toContain('so left: R1, R2.');
     expect(await holdfast(bare, ['check', 'shelf.yaml', '--rack', 'none.yaml'])).toMatchObject({
       code: 74,
       err: expect.stringContaining('there is no rack none.yaml'),
