@@ -1,3 +1,4 @@
+import { lengthNumber } from '../model/format.ts';
 import type { Job } from '../model/job.ts';
 import type { Part } from '../model/part.ts';
 import type { Rack, RackEntry } from '../model/rack.ts';
@@ -27,7 +28,12 @@ export function withRack(job: Job, rack: Rack): RackedJob {
       .map(({ stock }) => stock)
       .filter((stock) => parts.some((part) => mayLieOn(part, stock)));
     const first = material.sheets.length;
-    const stocks = own.map((stock, i) => ({ ...stock, index: first + i, place: material.place }));
+    const stocks = own.map((stock, i) => ({
+      ...stock,
+      index: first + i,
+      name: nameIn(job, stock),
+      place: material.place,
+    }));
     return { ...material, sheets: [...material.sheets, ...stocks] };
   });
   const passedOver = named
@@ -42,6 +48,11 @@ export function withRack(job: Job, rack: Rack): RackedJob {
 
 function isOf(entry: RackEntry, { id, thickness }: Material): boolean {
   return entry.material === id && entry.thickness === thickness;
+}
+
+/** By its label, and by its size in the unit of the job, which may not be that of the rack. */
+function nameIn({ unit }: Job, { rack, length, width }: SheetStock): string {
+  return `${rack}, ${lengthNumber(length, unit)} x ${lengthNumber(width, unit)}`;
 }
 
 /** False only where no turn and no side of the part goes inside the trimmed edges. */

@@ -101,11 +101,10 @@ function readEntry(item: Field, index: number, reading: EntryReading): RackEntry
   return { id, material, thickness, stock: onRack(stock, id), from: origin, note, used };
 }
 
-/** There is one of it, it is named by its label, and it costs nothing unless the file says so. */
+/** There is one of it, and it costs nothing unless the file says so. */
 function onRack(stock: SheetStock, id: string): SheetStock {
   return {
     ...stock,
-    name: `${id}, ${stock.name}`,
     priceCents: stock.priceCents ?? 0,
     onHand: 1,
     rack: id,

@@ -31,6 +31,14 @@ describe('the rack as further stock', () => {
       [2, 'R2'],
       [3, 'R6'],
     ]);
+    const inches = text
+      .replace('unit: mm', 'unit: in')
+      .replaceAll(/size: \d+ x \d+/g, 'size: 32 x 16');
+    const other = withRack(
+      job!,
+      readRack(inches.replaceAll('thickness: 18', 'thickness: 18mm')).rack!,
+    );
+    expect(other.job.materials[0]?.sheets[1]?.name).toBe('R1, 812.8 x 406.4');
     expect([racked.offered, racked.passedOver]).toEqual([3, ['R3']]);
   });
 

@@ -4,7 +4,7 @@ import { readRack } from '../../src/rack/read-rack.ts';
 import { smallRack } from './racks.ts';
 
 describe('a rack file', () => {
-  it('reads sizes, grain and state, and gives each offcut its label as name', () => {
+  it('reads sizes, grain and state, and takes each offcut as one sheet that costs nothing', () => {
     const { rack, problems } = readRack(
       smallRack(
         '  - { id: R9, material: mdf, thickness: 12, size: 600 x 600, grain: second, trim: 5, price: 3.50, state: used, used-by: { job: Box, date: 2026-03-31 } }\ncurrency: EUR\n',
@@ -19,7 +19,6 @@ describe('a rack file', () => {
     ]);
     const [first, second, third] = rack?.entries ?? [];
     expect(first?.stock).toMatchObject({
-      name: 'R1, 800 x 400',
       length: fromMm(800),
       width: fromMm(400),
       grainAxis: 'x',
