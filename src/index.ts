@@ -14,6 +14,7 @@ import { explanation } from './outputs/report/explanation.ts';
 import type { Line } from './outputs/report/line.ts';
 import { toMarkdown } from './outputs/report/markdown.ts';
 import { toPlanJson } from './outputs/report/plan-json.ts';
+import { toPriceJson } from './outputs/report/price-records.ts';
 import * as summary from './outputs/report/summary.ts';
 import { toSvg } from './outputs/svg/svg.ts';
 import type { Problem } from './partsfile/problem.ts';
@@ -33,6 +34,8 @@ export { gaugeLines } from './outputs/report/gauge.ts';
 export { GAUGE_HELP } from './outputs/report/gauge-help.ts';
 export { type Line, type Tone, wrap } from './outputs/report/line.ts';
 export { OFFCUTS_HELP } from './outputs/report/offcuts-help.ts';
+export { PRICE_HELP, priceLines } from './outputs/report/price.ts';
+export { toPriceCsv as priceCsv } from './outputs/report/price-records.ts';
 export { rackCsv, rackLines, rackRecord } from './outputs/report/rack-list.ts';
 export { careLines } from './outputs/report/summary.ts';
 export type { Progress } from './packing/task.ts';
@@ -81,6 +84,11 @@ export function planPdf(plan: Plan, options: PdfOptions): Promise<Uint8Array> {
 export function planRecord(plan: Plan, partsFileSha256: string): string {
   const placed = placedPieces(plan.job, plan.layouts);
   return toPlanJson(plan, placed, { toolVersion: TOOL_VERSION, partsFileSha256 });
+}
+
+/** The price as JSON, `partsFileSha256` as in `planRecord`. */
+export function priceRecord(plan: Plan, partsFileSha256: string): string {
+  return toPriceJson(plan, { toolVersion: TOOL_VERSION, partsFileSha256 });
 }
 
 /** The plan in a screenful. */

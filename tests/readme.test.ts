@@ -87,6 +87,21 @@ describe('the README', () => {
     expect(job?.lumber.flatMap(({ parts }) => parts.map(({ name }) => name))).toEqual(['Top slat']);
   });
 
+  it('shows costs that read', () => {
+    const block = [...README.matchAll(/```yaml\n([\s\S]*?)```/g)].map(([, text]) => text!)[3] ?? '';
+    const job = `unit: mm
+materials: { ply: { family: plywood, thickness: 18, sheets: [{ size: 2440 x 1220 }] } }
+parts: [{ name: Top, material: ply, size: 900 x 600, group: Carcass }]
+`;
+    const { job: read, problems } = readPartsFile(`${job}${block}`, () => ({
+      ok: false,
+      reason: 'missing',
+      detail: '',
+    }));
+    expect(problems).toEqual([]);
+    expect(Object.values(read?.rates ?? { none: null })).not.toContain(null);
+  });
+
   it('shows pictures and files that exist', () => {
     const links = [...README.matchAll(/\]\(((?!https?:|#)[^)]+)\)/g)].map((match) => match[1]!);
     expect(links.length).toBeGreaterThan(0);

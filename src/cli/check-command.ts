@@ -4,13 +4,15 @@ import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
 import { rackStock } from './rack-stock.ts';
 import { printProblems, readParts } from './read-job.ts';
-import { EXIT, type World } from './world.ts';
+import { CommandFailure, EXIT, type World } from './world.ts';
 
 export async function checkCommand(
   world: World,
   [name]: readonly string[],
   settings: Settings,
 ): Promise<number> {
+  if (settings.format === 'csv')
+    throw new CommandFailure(EXIT.usage, 'check prints text or json; csv is for price');
   const parts = readParts(world, name!);
   const racked = parts.job === null ? null : rackStock(world, name!, parts.job, settings);
   const result = racked === null ? null : await tryPlan(world, racked.job, settings);

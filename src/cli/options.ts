@@ -1,6 +1,14 @@
 import { EFFORTS, PAPER_NAMES } from '../index.ts';
 
-export type CommandName = 'plan' | 'check' | 'explain' | 'gauge' | 'offcuts' | 'schema' | 'new';
+export type CommandName =
+  | 'plan'
+  | 'check'
+  | 'price'
+  | 'explain'
+  | 'gauge'
+  | 'offcuts'
+  | 'schema'
+  | 'new';
 
 /** The values of a command's options, each as the text that was given or its default; a missing one was not set. */
 export type Settings = Readonly<Record<string, string | undefined>>;
@@ -20,7 +28,7 @@ export interface Option {
   readonly commands: readonly CommandName[];
 }
 
-const SEARCHING: readonly CommandName[] = ['plan', 'check', 'explain'];
+const SEARCHING: readonly CommandName[] = ['plan', 'check', 'price', 'explain'];
 const PLAIN = { words: [], least: 0, most: 0, fallback: null } as const;
 
 /** An option that describes one offcut. */
@@ -143,10 +151,10 @@ export const OPTIONS: readonly Option[] = [
     name: 'format',
     argument: 'form',
     kind: 'word',
-    words: ['text', 'json'],
+    words: ['text', 'json', 'csv'],
     fallback: 'text',
-    help: 'how to print the result',
-    commands: ['check'],
+    help: 'how to print the result; csv for price only',
+    commands: ['check', 'price'],
   },
   {
     ...PLAIN,
@@ -176,7 +184,7 @@ export const OPTIONS: readonly Option[] = [
     words: ['auto', 'always', 'never'],
     fallback: 'auto',
     help: 'colour the terminal output; NO_COLOR is honoured too',
-    commands: ['plan', 'check', 'explain', 'gauge', 'offcuts'],
+    commands: ['plan', 'check', 'price', 'explain', 'gauge', 'offcuts'],
   },
 ];
 

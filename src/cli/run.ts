@@ -1,5 +1,5 @@
 import { Command, CommanderError } from 'commander';
-import { AssertionError, GAUGE_HELP, OFFCUTS_HELP, TOOL_VERSION } from '../index.ts';
+import { AssertionError, GAUGE_HELP, OFFCUTS_HELP, PRICE_HELP, TOOL_VERSION } from '../index.ts';
 import { checkCommand } from './check-command.ts';
 import { explainCommand } from './explain-command.ts';
 import { gaugeCommand } from './gauge-command.ts';
@@ -7,6 +7,7 @@ import { newCommand } from './new-command.ts';
 import { offcutsCommand } from './offcuts-command.ts';
 import { type CommandName, faultOf, flagsOf, OPTIONS, type Settings } from './options.ts';
 import { planCommand } from './plan-command.ts';
+import { priceCommand } from './price-command.ts';
 import { schemaCommand } from './schema-command.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
@@ -32,6 +33,13 @@ export const COMMANDS: readonly CommandEntry[] = [
     usage: '<parts-file>',
     help: 'report problems and broken limits only; writes nothing',
     act: checkCommand,
+  },
+  {
+    name: 'price',
+    usage: '<parts-file>',
+    help: 'print what the job costs and what each part and group bears of it; writes nothing',
+    more: PRICE_HELP,
+    act: priceCommand,
   },
   {
     name: 'explain',

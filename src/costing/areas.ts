@@ -1,5 +1,6 @@
-import { regionArea } from '../geometry/area.ts';
+import { regionArea, ringLength } from '../geometry/area.ts';
 import { DRAWING_CHORD_ERROR, flattenShape } from '../geometry/flatten.ts';
+import type { Region } from '../geometry/shape.ts';
 import type { Part } from '../model/part.ts';
 import type { Material } from '../model/stock.ts';
 import { toMm, toMm2 } from '../model/units.ts';
@@ -12,4 +13,9 @@ export function pieceAreaMm2(part: Part): number {
 /** Kilograms of `areaMm2` of a material, from its thickness and density. */
 export function weightKg(areaMm2: number, material: Material): number {
   return areaMm2 * toMm(material.thickness) * 1e-9 * material.densityKgPerM3;
+}
+
+/** Outer and inner contours together. */
+export function contourLengthMm({ outer, holes }: Region): number {
+  return holes.reduce((total, hole) => total + toMm(ringLength(hole)), toMm(ringLength(outer)));
 }

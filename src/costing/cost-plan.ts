@@ -5,7 +5,7 @@
 // Source: none needed, sums and products. Times leave out loading, tool changes and rapid moves.
 // Cost: one polygon union a sheet, on outlines flattened to 0.05 mm.
 // Degenerate cases: stock without a price makes the total unknown (null); a job without pieces has yield 0.
-import { regionArea, ringLength } from '../geometry/area.ts';
+import { regionArea } from '../geometry/area.ts';
 import { intersect } from '../geometry/boolean.ts';
 import { flattenShape, PACKING_CHORD_ERROR } from '../geometry/flatten.ts';
 import { offsetRegion } from '../geometry/offset.ts';
@@ -21,10 +21,13 @@ import { type NumberedSheet, numberedSheets } from '../model/plan.ts';
 import { sawnLength } from '../model/saw-panels.ts';
 import { type Material, sheetArea, usableRegions } from '../model/stock.ts';
 import { toMm, toMm2 } from '../model/units.ts';
-import { pieceAreaMm2, weightKg } from './areas.ts';
+import { contourLengthMm, pieceAreaMm2, weightKg } from './areas.ts';
 import { costBoards } from './board-costs.ts';
+import { liftingOf } from './lifts.ts';
 import { costLumber } from './lumber.ts';
+import { sum, sumOrNull } from './money.ts';
 import { offcutsOf, usedLength } from './offcuts.ts';
+import { quoteJob } from './quote.ts';
 import { sawnKerf } from './sawn-offcuts.ts';
 
 /** `holding` goes with the sheets; what its remedies take in time is part of the costs. */
@@ -44,7 +47,7 @@ export function costPlan(
   const prices = [...sheets, ...boards, ...bought].map(({ priceCents }) => priceCents);
   const boughtMm2 = sum(sheets.map((sheet) => sheet.areaMm2));
   const usedMm2 = sum(sheets.map((sheet) => sheet.pieceAreaMm2));
-  return {
+  const costs = {
     sheets,
     boards,
     lumber,
@@ -56,6 +59,8 @@ export function costPlan(
     cutTimeS: sumOrNull(sheets.map((sheet) => sheet.cutTimeS)),
     handTimeS: sum(sheets.map((sheet) => sheet.handTimeS)),
   };
+  const quote = quoteJob(job, layouts, holding, costs);
+  return { ...costs, quote, lifting: liftingOf(job, layouts, costs) };
 }
 
 function boardYield(boards: readonly BoardCosts[]): number {
@@ -102,7 +107,7 @@ function costSheet(
   const kerfMm2 = Math.min(swept, usableMm2 - pieceMm2 - offcutMm2);
   const cutLengthMm =
     job.machine.kind === 'router'
-      ? sum(placed.map(lengthMm))
+      ? sum(placed.map(contourLengthMm))
       : sum(sheet.cuts.map((cut) => toMm(sawnLength(cut))));
   return {
     sheet: number,
@@ -138,20 +143,4 @@ function kerfAreaMm2(job: Job, usable: readonly Region[], placed: readonly Regio
   const grown = placed.flatMap((region) => offsetRegion(region, cutWidth(job.machine), 'mitre'));
   const swept = sum(intersect(grown, usable).map(regionArea));
   return toMm2(swept - sum(placed.map(regionArea)));
-}
-
-function lengthMm(region: Region): number {
-  return toMm(ringLength(region.outer)) + sum(region.holes.map((hole) => toMm(ringLength(hole))));
-}
-
-/** Null where one of them is not known. */
-function sumOrNull(values: readonly (number | null)[]): number | null {
-  return values.reduce<number | null>(
-    (total, value) => (total === null || value === null ? null : total + value),
-    0,
-  );
-}
-
-function sum(values: readonly number[]): number {
-  return values.reduce((total, value) => total + value, 0);
 }

@@ -1,26 +1,28 @@
 // Finds the leftovers of a sheet that are worth keeping.
-// Idea: a useful leftover is a whole rectangle. Take the largest one that the pieces and keep-outs leave, note it, treat it as taken, and look again
+// Idea: a useful leftover is a whole rectangle. Take the one that is worth most of what the pieces and keep-outs leave, note it, treat it as taken, and look again
 //   until what is left is too small. Boxes stand for the pieces, so that an offcut is never smaller than promised.
-// Source: largest empty rectangle as in geometry; the least size worth keeping is common practice, no source.
+// Source: largest empty rectangle as in geometry; what is worth keeping says the file.
 // Cost: a few rectangle searches a sheet.
 // Degenerate cases: an empty sheet is one offcut; a full one has none.
 import { type Box, boxOf, growBox } from '../geometry/box.ts';
 import { largestEmptyRectangle } from '../geometry/empty-rectangle.ts';
 import { boxOfShape, placeShape } from '../geometry/pose.ts';
-import { isWorthKeeping, type Offcut } from '../model/costs.ts';
+import type { Offcut } from '../model/costs.ts';
 import type { Job } from '../model/job.ts';
 import type { SheetLayout } from '../model/layout.ts';
+import { isWorthKeeping, offcutWorth } from '../model/offcut-rule.ts';
 import { closedBoxes, type SheetStock, usableBox } from '../model/stock.ts';
 import { sawnLeftovers } from './sawn-offcuts.ts';
 
 const MOST_OFFCUTS = 4;
 
-/** The offcuts of one sheet, largest first, at least one spacing away from every piece; at a saw the panels that its cuts leave. */
+/** The offcuts of one sheet, those wanted most first, at least one spacing away from every piece; at a saw the panels that its cuts leave. */
 export function offcutsOf(job: Job, stock: SheetStock, sheet: SheetLayout): readonly Offcut[] {
-  const { machine } = job;
+  const { machine, offcuts: rule } = job;
   if (machine.kind === 'panel-saw')
-    return sawnLeftovers(job, machine, stock, sheet).filter(({ box }) => isWorthKeeping(box));
+    return sawnLeftovers(job, machine, stock, sheet).filter(({ box }) => isWorthKeeping(box, rule));
   const { spacing } = machine;
+  const usable = usableBox(stock);
   const obstacles: Box[] = [...closedBoxes(stock), ...stock.keepOuts.map(({ box }) => box)];
   for (const placement of sheet.placements) {
     const part = job.parts[job.pieces[placement.piece]!.part]!;
@@ -28,8 +30,8 @@ export function offcutsOf(job: Job, stock: SheetStock, sheet: SheetLayout): read
   }
   const offcuts: Offcut[] = [];
   while (offcuts.length < MOST_OFFCUTS) {
-    const box = largestEmptyRectangle(usableBox(stock), obstacles);
-    if (box === null || !isWorthKeeping(box)) break;
+    const box = largestEmptyRectangle(usable, obstacles, (each) => offcutWorth(each, usable, rule));
+    if (box === null || !isWorthKeeping(box, rule)) break;
     offcuts.push({ box, panel: box });
     obstacles.push(box);
   }

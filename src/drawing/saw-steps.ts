@@ -6,9 +6,10 @@
 // Degenerate cases: a sheet that is a piece by itself has no step; a blade that runs over the edge leaves nothing on that side.
 import { type Box, boxContains, boxesOverlap, isEmptyBox, sameBox } from '../geometry/box.ts';
 import { boxOfShape, placeShape } from '../geometry/pose.ts';
-import { isWorthKeeping, type Offcut } from '../model/costs.ts';
+import type { Offcut } from '../model/costs.ts';
 import type { Job } from '../model/job.ts';
 import type { Placement, SawCare, SawCut, SheetLayout } from '../model/layout.ts';
+import { isWorthKeeping, type OffcutRule } from '../model/offcut-rule.ts';
 import { fenceSetting, sawnHalves } from '../model/saw-panels.ts';
 import type { KeepOut, SheetStock } from '../model/stock.ts';
 
@@ -57,7 +58,7 @@ export function sawSteps(
   const pieces = sheets.flatMap(({ placements }) =>
     placements.map((placement) => ({ piece: placement.piece, box: placedBox(job, placement) })),
   );
-  const laid: Laid = { pieces, offcuts, keepOuts, chalk: new Chalk() };
+  const laid: Laid = { pieces, offcuts, keepOuts, rule: job.offcuts, chalk: new Chalk() };
   return first.cuts.map((_, i) => stepOf(first.cuts, i, machine.kerf, laid));
 }
 
@@ -66,6 +67,7 @@ interface Laid {
   readonly pieces: readonly { readonly piece: number; readonly box: Box }[];
   readonly offcuts: readonly Offcut[];
   readonly keepOuts: readonly KeepOut[];
+  readonly rule: OffcutRule;
   readonly chalk: Chalk;
 }
 
@@ -73,7 +75,7 @@ function stepOf(
   cuts: readonly SawCut[],
   index: number,
   kerf: number,
-  { pieces, offcuts, keepOuts, chalk }: Laid,
+  { pieces, offcuts, keepOuts, rule, chalk }: Laid,
 ): SawStep {
   const cut = cuts[index]!;
   const next = (half: Box) => cuts.slice(index + 1).find(({ panel }) => sameBox(panel, half));
@@ -85,7 +87,7 @@ function stepOf(
     const offcut = offcuts.find(({ box }) => boxContains(half, box));
     if (offcut !== undefined) return { kind: 'offcut', offcut };
     const isSpoiled = keepOuts.some(({ box }) => boxesOverlap(box, half));
-    return { kind: isSpoiled && isWorthKeeping(half) ? 'spoiled' : 'waste' };
+    return { kind: isSpoiled && isWorthKeeping(half, rule) ? 'spoiled' : 'waste' };
   };
   const { low, high } = sawnHalves(cut, kerf);
   const [isLowRest, isHighRest] = [low, high].map((half) => next(half)?.stage === cut.stage);

@@ -1,17 +1,26 @@
-// Computes the largest axis-parallel rectangle inside a box that no obstacle box enters.
+// Computes the largest axis-parallel rectangle inside a box that no obstacle box enters, or the one that is worth most.
 // Idea: start with the whole box as the only maximal empty rectangle. Each obstacle cuts every rectangle it overlaps into
 //   at most four smaller ones that are again maximal, and those that lie inside another are dropped. The largest survivor is the answer.
 // Source: Jylänki 2010, "A thousand ways to pack the bin", section 2.4 (maximal rectangles); here only the splitting is used.
 // Cost: about n times the number of maximal rectangles, meant for some dozens of obstacles.
-// Degenerate cases: touching is not entering; null where the obstacles leave nothing; equal areas go to the left, then to the bottom.
-import { type Box, boxContains, boxesOverlap } from './box.ts';
+// Degenerate cases: touching is not entering; null where the obstacles leave nothing; equals go to the left, then to the bottom.
+import { type Box, boxArea, boxContains, boxesOverlap } from './box.ts';
 
-export function largestEmptyRectangle(box: Box, obstacles: readonly Box[]): Box | null {
+/** No rectangle may be worth more than one that it lies inside. */
+export function largestEmptyRectangle(
+  box: Box,
+  obstacles: readonly Box[],
+  worthOf: (rectangle: Box) => number = boxArea,
+): Box | null {
   let free: readonly Box[] = box.minX < box.maxX && box.minY < box.maxY ? [box] : [];
   for (const obstacle of obstacles) free = carve(free, obstacle);
   let best: Box | null = null;
+  let most = 0;
   for (const candidate of free) {
-    if (best === null || isBetter(candidate, best)) best = candidate;
+    const worth = worthOf(candidate);
+    if (best !== null && (worth < most || (worth === most && !isBefore(candidate, best)))) continue;
+    best = candidate;
+    most = worth;
   }
   return best;
 }
@@ -42,9 +51,6 @@ function around(rectangle: Box, obstacle: Box): Box[] {
   return strips;
 }
 
-function isBetter(a: Box, b: Box): boolean {
-  const areaA = (a.maxX - a.minX) * (a.maxY - a.minY);
-  const areaB = (b.maxX - b.minX) * (b.maxY - b.minY);
-  if (areaA !== areaB) return areaA > areaB;
+function isBefore(a: Box, b: Box): boolean {
   return a.minX !== b.minX ? a.minX < b.minX : a.minY < b.minY;
 }

@@ -1,20 +1,12 @@
 import type { Box } from '../geometry/box.ts';
+import type { Lifting, Quote } from './quote.ts';
 import type { Stretch } from './stock.ts';
-import { fromMm } from './units.ts';
 
 /** A leftover worth keeping, in the coordinates of its sheet. */
 export interface Offcut {
   readonly box: Box;
   /** What falls off, with the raw edges of the sheet that are still on it; at a router no more than the box. */
   readonly panel: Box;
-}
-
-/** An offcut has to measure at least this, one way round or the other. Common practice, no source. */
-const LEAST_OFFCUT = { long: fromMm(300), short: fromMm(150) };
-
-export function isWorthKeeping({ minX, minY, maxX, maxY }: Box): boolean {
-  const [short, long] = [maxX - minX, maxY - minY].sort((a, b) => a - b);
-  return long! >= LEAST_OFFCUT.long && short! >= LEAST_OFFCUT.short;
 }
 
 /** Where the area of one sheet goes; the shares add up to 1. */
@@ -73,7 +65,8 @@ export interface PartCosts {
   readonly pieceWeightKg: number;
 }
 
-export interface Costs {
+/** What is known before anything is sold. */
+export interface PlanCosts {
   readonly sheets: readonly SheetCosts[];
   readonly boards: readonly BoardCosts[];
   readonly lumber: readonly LumberCosts[];
@@ -87,4 +80,9 @@ export interface Costs {
   readonly cutLengthMm: number;
   readonly cutTimeS: number | null;
   readonly handTimeS: number;
+}
+
+export interface Costs extends PlanCosts {
+  readonly quote: Quote;
+  readonly lifting: Lifting;
 }

@@ -49,11 +49,16 @@ export function formatSize(first: number, second: number, unit: FileUnit): strin
 }
 
 /** An amount in whole minor units with its currency: "92.00 EUR". */
-export function formatMoney(cents: number, { code, decimals }: Job['currency']): string {
+export function formatMoney(cents: number, currency: Job['currency']): string {
+  return `${moneyNumber(cents, currency)} ${currency.code}`;
+}
+
+/** The same without the currency: "92.00". */
+export function moneyNumber(cents: number, { decimals }: Job['currency']): string {
   const digits = `${Math.abs(cents)}`.padStart(decimals + 1, '0');
   const whole = digits.slice(0, digits.length - decimals);
   const minor = decimals === 0 ? '' : `.${digits.slice(digits.length - decimals)}`;
-  return `${cents < 0 ? '-' : ''}${whole}${minor} ${code}`;
+  return `${cents < 0 ? '-' : ''}${whole}${minor}`;
 }
 
 /** A share of 1 in per cent: "73.4 %". */

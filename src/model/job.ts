@@ -1,7 +1,9 @@
 import type { Lumber } from './lumber.ts';
 import type { Machine, Router, Table } from './machine.ts';
+import type { OffcutRule } from './offcut-rule.ts';
 import type { LengthPart, MatchedSet, Part, Piece } from './part.ts';
 import type { Place } from './place.ts';
+import type { Rates } from './rates.ts';
 import type { Material } from './stock.ts';
 
 export type FileUnit = 'mm' | 'in';
@@ -40,6 +42,9 @@ export interface Job {
   /** Rough lumber with the parts that are made from it. */
   readonly lumber: readonly Lumber[];
   readonly limits: Limits;
+  readonly offcuts: OffcutRule;
+  /** Null: the file prices nothing but its stock. */
+  readonly rates: Rates | null;
   readonly drawings: readonly DrawingSource[];
 }
 

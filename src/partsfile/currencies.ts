@@ -67,7 +67,8 @@ function hasPrice(root: Field): boolean {
     const sheets = child(child(materials, key), 'sheets');
     return sheets !== null && itemsOf(sheets).some((sheet) => child(sheet, 'price') !== null);
   });
-  return priced || child(child(root, 'limits'), 'cost') !== null;
+  const others = [child(child(root, 'limits'), 'cost'), child(root, 'costs')];
+  return priced || others.some((field) => field !== null);
 }
 
 /** Decimals of the minor unit, or null for a code that is no currency. */

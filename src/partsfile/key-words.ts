@@ -3,19 +3,7 @@
  * there would make a plan of something else than the file says. Under the path of the section, with `*` for any item.
  */
 export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
-  '': [
-    'rack',
-    'variants',
-    'hardware',
-    'labour',
-    'labels',
-    'layers',
-    'offcuts',
-    'waste',
-    'margin',
-    'tax',
-  ],
-  machine: ['tool-change'],
+  '': ['rack', 'variants', 'labels', 'layers'],
   'materials.*': ['pack'],
   'parts.*': ['pockets', 'hardware'],
   limits: ['proof', 'drift', 'time', 'weight'],
@@ -48,6 +36,11 @@ export const KEY_SYNONYMS: Readonly<Record<string, string>> = {
   openings: 'cut-outs',
   bores: 'holes',
   drill: 'holes',
+  labor: 'labour',
+  fittings: 'hardware',
+  vat: 'tax',
+  markup: 'margin',
+  profit: 'margin',
 };
 
 /** The same for words. */
@@ -95,6 +88,11 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   'parts.*.holes.*': 'a hole',
   'parts.*.cut-outs.*': 'a cut-out',
   limits: 'limits',
+  offcuts: 'offcuts',
+  costs: 'costs',
+  'costs.labour': 'labour',
+  'costs.edge-band': 'edge-band',
+  'costs.hardware.*': 'hardware',
   'readings.*': 'a reading',
   'offcuts.*': 'an offcut',
   'offcuts.*.from': 'from',

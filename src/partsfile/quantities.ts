@@ -40,7 +40,9 @@ export function readQuantity(field: Field, { report }: Reading, quantity: Quanti
   }
   const factor = quantity.units[(read.unit === '' ? quantity.usual : read.unit).toLowerCase()];
   if (factor === undefined) {
-    add('bad-quantity', `${quote(text)} has a unit that is not known here: ${quote(read.unit)}`);
+    const fault =
+      read.unit === '' ? 'has no unit' : `has a unit that is not known here: ${quote(read.unit)}`;
+    add('bad-quantity', `${quote(text)} ${fault}`);
     return null;
   }
   // Twelve digits, so that 70 % is 0.7 and not the double beside it.

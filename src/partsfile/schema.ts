@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { SPIRALS, STAGE_LIMITS } from '../model/machine.ts';
 import { SIDES } from '../model/part.ts';
 import { FAMILIES } from '../model/stock.ts';
+import { costs } from './schema-costs.ts';
 import { board, lumber } from './schema-stock.ts';
 import { table } from './schema-table.ts';
 import {
@@ -286,6 +287,23 @@ const limits = z
   )
   .describe('what check fails on');
 
+const offcuts = z
+  .strictObject(
+    {
+      least: size
+        .optional()
+        .describe('smaller leftovers are waste; 300 x 150 mm or 12 x 6 in if left out'),
+      prefer: z
+        .enum(['area', 'strips'])
+        .optional()
+        .describe(
+          'which leftovers are wanted most: the largest, or twice as much those as long or as wide as the sheet; area if left out',
+        ),
+    },
+    'offcuts, such as { least: 600 x 300, prefer: strips }',
+  )
+  .describe('which leftovers are kept');
+
 /** The whole file. */
 export const FILE_SCHEMA = z
   .strictObject(
@@ -300,6 +318,8 @@ export const FILE_SCHEMA = z
         .describe('kinds of stock, each under the key that parts name'),
       parts: z.array(part, 'a list of parts').min(1).describe('the parts to cut'),
       limits: limits.optional(),
+      offcuts: offcuts.optional(),
+      costs: costs.optional(),
     },
     'the keys of a parts file: unit, materials, parts …',
   )

@@ -3,6 +3,7 @@ import { boards } from './boards.ts';
 import { furniture } from './furniture.ts';
 import { holding } from './holding.ts';
 import { kill } from './kill.ts';
+import { leftover } from './leftover.ts';
 import { outlines } from './outlines.ts';
 import { rack } from './rack.ts';
 import { rectangles } from './rectangles.ts';
@@ -22,4 +23,5 @@ export const BENCHMARKS: Readonly<Record<Name, Benchmark>> = {
   holding,
   rack,
   kill,
+  leftover,
 };

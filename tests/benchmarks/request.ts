@@ -12,6 +12,7 @@ export const NAMES = [
   'holding',
   'rack',
   'kill',
+  'leftover',
 ] as const;
 export type Name = (typeof NAMES)[number];
 
@@ -96,6 +97,7 @@ function newProgram(asked: (request: Request) => void): Command {
   withVariants(add('outlines', 'strips and sheets of outlines', '[file or folder]'))
     .option('--work <list>', 'amounts of work of each of two tracks', works, ['1e9'])
     .option('--seeds <n>', 'how many seeds are tried', whole, 1);
+  withEffort(add('leftover', 'what orders of furniture makers leave in one piece', '<file>'));
   withEffort(add('boards', 'lengths from boards, and large jobs of them', '<file>'));
   add('holding', '125 to 1,000 pieces: time of the hold-down, growth', null).option(
     '--seed <n>',

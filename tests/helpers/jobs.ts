@@ -3,6 +3,7 @@ import { boxOfShape } from '../../src/geometry/pose.ts';
 import type { Contour, Shape } from '../../src/geometry/shape.ts';
 import type { RouterJob } from '../../src/model/job.ts';
 import type { Layout, Placement, SheetLayout } from '../../src/model/layout.ts';
+import { USUAL_OFFCUTS } from '../../src/model/offcut-rule.ts';
 import {
   type MatchedSet,
   NO_SIDES,
@@ -44,6 +45,8 @@ export function jobOf({ spacing = 8, sheets = [], materials, parts }: JobInput):
     lengthParts: [],
     lumber: [],
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
+    offcuts: USUAL_OFFCUTS.mm,
+    rates: null,
     drawings: [],
   };
 }

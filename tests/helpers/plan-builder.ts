@@ -4,6 +4,7 @@ import type { Action, Holding, SheetHolding } from '../../src/model/holding.ts';
 import type { FileUnit, RouterJob } from '../../src/model/job.ts';
 import type { Layout, Placement } from '../../src/model/layout.ts';
 import type { Router, Table } from '../../src/model/machine.ts';
+import { USUAL_OFFCUTS } from '../../src/model/offcut-rule.ts';
 import {
   type Hole,
   type MatchedSet,
@@ -12,6 +13,7 @@ import {
   type Piece,
 } from '../../src/model/part.ts';
 import type { Plan } from '../../src/model/plan.ts';
+import type { Quote } from '../../src/model/quote.ts';
 import type { Material, SheetStock } from '../../src/model/stock.ts';
 import { fromMm } from '../../src/model/units.ts';
 import { PLAIN_BOARD, PLAIN_PLACES } from './tables.ts';
@@ -79,9 +81,27 @@ export function buildPlan(sketch: PlanSketch): Plan {
       cutLengthMm: 61_234,
       cutTimeS: 822,
       handTimeS: 0,
+      quote: NO_QUOTE,
+      lifting: { limitKg: 12.94, lifts: [] },
     },
   };
 }
+
+/** Of a job whose price nobody asks for. */
+const NO_QUOTE: Quote = {
+  isMaterialOnly: true,
+  lines: [],
+  costCents: 0,
+  marginCents: 0,
+  priceCents: 0,
+  taxCents: null,
+  totalCents: 0,
+  machineS: null,
+  benchS: null,
+  groups: [],
+  unknown: [],
+  leftOut: [],
+};
 
 export function stock(length: number, width: number, more: Partial<SheetStock> = {}): SheetStock {
   const trim = fromMm(10);
@@ -265,6 +285,8 @@ function buildJob(
     lengthParts: [],
     lumber: [],
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
+    offcuts: USUAL_OFFCUTS.mm,
+    rates: null,
     drawings: [],
   };
 }

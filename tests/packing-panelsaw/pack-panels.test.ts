@@ -22,6 +22,15 @@ describe('random jobs for a saw', () => {
   });
 });
 
+describe('random jobs of many copies', () => {
+  it.each(SEEDS)('are laid out so that the saw parts them (%i)', (seed) => {
+    const job = randomJob(seededRandom(seed), 15);
+    const layout = packCounted(job, 40);
+    expect(verifyLayout(job, layout).faults).toEqual([]);
+    expect(faultsOf(job, layout)).toEqual([]);
+  });
+});
+
 describe('a handful of pieces', () => {
   it.each(SEEDS)('fit one sheet where trying everything says so (%i)', (seed) => {
     const random = seededRandom(seed);
@@ -129,7 +138,7 @@ describe('a longer search', () => {
 });
 
 /** Some with a kerf, trims, keep-outs, stages, limits on cuts, grain and matched sets. */
-function randomJob(random: Random): SawnJob {
+function randomJob(random: Random, times = 1): SawnJob {
   const whole = (least: number, most: number) => least + Math.floor(random() * (most - least + 1));
   const stocks = Array.from({ length: whole(1, 2) }, (): StockSketch => {
     const [length, width] = [whole(300, 500), whole(200, 320)];
@@ -149,7 +158,7 @@ function randomJob(random: Random): SawnJob {
     return {
       width: whole(20, isSet ? 60 : 160),
       height: whole(20, isSet ? 60 : 120),
-      count: whole(1, 4),
+      count: whole(1, 4) * (isSet ? 1 : times),
       turns: random() < 0.5 ? QUARTERS : [0],
       grain: random() < 0.3 ? 'along' : 'any',
       ...(isSet ? { matched: random() < 0.5 ? ('x' as const) : ('y' as const) } : {}),

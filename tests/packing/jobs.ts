@@ -1,5 +1,6 @@
 import { rectangle, type Shape } from '../../src/geometry/shape.ts';
 import type { RouterJob } from '../../src/model/job.ts';
+import { USUAL_OFFCUTS } from '../../src/model/offcut-rule.ts';
 import { type MatchedSet, NO_SIDES, type Part, type Piece } from '../../src/model/part.ts';
 import type { SheetStock } from '../../src/model/stock.ts';
 import { PLAIN_BOARD, PLAIN_PLACES } from '../helpers/tables.ts';
@@ -105,6 +106,8 @@ export function jobOf(
     lengthParts: [],
     lumber: [],
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
+    offcuts: USUAL_OFFCUTS.mm,
+    rates: null,
     drawings: [],
   };
 }

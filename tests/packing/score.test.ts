@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Box } from '../../src/geometry/box.ts';
+import type { OffcutRule } from '../../src/model/offcut-rule.ts';
 import { packingTask } from '../../src/packing/bodies.ts';
 import { leftoverValue } from '../../src/packing/leftover.ts';
 import { seededRandom } from '../../src/packing/random.ts';
@@ -9,17 +10,27 @@ import { unionArea } from '../../src/packing/union-area.ts';
 import { jobOf } from './jobs.ts';
 
 const KNOT = { box: { minX: 70, minY: 0, maxX: 80, maxY: 10 }, why: 'knot' };
-const TASK = packingTask(
-  jobOf(
-    [
-      { length: 100, width: 50 },
-      { length: 100, width: 50, keepOuts: [KNOT], trim: { left: 0, right: 10, bottom: 0, top: 0 } },
-    ],
-    [{ width: 30, height: 20, count: 3 }],
-    5,
-  ),
-  0,
-);
+const taskOf = (offcuts: OffcutRule) =>
+  packingTask(
+    {
+      ...jobOf(
+        [
+          { length: 100, width: 50 },
+          {
+            length: 100,
+            width: 50,
+            keepOuts: [KNOT],
+            trim: { left: 0, right: 10, bottom: 0, top: 0 },
+          },
+        ],
+        [{ width: 30, height: 20, count: 3 }],
+        5,
+      ),
+      offcuts,
+    },
+    0,
+  );
+const TASK = taskOf({ short: 0, long: 0, prefer: 'area' });
 const at = (body: number, x: number, y: number, orientation = 0): Spot => ({
   body,
   orientation,
@@ -46,6 +57,37 @@ describe('leftoverValue', () => {
     },
   ])('$name', ({ stock, spots, area }) => {
     expect(leftoverValue(TASK, { stock, spots })).toBe(area);
+  });
+});
+
+describe('the rule of the file', () => {
+  // Above the piece 100 x 25 is left, beside it 65 x 50.
+  const spots = [at(0, 0, 0)];
+  it.each([
+    { name: 'area', rule: { short: 20, long: 30, prefer: 'area' }, worth: 65 * 50 },
+    { name: 'strips', rule: { short: 20, long: 30, prefer: 'strips' }, worth: 2 * 65 * 50 },
+    {
+      name: 'strips long enough',
+      rule: { short: 20, long: 70, prefer: 'strips' },
+      worth: 2 * 2500,
+    },
+    { name: 'what is long enough', rule: { short: 20, long: 70, prefer: 'area' }, worth: 2500 },
+    {
+      name: 'nothing large enough',
+      rule: { short: 60, long: 60, prefer: 'strips' },
+      worth: (65 * 50) / 2 ** 20,
+    },
+  ] as const)('$name', ({ rule, worth }) => {
+    expect(leftoverValue(taskOf(rule), { stock: 0, spots })).toBe(worth);
+  });
+
+  it('wants a rectangle in a corner less than a strip of more than half of its area', () => {
+    // Two pieces leave 65 x 50 beside neither: 30 x 50 on the right, 65 x 25 in the corner.
+    const corner = [at(0, 0, 0), at(1, 35, 0), at(2, 0, 25)];
+    const worths = (['area', 'strips'] as const).map((prefer) =>
+      leftoverValue(taskOf({ short: 0, long: 0, prefer }), { stock: 0, spots: corner }),
+    );
+    expect(worths).toEqual([65 * 25, 2 * 30 * 50]);
   });
 });
 

@@ -44,6 +44,7 @@ import {
 import { boardPartSection, boardSection } from './board-sections.ts';
 import { lumberPartSection, lumberSection } from './lumber-sections.ts';
 import { plain, table } from './markdown-text.ts';
+import { liftingSection, priceSection } from './price-section.ts';
 import { sawSection } from './saw-section.ts';
 
 /** The yield report as Markdown: sheets with proof, where the area goes, hold-down, cutting order, parts, cautions. */
@@ -54,6 +55,7 @@ export function toMarkdown(plan: Plan, date: Date | null, broken: readonly Broke
     sheetSection(plan),
     boardSection(plan),
     lumberSection(plan),
+    priceSection(plan),
     areaSection(plan),
     offcutSection(plan),
     ...(isRouter ? [holdingSection(plan)] : [sawSection(plan)]),
@@ -63,6 +65,7 @@ export function toMarkdown(plan: Plan, date: Date | null, broken: readonly Broke
     boardPartSection(plan),
     lumberPartSection(plan),
     assumedSection(plan),
+    liftingSection(plan),
     `## Cautions\n\n${cautionsOf(plan.job)
       .map((caution) => `- ${caution}`)
       .join('\n')}`,

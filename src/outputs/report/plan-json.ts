@@ -19,6 +19,7 @@ import { type SheetStock, type Stretch, sheetRing } from '../../model/stock.ts';
 import { toMm } from '../../model/units.ts';
 import { missingLengths } from '../unplaced.ts';
 import { assumptions } from '../wording.ts';
+import { liftingRecord, quoteRecord } from './quote-record.ts';
 
 const FORMAT = 'holdfast-plan/1';
 
@@ -246,7 +247,8 @@ function holdingRecord(plan: Plan, loose: Holding): object {
   };
 }
 
-function costsRecord({ costs }: Plan): object {
+function costsRecord(plan: Plan): object {
+  const { costs } = plan;
   return {
     totalMinor: costs.totalCents,
     yield: share(costs.yieldShare),
@@ -269,6 +271,8 @@ function costsRecord({ costs }: Plan): object {
       number: board,
       priceMinor: priceCents,
     })),
+    quote: quoteRecord(plan),
+    lifting: liftingRecord(plan),
   };
 }
 

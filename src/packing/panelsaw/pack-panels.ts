@@ -10,13 +10,20 @@ import { type Costs, Decoded } from '../rectangles/decoded.ts';
 import { type CutKind, pick } from '../rectangles/engine.ts';
 import type { OrderDecoder } from '../rectangles/order-decoder.ts';
 import { boxStrategy } from '../rectangles/pack-rectangles.ts';
-import { SAW_RULE_COUNT, SlicingDecoder } from './slicing-decoder.ts';
-import type { TreeLimits } from './slicing-tree.ts';
+import { COLUMN, ROW } from './direction.ts';
+import {
+  SAW_RULE_COUNT,
+  SlicingDecoder,
+  STRIPS_SIDEWAYS,
+  STRIPS_UPWARDS,
+} from './slicing-decoder.ts';
+import { NO_LIMIT, NO_TREE_LIMITS, type TreeLimits } from './slicing-tree.ts';
 
 const SAW_CUTS: CutKind = {
   ruleCount: SAW_RULE_COUNT,
   decoderFor: sawDecoder,
   fillsCorners: false,
+  stripRules: { [COLUMN]: STRIPS_UPWARDS, [ROW]: STRIPS_SIDEWAYS },
   drawRule: (random) => pick(random, SAW_RULE_COUNT),
   ruleOn: (_, rule) => rule,
 };
@@ -40,12 +47,8 @@ function sawDecoder({ task, area, bodies }: BoxTask): OrderDecoder {
   };
 }
 
-/** Longer than any sheet, deeper than any tree. */
-const NO_LIMIT = 2 ** 30;
-
 function limitsOf(machine: Machine): TreeLimits {
-  if (machine.kind === 'router')
-    return { depth: NO_LIMIT, alongX: NO_LIMIT, alongY: NO_LIMIT, isRootFixed: false, narrow: 0 };
+  if (machine.kind === 'router') return NO_TREE_LIMITS;
   const { stages, longestRip, longestCrosscut, firstCut, kerf, leastFeed } = machine;
   // Boxes are grown by a kerf, and so are the panels.
   return {

@@ -5,7 +5,7 @@ import type { PanelSaw } from '../../model/machine.ts';
 import { wholeSheet } from '../../model/saw-panels.ts';
 import { usableBox } from '../../model/stock.ts';
 import type { PackedSheet, PackingTask, Spot } from '../task.ts';
-import { type CutSequence, cutSequence, largest } from './cut-sequence.ts';
+import { type CutSequence, cutSequence } from './cut-sequence.ts';
 
 export interface SawnSheet extends CutSequence {
   /** As given, but for gaps that were closed up. */
@@ -41,11 +41,6 @@ export function sawSheet(
 
 function isSet({ bodies }: PackingTask, { body }: Spot): boolean {
   return bodies[body]!.pieces.length > 1;
-}
-
-/** The largest panel that is left over, in squared base lengths. */
-export function largestPanel(task: PackingTask, saw: PanelSaw, sheet: PackedSheet): number {
-  return largest(sawSheet(task, saw, sheet).leftovers);
 }
 
 function pieceBoxes({ job, bodies }: PackingTask, { body, orientation, x, y }: Spot): Box[] {

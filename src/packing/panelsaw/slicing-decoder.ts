@@ -18,9 +18,14 @@ const SHORT_SIDE = 1;
 const LEAST_ROOM = 2;
 /** The last one: boxes level with their neighbours. */
 const PLACE_RULES = 4;
+/** Into the newest strip that need not grow for it, else as a new strip, else where it locks least. */
+const IN_STRIPS = PLACE_RULES;
 
 /** Place rules with a row as the root, then the same with a column. */
 export const SAW_RULE_COUNT = 2 * PLACE_RULES;
+/** Rules that lay out again what was made strip by strip: strips one above the other, and strips side by side. */
+export const STRIPS_UPWARDS = SAW_RULE_COUNT;
+export const STRIPS_SIDEWAYS = SAW_RULE_COUNT + 1;
 
 /** What stands for all there is in place of a node. */
 const BESIDE_ALL = -2;
@@ -67,7 +72,8 @@ export class SlicingDecoder {
     width: number,
     height: number,
   ): boolean {
-    const direction = rule < PLACE_RULES ? ROW : COLUMN;
+    const direction = rule < PLACE_RULES || rule === STRIPS_SIDEWAYS ? ROW : COLUMN;
+    const placeRule = rule < SAW_RULE_COUNT ? rule % PLACE_RULES : IN_STRIPS;
     this.#begin(stock, length, direction, width, height);
     const failedIn = this.#failedIn;
     for (let i = 0; i < length; i++) {
@@ -78,7 +84,7 @@ export class SlicingDecoder {
         const isEither = lie !== 0 && lie !== 1 && stock.boxWidth[first + 1] !== NO_BOX;
         this.#bestNode = NOWHERE;
         this.#bestValue = Number.POSITIVE_INFINITY;
-        this.#seek(stock, first, isEither ? first + 1 : first, rule % PLACE_RULES);
+        this.#seek(stock, first, isEither ? first + 1 : first, placeRule);
         if (this.#bestNode !== NOWHERE) {
           this.#place(stock);
           continue;
@@ -181,6 +187,12 @@ export class SlicingDecoder {
         value = (spareX + w) * (spareY + h);
         tie = locked;
         break;
+      case IN_STRIPS: {
+        const isStrip = depth[node] === 1 && (isAlongX ? h <= nodeH : w <= nodeW);
+        value = isStrip ? -1 - node : node === this.#trees[t]!.root ? 0 : 1 + locked;
+        tie = Math.min(spareX, spareY);
+        break;
+      }
       default: {
         const isLevel = isAlongX ? nodeH === h : nodeW === w;
         value = -(isLevel ? 2 : 0) - (spareX === 0 ? 1 : 0) - (spareY === 0 ? 1 : 0);

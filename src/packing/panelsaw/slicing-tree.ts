@@ -26,6 +26,18 @@ export interface TreeLimits {
   readonly narrow: number;
 }
 
+/** Longer than any sheet, deeper than any tree. */
+export const NO_LIMIT = 2 ** 30;
+
+/** Any cut may be made. */
+export const NO_TREE_LIMITS: TreeLimits = {
+  depth: NO_LIMIT,
+  alongX: NO_LIMIT,
+  alongY: NO_LIMIT,
+  isRootFixed: false,
+  narrow: 0,
+};
+
 /** The class guards the agreement between the links, the smallest boxes and the room of all nodes. Nodes are numbered from 0 as they come. */
 export class SlicingTree {
   count = 0;

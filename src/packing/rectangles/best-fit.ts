@@ -81,9 +81,36 @@ interface Site {
   readonly order: Int32Array;
 }
 
-function build(engine: Engine, style: Style): Arrangement {
-  const site = newSite(engine, style);
-  const onHand = engine.stocks.map((stock) => stock.onHand);
+/** Boxes of each kind and sheets of each stock that are still to be had. */
+export interface Remaining {
+  readonly boxes: Int32Array;
+  readonly onHand: readonly number[];
+}
+
+/** Builds for what remains, a number of times; the best of them. */
+export function bestRest(engine: Engine, remaining: Remaining, builds: number): Arrangement {
+  const boxes = remaining.boxes.reduce((sum, count) => sum + count, 0);
+  let best = build(engine, drawnStyle(engine, boxes), remaining);
+  for (let n = 1; n < builds; n++) {
+    const next = build(engine, drawnStyle(engine, boxes), remaining);
+    if (isBetter(engine.stocks, next, best)) best = next;
+  }
+  return best;
+}
+
+/** Everything there is, but kinds that fit no stock: they are nobody's business here and have no area. */
+export function allOf({ task, stocks }: Engine): Remaining {
+  return {
+    boxes: Int32Array.from(task.bodies, (bodies, kind) =>
+      task.area[kind] === 0 ? 0 : bodies.length,
+    ),
+    onHand: stocks.map((stock) => stock.onHand),
+  };
+}
+
+function build(engine: Engine, style: Style, from: Remaining = allOf(engine)): Arrangement {
+  const site = newSite(engine, style, from.boxes.slice());
+  const onHand = [...from.onHand];
   const sheets: Sheet[] = [];
   while (site.boxes > 0) {
     const sheet = nextSheet(site, onHand);
@@ -104,12 +131,8 @@ function build(engine: Engine, style: Style): Arrangement {
   return { sheets, pool };
 }
 
-function newSite(engine: Engine, style: Style): Site {
+function newSite(engine: Engine, style: Style, remaining: Int32Array): Site {
   const { task, random } = engine;
-  // Kinds that fit no stock are nobody's business here: they have no area.
-  const remaining = Int32Array.from(task.bodies, (bodies, kind) =>
-    task.area[kind] === 0 ? 0 : bodies.length,
-  );
   const boxes = remaining.reduce((sum, count) => sum + count, 0);
   const value = style.key.map((key) => key * (1 + style.noise * (random() - 0.5)));
   const kinds = Int32Array.from(task.bodies.keys()).sort((a, b) => value[b]! - value[a]! || a - b);

@@ -25,7 +25,7 @@ export interface BoxStock {
   readonly originY: number;
   /** The free rectangles of an empty sheet. */
   readonly empty: FreeSpace;
-  /** At a saw, the clean panels by the direction of the first cut. */
+  /** The clean panels by the direction of the first cut; at a router only the whole of a plain sheet. */
   readonly panels: Readonly<Record<Direction, readonly Panel[]>>;
   readonly freeArea: number;
   /** Whether nothing is cut out of it. */
@@ -93,12 +93,8 @@ function boxStock(
     ...closedBoxes(stock).map((box) => edgeBox(box, usable, task.spacing)),
   ];
   for (const { minX, minY, maxX, maxY } of obstacles) empty.take(minX, minY, maxX, maxY, 1, 1);
-  const panels = panelsFor(
-    task.job.machine,
-    stock,
-    { minX: 0, minY: 0, maxX: width, maxY: height },
-    obstacles,
-  );
+  const sheet = { minX: 0, minY: 0, maxX: width, maxY: height };
+  const panels = panelsFor(task.job.machine, stock, sheet, obstacles);
   const places = panels === null ? boxesOf(empty) : [...panels[ROW], ...panels[COLUMN]];
   const boxes = patterns.map((body) => boxesOn(body, index, task, places));
   const column = (pick: (box: TurnedBox | undefined) => number) =>
@@ -109,7 +105,7 @@ function boxStock(
     originX: usable.minX,
     originY: usable.minY,
     empty,
-    panels: panels ?? NO_PANELS,
+    panels: panels ?? (obstacles.length === 0 ? wholeSheet(sheet) : NO_PANELS),
     freeArea: width * height - unionArea(obstacles.map((box) => clipped(box, width, height))),
     isPlain: obstacles.length === 0,
     cost: countOf(task.objective, stock),
@@ -127,6 +123,11 @@ function isInReach(machine: Machine, width: number, height: number): boolean {
 }
 
 const NO_PANELS = { [ROW]: [], [COLUMN]: [] } as const;
+
+function wholeSheet(sheet: Box): BoxStock['panels'] {
+  const panel = (direction: Direction) => ({ ...sheet, direction, depth: 0, mayTurn: true });
+  return { [ROW]: [panel(ROW)], [COLUMN]: [panel(COLUMN)] };
+}
 
 /** Null at a router. */
 function panelsFor(

@@ -1,3 +1,4 @@
+import type { Direction } from '../panelsaw/direction.ts';
 import type { Random } from '../random.ts';
 import type { Search } from '../task.ts';
 import type { WorkBudget } from '../work.ts';
@@ -12,6 +13,8 @@ export interface CutKind {
   readonly decoderFor: (task: BoxTask) => OrderDecoder;
   /** Whether sheets may also be filled corner by corner, which no saw could part again. */
   readonly fillsCorners: boolean;
+  /** The rules that lay out again what was made of strips one above the other, or side by side; only on a plain sheet. */
+  readonly stripRules: Readonly<Record<Direction, number>>;
   /** A rule for a sheet of the stock, drawn by chance: that rules differ matters more than which is best. */
   readonly drawRule: (random: Random, stock: BoxStock, track: number) => number;
   /** The rule that is meant by a number on a sheet of the stock. */

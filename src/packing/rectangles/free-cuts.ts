@@ -1,7 +1,14 @@
+import { COLUMN, ROW } from '../panelsaw/direction.ts';
 import type { CutKind } from './engine.ts';
 import { pick } from './engine.ts';
 import { orderDecoder } from './order-decoder.ts';
-import { FREE_RULE_COUNT, RULE_COUNT, SKYLINE_UP } from './rules.ts';
+import {
+  FREE_RULE_COUNT,
+  RULE_COUNT,
+  SKYLINE_UP,
+  STRIPS_SIDEWAYS,
+  STRIPS_UPWARDS,
+} from './rules.ts';
 
 /** By track. Going gap by gap is better for many small boxes on a sheet, free rectangles for few large ones. */
 const SKYLINE_SHARES = [0.5, 0.9];
@@ -11,6 +18,7 @@ export const FREE_CUTS: CutKind = {
   ruleCount: RULE_COUNT,
   decoderFor: orderDecoder,
   fillsCorners: true,
+  stripRules: { [COLUMN]: STRIPS_UPWARDS, [ROW]: STRIPS_SIDEWAYS },
   drawRule: (random, { isPlain }, track) =>
     isPlain && random() < SKYLINE_SHARES[track % SKYLINE_SHARES.length]!
       ? SKYLINE_UP + pick(random, 2)

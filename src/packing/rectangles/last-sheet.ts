@@ -38,14 +38,18 @@ export function freeLastSheet(
   found: (arrangement: Arrangement) => void,
 ): void {
   if (start.sheets.length === 0 || start.pool.length > 0) return;
-  const emptier = start.sheets.length > 1 ? emptyOne(engine, start, work / 2) : start;
-  if (emptier !== start) found(emptier);
+  const emptier = start.sheets.length > 1 ? emptyOne(engine, start, work / 2, found) : start;
   shorten(engine, emptier, 'width', work / 4, found);
   shorten(engine, emptier, 'height', work / 4, found);
 }
 
-/** Moves boxes from the emptiest sheet to the others, or all of them: then the sheet is gone. */
-function emptyOne(engine: Engine, start: Arrangement, work: number): Arrangement {
+/** Moves boxes from the emptiest sheet to the others, or all of them: then the sheet is gone. Every step is told, because an emptier sheet need not have the larger rectangle left. */
+function emptyOne(
+  engine: Engine,
+  start: Arrangement,
+  work: number,
+  found: (arrangement: Arrangement) => void,
+): Arrangement {
   const last = emptiest(engine, start.sheets);
   const sheet = start.sheets[last]!;
   const { area } = engine.task;
@@ -61,8 +65,11 @@ function emptyOne(engine: Engine, start: Arrangement, work: number): Arrangement
     if (packed === null) return;
     leastArea = waiting;
     best = copyArrangement({ sheets: [...sheets, packed], pool: [] });
+    found(best);
   };
-  return fitAll(engine, tried, work, movesFor(engine), keepIfEmptier) ? tried : best;
+  if (!fitAll(engine, tried, work, movesFor(engine), keepIfEmptier)) return best;
+  found(tried);
+  return tried;
 }
 
 /** The sheet with most room left. */

@@ -17,6 +17,9 @@ const TEMPERATURE = 0.03;
 /** Most boxes that one move takes from the pool. */
 const MOST_REFILLED = 12;
 const MOST_SPREAD = 4;
+/** How often the sheet to work on is the emptiest of so many drawn. */
+const WEAK_SHARE = 0.5;
+const WEAK_OF = 4;
 /** How often a sheet that is packed anew is filled corner by corner. */
 const FILL_SHARE = 0.5;
 
@@ -47,7 +50,7 @@ export interface Packed {
 export function insertOne(place: Workplace): void {
   const { engine, pool, order } = place;
   const { random, decoder, task } = engine;
-  const sheet = place.sheets[pick(random, place.sheets.length)]!;
+  const sheet = place.sheets[drawSheet(place)]!;
   const stock = stockAt(engine.stocks, sheet.stock);
   pool.swap(pick(random, pool.count), pool.count - 1);
   const code = pool.codes[pool.count - 1]!;
@@ -95,7 +98,7 @@ function rearrange(
 /** One sheet is packed anew from its boxes and some of the pool. */
 export function refillOne(place: Workplace): void {
   const { engine, pool, order, first } = place;
-  const sheet = place.sheets[pick(engine.random, place.sheets.length)]!;
+  const sheet = place.sheets[drawSheet(place)]!;
   const drawn = pool.draw(engine.random, MOST_REFILLED);
   copyCodes(order, 0, sheet.codes, sheet.count);
   copyCodes(order, sheet.count, pool.codes.subarray(pool.count - drawn), drawn);
@@ -109,7 +112,7 @@ export function refillOne(place: Workplace): void {
 export function refillTwo(place: Workplace): void {
   const { engine, pool, sheets, order, first, second } = place;
   const { random } = engine;
-  const i = pick(random, sheets.length);
+  const i = drawSheet(place);
   const one = sheets[i]!;
   const other = sheets[(i + 1 + pick(random, sheets.length - 1)) % sheets.length]!;
   const drawn = pool.draw(random, MOST_SPREAD);
@@ -181,6 +184,21 @@ function fillAnew(
     into.leftCost += filler.counts[slot]! * decoder.costs.ofKind[kind]!;
   }
   return into.leftCost <= limit;
+}
+
+/** A sheet by chance; half of the time the one of several with most room for its size, where there is more to gain. */
+function drawSheet({ engine, sheets }: Workplace): number {
+  const { random, stocks } = engine;
+  const fill = (index: number) =>
+    sheets[index]!.area / stockAt(stocks, sheets[index]!.stock).freeArea;
+  const first = pick(random, sheets.length);
+  if (sheets.length === 1 || random() >= WEAK_SHARE) return first;
+  let emptiest = first;
+  for (let n = 1; n < WEAK_OF; n++) {
+    const other = pick(random, sheets.length);
+    if (fill(other) < fill(emptiest)) emptiest = other;
+  }
+  return emptiest;
 }
 
 function adopt({ stocks }: Engine, sheet: Sheet, packed: Packed): void {

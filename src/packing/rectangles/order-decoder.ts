@@ -1,7 +1,13 @@
+import {
+  STRIPS_SIDEWAYS as SAWN_SIDEWAYS,
+  STRIPS_UPWARDS as SAWN_UPWARDS,
+  SlicingDecoder,
+} from '../panelsaw/slicing-decoder.ts';
+import { NO_TREE_LIMITS } from '../panelsaw/slicing-tree.ts';
 import type { BoxStock, BoxTask } from './box-task.ts';
 import { type Costs, Decoded } from './decoded.ts';
 import { FreeDecoder } from './free-decoder.ts';
-import { FREE_RULE_COUNT, SKYLINE_SIDEWAYS } from './rules.ts';
+import { FREE_RULE_COUNT, RULE_COUNT, SKYLINE_SIDEWAYS, STRIPS_UPWARDS } from './rules.ts';
 import { Skyline } from './skyline.ts';
 
 /**
@@ -31,13 +37,26 @@ export function orderDecoder({ area, kindCount }: BoxTask): OrderDecoder {
   const costs: Costs = { ofKind: Float64Array.from(area), leastPerArea: 1 };
   const free = new FreeDecoder(kindCount, costs, result);
   const skyline = new Skyline(area, costs, result);
+  const strips = new SlicingDecoder(NO_TREE_LIMITS, new Uint8Array(kindCount), costs, result);
   return {
     result,
     costs,
-    decode: (stock, order, length, rule, limit, width = stock.width, height = stock.height) =>
-      rule < FREE_RULE_COUNT
-        ? free.decode(stock, order, length, rule, limit, width, height)
-        : skyline.decode(stock, order, length, rule === SKYLINE_SIDEWAYS, limit, width, height),
-    work: () => free.work + skyline.work,
+    decode: (stock, order, length, rule, limit, width = stock.width, height = stock.height) => {
+      if (rule < FREE_RULE_COUNT)
+        return free.decode(stock, order, length, rule, limit, width, height);
+      if (rule < RULE_COUNT)
+        return skyline.decode(
+          stock,
+          order,
+          length,
+          rule === SKYLINE_SIDEWAYS,
+          limit,
+          width,
+          height,
+        );
+      const sawn = rule === STRIPS_UPWARDS ? SAWN_UPWARDS : SAWN_SIDEWAYS;
+      return strips.decode(stock, order, length, sawn, limit, width, height);
+    },
+    work: () => free.work + skyline.work + strips.work,
   };
 }

@@ -12,9 +12,13 @@ import { type CutKind, newEngine } from './engine.ts';
 import { FREE_CUTS } from './free-cuts.ts';
 import { freeLastSheet } from './last-sheet.ts';
 import { type Arrangement, arrangementOf, candidateOf, costOf } from './sheet.ts';
+import { suitsPatterns, valueBuilds } from './value-builds.ts';
 
 /** Shares of the work for building and for the last sheet, more of it where the bound is reached; the rest goes to taking sheets away. */
 const BUILD_SHARE = 0.1;
+/** Where patterns are of use, one build by best fit gives a first layout, and patterns do the rest. */
+const FITS_BESIDE_PATTERNS = 0;
+const PATTERN_SHARE = 0.3;
 const LAST_SHEET_SHARE = 0.1;
 const PROVED_LAST_SHEET_SHARE = 0.2;
 
@@ -38,7 +42,11 @@ function packBoxes(task: PackingTask, cuts: CutKind, search: Search): Candidate 
   const isEnough = ({ sheets, pool }: Arrangement) =>
     pool.length === 0 && costOf(engine.stocks, sheets) <= atLeast;
   const known = search.start.sheets.length > 0 ? arrangementOf(boxes, search.start) : null;
-  const built = known ?? bestFit(engine, BUILD_SHARE * total, isEnough, report);
+  const fits = suitsPatterns(engine) ? FITS_BESIDE_PATTERNS : BUILD_SHARE;
+  const fitted = known ?? bestFit(engine, fits * total, isEnough, report);
+  const built = suitsPatterns(engine)
+    ? valueBuilds(engine, fitted, PATTERN_SHARE * total, isEnough, report)
+    : fitted;
   const forTaking = budget.left - LAST_SHEET_SHARE * total;
   const best = eliminate(engine, built, forTaking, atLeast, report);
   const share = isEnough(best) ? PROVED_LAST_SHEET_SHARE : LAST_SHEET_SHARE;

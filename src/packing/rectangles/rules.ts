@@ -11,6 +11,10 @@ export const LEFTMOST_CORNER = 7;
 export const SKYLINE_UP = 8;
 export const SKYLINE_SIDEWAYS = 9;
 
+/** Strip by strip, never drawn by chance. */
+export const STRIPS_UPWARDS = 10;
+export const STRIPS_SIDEWAYS = 11;
+
 export const RULE_COUNT = 10;
 export const FREE_RULE_COUNT = 8;
 

@@ -1,0 +1,177 @@
+// Prices what is bought for a job: sheets, boards, lumber, edge bands, hardware.
+// Idea: one line for each kind, amount times price. What a line costs is borne by those who take of it, in proportion to what they take.
+// Source: none needed.
+// Where we differ: sheets of a material are borne by all its parts by area, whichever sheet a piece lies on, so that no part pays for an emptier last sheet.
+// Cost: linear in lines and payers.
+// Degenerate cases: stock without a price is a line whose cost is not known.
+import type { PlanCosts } from '../model/costs.ts';
+import type { Job } from '../model/job.ts';
+import type { Layout } from '../model/layout.ts';
+import type { QuoteLine } from '../model/quote.ts';
+import type { BandRates, Rates } from '../model/rates.ts';
+import { toMm } from '../model/units.ts';
+import { shareOf, sum, sumOrNull, timesOver } from './money.ts';
+import type { Payer } from './payers.ts';
+
+/** A line, and in which proportion the payers bear it; null for in proportion to all else that they bear. */
+export interface BorneLine extends QuoteLine {
+  readonly weights: readonly number[] | null;
+}
+
+const NO_PRICE = 'the file has no price for it';
+
+export function stockLines(
+  job: Job,
+  layouts: readonly Layout[],
+  costs: PlanCosts,
+  payers: readonly Payer[],
+): readonly BorneLine[] {
+  const { rates } = job;
+  const laid = layouts.flatMap((layout) => laidLines(job, layout, payers));
+  return [
+    ...laid,
+    ...(rates !== null && rates.wasteShare > 0 ? [allowance(rates.wasteShare, laid, payers)] : []),
+    ...lumberLines(job, costs, payers),
+    ...(rates === null ? [] : [...bandLines(rates, payers), ...hardwareLines(rates, payers)]),
+  ];
+}
+
+/** The sheets and boards of one material, a line for each size. */
+function laidLines(job: Job, layout: Layout, payers: readonly Payer[]): readonly BorneLine[] {
+  const { name, sheets, boards } = job.materials[layout.material]!;
+  const kinds = [
+    { stock: 'sheets', unit: 'sheet', sizes: sheets, taken: layout.sheets },
+    { stock: 'boards', unit: 'board', sizes: boards, taken: layout.boards },
+  ] as const;
+  return kinds.flatMap(({ stock, unit, sizes, taken }) =>
+    sizes.flatMap((size): readonly BorneLine[] => {
+      const amount = taken.filter((each) => each.stock === size.index).length;
+      if (amount === 0) return [];
+      const each = size.priceCents;
+      return [
+        {
+          section: 'material',
+          name: `${name}, ${size.name}`,
+          amount,
+          unit,
+          eachCents: each,
+          cents: each === null ? null : amount * each,
+          missing: each === null ? NO_PRICE : null,
+          weights: takers(payers, stock, layout.material),
+        },
+      ];
+    }),
+  );
+}
+
+function takers(
+  payers: readonly Payer[],
+  stock: 'sheets' | 'boards' | 'lumber',
+  index: number,
+): readonly number[] {
+  return payers.map(({ from, material }) =>
+    from?.stock === stock && from.index === index ? material : 0,
+  );
+}
+
+/** For sheets and boards that are spoiled; lumber and edge bands have allowances of their own. */
+function allowance(share: number, laid: readonly BorneLine[], payers: readonly Payer[]): BorneLine {
+  const base = sumOrNull(laid.map(({ cents }) => cents));
+  return {
+    section: 'material',
+    name: `Waste allowance, ${percent(share)} on sheets and boards`,
+    amount: null,
+    unit: null,
+    eachCents: null,
+    cents: base === null ? null : shareOf(base, share),
+    missing: base === null ? 'a sheet or board has no price' : null,
+    weights: borne(laid, payers.length),
+  };
+}
+
+/** What each of so many payers bears of the lines, unrounded; lines that are borne like all else are left out. */
+export function borne(lines: readonly BorneLine[], payerCount: number): readonly number[] {
+  const shares = new Array<number>(payerCount).fill(0);
+  for (const { cents, weights } of lines) {
+    const whole = sum(weights ?? []);
+    if (cents === null || weights === null || whole === 0) continue;
+    for (const [i, weight] of weights.entries()) shares[i]! += (cents * weight) / whole;
+  }
+  return shares;
+}
+
+function lumberLines(
+  { lumber }: Job,
+  costs: PlanCosts,
+  payers: readonly Payer[],
+): readonly BorneLine[] {
+  return costs.lumber.flatMap(({ lumber: index, buy, priceCents }): readonly BorneLine[] => {
+    if (buy === 0) return [];
+    const { name, measure, priceCents: each } = lumber[index]!;
+    return [
+      {
+        section: 'material',
+        name,
+        amount: buy,
+        unit: measure,
+        eachCents: each,
+        cents: priceCents,
+        missing: priceCents === null ? NO_PRICE : null,
+        weights: takers(payers, 'lumber', index),
+      },
+    ];
+  });
+}
+
+function bandLines({ edgeBand }: Rates, payers: readonly Payer[]): readonly BorneLine[] {
+  const taken = bandMm(payers);
+  if (edgeBand === null || taken === 0) return [];
+  const { measure, priceCents, wasteShare } = edgeBand;
+  const bought = taken + shareOf(taken, wasteShare);
+  const waste = wasteShare === 0 ? '' : `, ${percent(wasteShare)} added for waste`;
+  return [
+    {
+      section: 'material',
+      name: `Edge band${waste}`,
+      amount: round(bought / MM_PER[measure], 2),
+      unit: measure,
+      eachCents: priceCents,
+      cents: priceCents === null ? null : bandPrice(bought, measure, priceCents),
+      missing: priceCents === null ? 'edge-band has no price' : null,
+      weights: payers.map(({ band }) => band),
+    },
+  ];
+}
+
+/** Of all parts, finished, to the whole millimetre. */
+export function bandMm(payers: readonly Payer[]): number {
+  return Math.round(toMm(sum(payers.map(({ band }) => band))));
+}
+
+const MM_PER = { m: 1000, ft: 304.8 } as const;
+
+function bandPrice(mm: number, measure: BandRates['measure'], cents: number): number {
+  return measure === 'm' ? timesOver(cents, mm, 1000) : timesOver(cents, mm * 10, 3048);
+}
+
+function hardwareLines({ hardware }: Rates, payers: readonly Payer[]): readonly BorneLine[] {
+  const first = payers.length - hardware.length;
+  return hardware.map(({ name, count, priceCents }, i) => ({
+    section: 'hardware',
+    name,
+    amount: count,
+    unit: 'piece',
+    eachCents: priceCents,
+    cents: priceCents === null ? null : count * priceCents,
+    missing: priceCents === null ? NO_PRICE : null,
+    weights: payers.map((_, index) => (index === first + i ? 1 : 0)),
+  }));
+}
+
+function percent(share: number): string {
+  return `${round(share * 100, 4)} %`;
+}
+
+function round(value: number, decimals: number): number {
+  return Math.round(value * 10 ** decimals) / 10 ** decimals;
+}
