@@ -71,6 +71,8 @@ describe('offcuts', () => {
       (await holdfast(where, ['check', 'shelf.yaml', ...argv])).out;
     expect(await said(folder, [])).toMatch(/Rack rack\.yaml: .*taken: R2/);
     expect(await said(folder, ['--rack', 'none'])).not.toContain('Rack');
+    const priced = await holdfast(folder, ['price', 'shelf.yaml']);
+    expect(priced.out).toMatch(/Rack rack\.yaml: .*taken: R2/);
     expect(await said(bare, ['--rack', join(folder, 'rack.yaml')])).toMatch(/taken: R2/);
     expect(await said(bare, [])).not.toContain('Rack');
     writeFileSync(join(bare, 'thin.yaml'), rack.replaceAll('thickness: 18', 'thickness: 17.5'));
