@@ -28,15 +28,19 @@ export type { Holding } from './model/holding.ts';
 export type { Job } from './model/job.ts';
 export { unplacedCount } from './model/layout.ts';
 export { EFFORTS, type Effort, numberedSheets, type Plan, type StopCause } from './model/plan.ts';
+export type { Deed, Rack } from './model/rack.ts';
 export { PAPER_NAMES, type Paper } from './outputs/pdf/pdf.ts';
+export { rackTaken } from './outputs/rack-taken.ts';
 export type { NamedPlan } from './outputs/report/compare.ts';
 export { compareCsv, compareRecord } from './outputs/report/compare-data.ts';
 export { compareLines } from './outputs/report/compare-lines.ts';
 export { gaugeLines } from './outputs/report/gauge.ts';
 export { GAUGE_HELP } from './outputs/report/gauge-help.ts';
 export { type Line, type Tone, wrap } from './outputs/report/line.ts';
+export { OFFCUTS_HELP } from './outputs/report/offcuts-help.ts';
 export { PRICE_HELP, priceLines } from './outputs/report/price.ts';
 export { toPriceCsv as priceCsv } from './outputs/report/price-records.ts';
+export { rackCsv, rackLines, rackRecord } from './outputs/report/rack-list.ts';
 export { careLines } from './outputs/report/summary.ts';
 export type { Progress } from './packing/task.ts';
 export { nearest } from './partsfile/nearest.ts';
@@ -50,6 +54,20 @@ export {
 export { partsFileSchema } from './partsfile/schema.ts';
 export { starterFile } from './partsfile/starter.ts';
 export { type PlanResult, planJob } from './plan.ts';
+export { emptyRack, type Line as OffcutLine } from './rack/change-rack.ts';
+export {
+  addLine,
+  addPlan,
+  type CutPlan,
+  type Outcome,
+  takeBackIds,
+  takeBackPlan,
+  useIds,
+  usePlan,
+} from './rack/keep-rack.ts';
+export { withRack } from './rack/onto-job.ts';
+export { readPlanRecord } from './rack/plan-record.ts';
+export { readRack } from './rack/read-rack.ts';
 export { startCrew } from './workers.ts';
 
 export const TOOL_VERSION: string = createRequire(import.meta.url)('../package.json').version;

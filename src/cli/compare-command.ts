@@ -10,6 +10,7 @@ import {
 import { tryPlan } from './make-plan.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
+import { rackStock } from './rack-stock.ts';
 import { printProblems, readJob } from './read-job.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
@@ -35,7 +36,8 @@ export async function compareCommand(
       plans.push({ name: of, plan: null });
       continue;
     }
-    const { plan, problems: found } = await tryPlan(world, own, settings);
+    const racked = rackStock(world, name!, own, settings);
+    const { plan, problems: found } = await tryPlan(world, racked.job, settings);
     problems.push(...found.map((problem) => named(of, problem)));
     plans.push({ name: of, plan });
     isStopped = plan?.stopped === 'interrupt';

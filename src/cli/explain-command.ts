@@ -2,6 +2,7 @@ import { careLines, explainLines, type Holding, nearest, type Plan } from '../in
 import { exitCodeOf, makePlan } from './make-plan.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
+import { rackStock } from './rack-stock.ts';
 import { readJob } from './read-job.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
@@ -16,7 +17,8 @@ export async function explainCommand(
       EXIT.usage,
       'explain reckons the hold-down on a router; this file is for a panel saw',
     );
-  const plan = await makePlan(world, name!, job, settings);
+  const racked = rackStock(world, name!, job, settings);
+  const plan = await makePlan(world, name!, racked.job, settings);
   const lines =
     partName === undefined
       ? careLines(plan)

@@ -7,6 +7,7 @@ export type CommandName =
   | 'price'
   | 'explain'
   | 'gauge'
+  | 'offcuts'
   | 'schema'
   | 'new';
 
@@ -30,6 +31,11 @@ export interface Option {
 
 const SEARCHING: readonly CommandName[] = ['plan', 'check', 'compare', 'price', 'explain'];
 const PLAIN = { words: [], least: 0, most: 0, fallback: null } as const;
+
+/** An option that describes one offcut. */
+function byHand(name: string, argument: string, help: string): readonly Option[] {
+  return [{ ...PLAIN, name, argument, kind: 'text', help, commands: ['offcuts'] }];
+}
 
 export const OPTIONS: readonly Option[] = [
   {
@@ -96,7 +102,40 @@ export const OPTIONS: readonly Option[] = [
     argument: 'yyyy-mm-dd',
     kind: 'date',
     help: 'the date to print; without it, and without SOURCE_DATE_EPOCH, none is printed',
-    commands: ['plan'],
+    commands: ['plan', 'offcuts'],
+  },
+  {
+    ...PLAIN,
+    name: 'rack',
+    argument: 'file',
+    kind: 'text',
+    help: 'the rack of offcuts; default: rack.yaml, beside the parts file if there is one; none: without a rack',
+    commands: [...SEARCHING, 'offcuts'],
+  },
+  ...byHand('size', 'length x width', 'length and width of an offcut that is added by hand'),
+  ...byHand('material', 'key', 'its material: the key that parts files have for it'),
+  ...byHand('thickness', 'length', 'its thickness'),
+  {
+    ...PLAIN,
+    name: 'grain',
+    argument: 'way',
+    kind: 'word',
+    words: ['first', 'second', 'none'],
+    help: 'which number of its size the grain runs along',
+    commands: ['offcuts'],
+  },
+  ...byHand('price', 'amount', 'what it counts in a plan; nothing if left out'),
+  ...byHand('currency', 'code', 'of the price, such as EUR, where the rack names none'),
+  ...byHand('job', 'name', 'what it comes from, or goes into'),
+  ...byHand('id', 'label', 'its label; default: the next one, such as R12'),
+  ...byHand('note', 'text', 'a remark'),
+  {
+    ...PLAIN,
+    name: 'all',
+    argument: null,
+    kind: 'switch',
+    help: 'list what was used as well',
+    commands: ['offcuts'],
   },
   {
     ...PLAIN,
@@ -130,13 +169,23 @@ export const OPTIONS: readonly Option[] = [
   },
   {
     ...PLAIN,
+    name: 'format',
+    argument: 'form',
+    kind: 'word',
+    words: ['text', 'json', 'csv'],
+    fallback: 'text',
+    help: 'how to print the list',
+    commands: ['offcuts'],
+  },
+  {
+    ...PLAIN,
     name: 'unit',
     argument: 'unit',
     kind: 'word',
     words: ['mm', 'in'],
     fallback: 'mm',
     help: 'the unit of the new file',
-    commands: ['new'],
+    commands: ['new', 'offcuts'],
   },
   {
     ...PLAIN,
@@ -146,7 +195,7 @@ export const OPTIONS: readonly Option[] = [
     words: ['auto', 'always', 'never'],
     fallback: 'auto',
     help: 'colour the terminal output; NO_COLOR is honoured too',
-    commands: ['plan', 'check', 'compare', 'price', 'explain', 'gauge'],
+    commands: ['plan', 'check', 'compare', 'price', 'explain', 'gauge', 'offcuts'],
   },
 ];
 

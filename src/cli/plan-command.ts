@@ -13,11 +13,13 @@ import {
   unplacedCount,
   wrap,
 } from '../index.ts';
+import { givenDate } from './given-date.ts';
 import { exitCodeOf, makePlan } from './make-plan.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
+import { rackStock } from './rack-stock.ts';
 import { readJob } from './read-job.ts';
-import { CommandFailure, EXIT, type World } from './world.ts';
+import { EXIT, type World } from './world.ts';
 import { type OutputFile, writeFiles } from './write-files.ts';
 
 const DRAWING_FILE = /^(sheet|boards)-\d+\.svg$/;
@@ -28,12 +30,13 @@ export async function planCommand(
   settings: Settings,
 ): Promise<number> {
   const parts = readJob(world, name!);
-  const plan = await makePlan(world, name!, parts.job, settings);
+  const { job, notes } = rackStock(world, name!, parts.job, settings);
+  const plan = await makePlan(world, name!, job, settings);
   const files = await outputFiles(
     plan,
     parts.sha256,
     settings.paper as Paper,
-    dateOf(world, settings),
+    givenDate(world, settings),
   );
 
   const stem = basename(parts.path, extname(parts.path));
@@ -43,6 +46,8 @@ export async function planCommand(
 
   const paint = paintFor(world, settings);
   for (const { tone, text } of planSummary(plan)) world.out(`${paint(tone, text)}\n`);
+  for (const note of notes(plan))
+    for (const { text } of wrap('plain', note, '  ')) world.out(`${text}\n`);
   const shown = relative(world.cwd, folder) || '.';
   const written = `Written to ${shown}: plan.json, plan.pdf, report.md, yield.csv, ${drawingNames(files)}`;
   world.out('\n');
@@ -83,16 +88,4 @@ function drawingNames(files: readonly OutputFile[]): string {
     return [`${own[0]} to ${own.at(-1)}`];
   });
   return names.length === 0 ? 'no drawing' : names.join(', ');
-}
-
-/** The date to print, from the option or from SOURCE_DATE_EPOCH (seconds since 1970); null for none. */
-function dateOf(world: World, settings: Settings): Date | null {
-  if (settings.date !== undefined) return new Date(`${settings.date}T00:00:00Z`);
-  const epoch = world.env.SOURCE_DATE_EPOCH;
-  if (epoch === undefined || epoch === '') return null;
-  const date = new Date(Number(epoch) * 1000);
-  if (!/^\d+$/.test(epoch) || Number.isNaN(date.getTime())) {
-    throw new CommandFailure(EXIT.usage, `SOURCE_DATE_EPOCH is "${epoch}", not a count of seconds`);
-  }
-  return date;
 }

@@ -1,7 +1,8 @@
-import { priceCsv, priceLines, priceRecord, unplacedCount } from '../index.ts';
+import { priceCsv, priceLines, priceRecord, unplacedCount, wrap } from '../index.ts';
 import { exitCodeOf, makePlan } from './make-plan.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
+import { rackStock } from './rack-stock.ts';
 import { readJob } from './read-job.ts';
 import { EXIT, type World } from './world.ts';
 
@@ -11,12 +12,15 @@ export async function priceCommand(
   settings: Settings,
 ): Promise<number> {
   const parts = readJob(world, name!);
-  const plan = await makePlan(world, name!, parts.job, settings);
+  const { job, notes } = rackStock(world, name!, parts.job, settings);
+  const plan = await makePlan(world, name!, job, settings);
   if (settings.format === 'json') world.out(priceRecord(plan, parts.sha256));
   else if (settings.format === 'csv') world.out(priceCsv(plan));
   else {
     const paint = paintFor(world, settings);
     for (const { tone, text } of priceLines(plan)) world.out(`${paint(tone, text)}\n`);
+    for (const note of notes(plan))
+      for (const { text } of wrap('plain', note, '  ')) world.out(`${text}\n`);
     if (parts.variants.length > 0) {
       const count = `${parts.variants.length} ${parts.variants.length === 1 ? 'variant' : 'variants'}`;
       world.out(paint('quiet', `\nholdfast compare sets ${count} of the file beside it.\n`));

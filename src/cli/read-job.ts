@@ -33,6 +33,18 @@ export function readText(world: World, name: string): string {
   return readWhole(resolve(world.cwd, name), name).toString('utf8');
 }
 
+/** A plan of 10,000 pieces has 30 MB. */
+const MAX_RECORD_BYTES = 300_000_000;
+
+/** The text of a file that Holdfast wrote, with the hash of its bytes. */
+export function readWithHash(
+  world: World,
+  name: string,
+): { readonly text: string; readonly sha256: string } {
+  const bytes = readWhole(resolve(world.cwd, name), name, MAX_RECORD_BYTES);
+  return { text: bytes.toString('utf8'), sha256: sha256(bytes) };
+}
+
 /** As `readParts`, but prints the problems and ends the command where there is no job. */
 export function readJob(world: World, name: string): PartsFile & { readonly job: Job } {
   const parts = readParts(world, name);
@@ -50,13 +62,13 @@ export function printProblems(world: World, name: string, problems: readonly Pro
 }
 
 /** The file's bytes, or of one that is too large just enough of them for the reader to say so. */
-function readWhole(path: string, name: string): Buffer {
+function readWhole(path: string, name: string, most = MAX_FILE_BYTES): Buffer {
   try {
     const stat = statSync(path);
     if (stat.isDirectory())
       throw new CommandFailure(EXIT.disk, `${name} is a folder, not a file to read`);
     if (!stat.isFile()) throw new CommandFailure(EXIT.disk, `${name} is not an ordinary file`);
-    return stat.size > MAX_FILE_BYTES ? Buffer.alloc(MAX_FILE_BYTES + 1, ' ') : readFileSync(path);
+    return stat.size > most ? Buffer.alloc(MAX_FILE_BYTES + 1, ' ') : readFileSync(path);
   } catch (error) {
     if (error instanceof CommandFailure) throw error;
     throw new CommandFailure(EXIT.disk, `cannot read ${name}: ${diskReason(error)}`);

@@ -1,10 +1,11 @@
 import { Command, CommanderError } from 'commander';
-import { AssertionError, GAUGE_HELP, PRICE_HELP, TOOL_VERSION } from '../index.ts';
+import { AssertionError, GAUGE_HELP, OFFCUTS_HELP, PRICE_HELP, TOOL_VERSION } from '../index.ts';
 import { checkCommand } from './check-command.ts';
 import { compareCommand } from './compare-command.ts';
 import { explainCommand } from './explain-command.ts';
 import { gaugeCommand } from './gauge-command.ts';
 import { newCommand } from './new-command.ts';
+import { offcutsCommand } from './offcuts-command.ts';
 import { type CommandName, faultOf, flagsOf, OPTIONS, type Settings } from './options.ts';
 import { planCommand } from './plan-command.ts';
 import { priceCommand } from './price-command.ts';
@@ -61,6 +62,13 @@ export const COMMANDS: readonly CommandEntry[] = [
     act: gaugeCommand,
   },
   {
+    name: 'offcuts',
+    usage: '<action> [what...]',
+    help: 'keep the rack of offcuts: list it, add the leftovers of a plan that was cut, mark what is used, take that back',
+    more: OFFCUTS_HELP,
+    act: offcutsCommand,
+  },
+  {
     name: 'new',
     usage: '<parts-file>',
     help: 'write a commented starter file',
@@ -105,7 +113,7 @@ function buildProgram(world: World, finish: (exitCode: number) => void): Command
       .helpOption('--help', 'print this help')
       .action(async (...words: unknown[]) => {
         const settings = checkedSettings(entry.name, command.opts());
-        const operands = words.filter((word): word is string => typeof word === 'string');
+        const operands = words.flat().filter((word): word is string => typeof word === 'string');
         finish(await entry.act(world, operands, settings));
       });
     for (const option of OPTIONS.filter(({ commands }) => commands.includes(entry.name))) {

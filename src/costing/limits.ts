@@ -1,16 +1,16 @@
 import type { HoldingLimit } from '../model/job.ts';
 import { isEmptyLayout, unplacedCount } from '../model/layout.ts';
 import { type BrokenLimit, breaksLimit } from '../model/limit.ts';
-import { numberedSheets, type Plan } from '../model/plan.ts';
+import { type NumberedSheet, numberedSheets, type Plan } from '../model/plan.ts';
 
 /**
  * Every limit of the file that the plan breaks; too little stock breaks one that needs no saying.
- * Sheets and pieces are counted, yield is a share, cost is in minor units. An unknown cost breaks no limit.
+ * Sheets that are bought and pieces are counted, yield is a share, cost is in minor units. An unknown cost breaks no limit.
  */
 export function brokenLimits(plan: Plan): readonly BrokenLimit[] {
   const { limits } = plan.job;
   const { totalCents } = plan.costs;
-  const sheets = numberedSheets(plan.layouts).length;
+  const sheets = numberedSheets(plan.layouts).filter((sheet) => !isFromRack(plan, sheet)).length;
   const unplaced = plan.layouts.reduce((total, layout) => total + unplacedCount(layout), 0);
   const yieldShare = leastYield(plan);
   const broken: BrokenLimit[] = [];
@@ -31,6 +31,10 @@ export function brokenLimits(plan: Plan): readonly BrokenLimit[] {
     if (atRisk > 0) add('holding', 0, atRisk);
   }
   return broken;
+}
+
+function isFromRack({ job }: Plan, { material, sheet }: NumberedSheet): boolean {
+  return job.materials[material]!.sheets[sheet.stock]!.rack !== null;
 }
 
 /** The smaller one of the yields of sheets and boards. */

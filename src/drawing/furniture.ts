@@ -1,6 +1,7 @@
 import { formatShare, lengthNumber } from '../model/format.ts';
 import type { FileUnit } from '../model/job.ts';
 import type { Sides } from '../model/part.ts';
+import type { SheetStock } from '../model/stock.ts';
 import { UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
 import { type Arrangement, MARGINS } from './arrangement.ts';
 import { circle, type Item, line, rectangle } from './display-list.ts';
@@ -47,6 +48,11 @@ export function drawHeading(
   ];
 }
 
+/** What the title says behind the material where the sheet comes off the rack. */
+export function offcutName({ rack }: SheetStock): string {
+  return rack === null ? '' : `, offcut ${rack}`;
+}
+
 /** Which sheet, of what, and how well used. */
 export function drawTitle(view: SheetView, width: number, frame: Frame): Item[] {
   const { material, stock, job } = view;
@@ -54,7 +60,7 @@ export function drawTitle(view: SheetView, width: number, frame: Frame): Item[] 
     .map((length) => lengthNumber(length, job.unit))
     .join(' × ');
   const heading: Heading = {
-    title: material.name,
+    title: `${material.name}${offcutName(stock)}`,
     side: `Sheet ${view.number} of ${view.of}`,
     facts: [
       plainText(job.name),

@@ -2,7 +2,13 @@ import type { Plan } from '../model/plan.ts';
 import { sheetRing, usableRegions } from '../model/stock.ts';
 import { type Arrangement, arrangeForPage, arrangeForScreen, MARGINS } from './arrangement.ts';
 import { type Drawing, group, type Item, type Layer, polygon, rectangle } from './display-list.ts';
-import { drawScaleBar, drawSheetDimensions, drawTitle, SCALE_BAR_HEIGHT } from './furniture.ts';
+import {
+  drawScaleBar,
+  drawSheetDimensions,
+  drawTitle,
+  offcutName,
+  SCALE_BAR_HEIGHT,
+} from './furniture.ts';
 import { drawLegend } from './legend.ts';
 import { type Frame, frameAt } from './marks.ts';
 import { drawnPoint } from './outline.ts';
@@ -43,7 +49,7 @@ function sheetPicture(view: SheetView, arrangement: Arrangement): Drawing {
   const barAt = frame(sheetLength, -MARGINS.belowSheet + SCALE_BAR_HEIGHT);
   return {
     id: `sheet-${view.number}`,
-    title: `Sheet ${view.number} of ${view.of}: ${plainText(view.material.name)}`,
+    title: `Sheet ${view.number} of ${view.of}: ${plainText(view.material.name)}${offcutName(view.stock)}`,
     left: left * unit,
     bottom: bottom * unit,
     width: totalWidth * unit,

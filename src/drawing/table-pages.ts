@@ -1,6 +1,6 @@
 import { inStretches, MARGINS, PAGE } from './arrangement.ts';
 import { type Drawing, group, type Layer, rectangle } from './display-list.ts';
-import { drawTitle } from './furniture.ts';
+import { drawTitle, offcutName } from './furniture.ts';
 import { frameAt } from './marks.ts';
 import { sheetRows, type TableRow } from './sheet-table.ts';
 import type { SheetView } from './sheet-view.ts';
@@ -46,7 +46,7 @@ function tablePage(
   const below = paper.at(corner.x, corner.y - MARGINS.title);
   return {
     id: `sheet-${view.number}-list-${page}`,
-    title: `Sheet ${view.number} of ${view.of}: ${view.material.name}, list of pieces`,
+    title: `Sheet ${view.number} of ${view.of}: ${view.material.name}${offcutName(view.stock)}, list of pieces`,
     left: 0,
     bottom: 0,
     width: PAGE.width,

@@ -91,7 +91,7 @@ export interface Layout {
   readonly material: number;
   readonly objective: Objective;
   readonly status: Status;
-  /** Sheets, or minor units of the currency, as `objective` says. */
+  /** Sheets that are bought, or minor units of the currency, as `objective` says. */
   readonly used: number;
   readonly bound: Bound;
   readonly sheets: readonly SheetLayout[];

@@ -54,6 +54,8 @@ export interface SheetStock {
   readonly onHand: number | null;
   /** How many are sold together; 1 where they are sold singly. */
   readonly pack: number;
+  /** What the label of an offcut from the rack says; null for a sheet that is bought. */
+  readonly rack: string | null;
   readonly place: Place;
 }
 

@@ -5,26 +5,27 @@ import type { FileUnit, Job } from '../model/job.ts';
 import { isEmptyLayout, type Layout, unplacedCount } from '../model/layout.ts';
 import { numberedSheets, type Plan, type StopCause } from '../model/plan.ts';
 import { formatVacuum } from '../model/readings.ts';
+import { hasRack, rackTaken } from './rack-taken.ts';
 import { BOARD_SAW_CAUTIONS, SAW_CAUTIONS } from './saw-wording.ts';
 
 /** How many sheets or how much money a material takes, and whether less is possible: said only as far as it is proved. */
 export function proofSentence(plan: Plan, layout: Layout): string {
-  const [one, many] = stockWords([layout]);
+  const racked = hasRack(plan, layout);
+  const [one, many] = stockWords([layout]).map((word) => (racked ? `new ${word}` : word));
   const amount = (number: number) =>
     layout.objective === 'cost'
       ? formatMoney(number, plan.job.currency)
       : `${number} ${number === 1 ? one : many}`;
-  const taken = stockTaken([layout]);
   // Bounds know nothing of how the pieces are parted, so they hold at a saw as well.
   const isSawn = plan.job.machine.kind !== 'router' && layout.sheets.length > 0;
-  const used = `${layout.objective === 'cost' ? `${taken}, ` : ''}${amount(layout.used)}`;
+  const used = usedText(plan, layout, amount(layout.used));
   switch (layout.status) {
     case 'impossible':
       return `too little stock: ${counted(unplacedCount(layout), 'piece')} left over, ${used} used`;
     case 'proved':
       return layout.objective === 'cost'
         ? `${used}; no choice of ${many}${isSawn ? ', sawn or routed,' : ''} costs less (proved)`
-        : `${used}; no layout${isSawn ? ', sawn or routed, uses' : ' can use'} fewer (proved)`;
+        : `${used}; no layout${isSawn ? `, sawn or routed, ${racked ? 'buys' : 'uses'}` : racked ? ' can do with' : ' can use'} fewer (proved)`;
     case 'limit':
       return `${used}; at least ${amount(layout.bound.atLeast)} by proof${isSawn ? ', however it is cut' : ''}, so less may be possible; ${more(plan)}`;
   }
@@ -40,6 +41,15 @@ export function packSentence({ job, costs }: Plan): string | null {
   return spare.length === 0
     ? null
     : `Bought and not cut, as packs are not sold in part: ${spare.join('; ')}.`;
+}
+
+/** What is bought, and what comes off the rack besides. */
+function usedText(plan: Plan, layout: Layout, amount: string): string {
+  const ids = rackTaken(plan, layout);
+  const taken = stockTaken([layout]);
+  if (layout.objective === 'cost')
+    return `${taken}${ids.length === 0 ? '' : ` (off the rack ${ids.join(', ')})`}, ${amount}`;
+  return `${amount}${ids.length === 0 ? '' : ` and ${counted(ids.length, 'offcut')} (${ids.join(', ')})`}`;
 }
 
 /** What a material, or all of them, is taken from: "sheets", "boards", "sheets and boards". */

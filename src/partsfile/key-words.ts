@@ -94,6 +94,10 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   'costs.hardware.*': 'hardware',
   'variants.*': 'a variant',
   'readings.*': 'a reading',
+  'offcuts.*': 'an offcut',
+  'offcuts.*.from': 'from',
+  'offcuts.*.used-by': 'used-by',
+  'offcuts.*.keep-out.*': 'a keep-out',
 };
 
 /** What to write for a key that must not be missing. */
@@ -103,6 +107,9 @@ export const MISSING_HINTS: Readonly<Record<string, string>> = {
   parts:
     'write parts: and under it a list, such as - { name: Side, material: birch18, size: 720 x 560 }',
   readings: 'write readings: and under it a list, such as - { kind: bare, vacuum: 12.5 kPa }',
+  format: 'write format: holdfast-rack/1',
+  id: 'write id: and what its label says, such as R12',
+  grain: 'write grain: first, second or none, by the two numbers of its size',
   thickness: 'write thickness: 18, or whatever it is',
   name: 'write name: and what the shop calls the part',
   material: 'write material: and the key of one of the materials',

@@ -82,8 +82,12 @@ export const PROBLEM_CODES = [
   'drawing-ignored',
 ] as const;
 
-/** Beside these, the trouble that only a file of readings can have, and that which only shows when boards are cut. */
-export type ProblemCode = (typeof PROBLEM_CODES)[number] | 'impossible-reading';
+/** Beside these, the trouble that only a file of readings can have, and that of a rack. */
+export type ProblemCode =
+  | (typeof PROBLEM_CODES)[number]
+  | 'impossible-reading'
+  | 'bad-date'
+  | 'mixed-currency';
 
 export type Severity = 'error' | 'warning';
 

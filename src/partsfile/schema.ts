@@ -22,7 +22,7 @@ import {
  * checked by the readers of the sections. The text given with a type completes "write …" in hints.
  */
 
-const keepOut = z
+export const keepOut = z
   .strictObject(
     {
       at: point.describe(

@@ -60,6 +60,7 @@ export function readSheet(field: Field, index: number, reading: SheetReading): S
     priceCents: price ?? null,
     onHand: onHand === null ? null : readWhole(onHand),
     pack: readWhole(child(field, 'pack')) ?? 1,
+    rack: null,
     place: field.place,
   };
 }

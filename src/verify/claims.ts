@@ -36,10 +36,11 @@ function leftOut({ unplaced, unplacedLengths }: Layout): number {
   return unplacedLengths.reduce((sum, { count }) => sum + count, unplaced.length);
 }
 
-/** Sheets and boards, or the sum of their prices; not a number where one without a price is to be priced. */
+/** Sheets and boards that are bought, or the sum of their prices; not a number where one without a price is to be priced. */
 function countUsed(job: Job, { material, objective, sheets, boards }: Layout): number {
-  if (objective === 'sheets') return sheets.length + boards.length;
   const own = job.materials[material];
+  const bought = sheets.filter(({ stock }) => (own?.sheets[stock]?.rack ?? null) === null);
+  if (objective === 'sheets') return bought.length + boards.length;
   const sum = (
     used: readonly { stock: number }[],
     stocks: readonly { priceCents: number | null }[],

@@ -2,8 +2,10 @@ import type { Benchmark } from './benchmark.ts';
 import { boards } from './boards.ts';
 import { furniture } from './furniture.ts';
 import { holding } from './holding.ts';
+import { kill } from './kill.ts';
 import { leftover } from './leftover.ts';
 import { outlines } from './outlines.ts';
+import { rack } from './rack.ts';
 import { rectangles } from './rectangles.ts';
 import type { Name } from './request.ts';
 import { saw } from './saw.ts';
@@ -19,5 +21,7 @@ export const BENCHMARKS: Readonly<Record<Name, Benchmark>> = {
   outlines,
   boards,
   holding,
+  rack,
+  kill,
   leftover,
 };

@@ -62,11 +62,29 @@ function stripShare(job: Job, { sheets }: Layout): number {
     const boxes = placements.map((placement) =>
       boxOfShape(placeShape(job.parts[job.pieces[placement.piece]!.part]!.shape, placement)),
     );
-    const right = (maxX - Math.max(...boxes.map((box) => box.maxX))) / (maxX - minX);
-    const above = (maxY - Math.max(...boxes.map((box) => box.maxY))) / (maxY - minY);
-    return Math.max(right, above);
+    const across = boxes.map((box) => [box.minX, box.maxX] as const);
+    const along = boxes.map((box) => [box.minY, box.maxY] as const);
+    return Math.max(
+      widestGap(across, minX, maxX) / (maxX - minX),
+      widestGap(along, minY, maxY) / (maxY - minY),
+    );
   });
   return Math.max(...strips);
+}
+
+/** The longest stretch between two ends that no interval covers any of. */
+function widestGap(
+  intervals: readonly (readonly [number, number])[],
+  from: number,
+  to: number,
+): number {
+  let widest = 0;
+  let reached = from;
+  for (const [start, end] of intervals.toSorted(([a], [b]) => a - b)) {
+    widest = Math.max(widest, start - reached);
+    reached = Math.max(reached, end);
+  }
+  return Math.max(widest, to - reached);
 }
 
 function leftoverTable(report: Report<Figures>): Table {

@@ -10,6 +10,8 @@ export const NAMES = [
   'outlines',
   'boards',
   'holding',
+  'rack',
+  'kill',
   'leftover',
 ] as const;
 export type Name = (typeof NAMES)[number];
@@ -100,6 +102,13 @@ function newProgram(asked: (request: Request) => void): Command {
   add('holding', '125 to 1,000 pieces: time of the hold-down, growth', null).option(
     '--seed <n>',
     'seed of the sizes',
+    whole,
+    1,
+  );
+  withEffort(add('rack', 'quarters of a shop: 60 jobs each, with a rack and without', null));
+  add('kill', '200 runs killed at random moments: the rack, the folder of a plan', null).option(
+    '--seed <n>',
+    'seed of the moments',
     whole,
     1,
   );

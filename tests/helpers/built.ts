@@ -5,9 +5,9 @@ import { dirname, join, resolve } from 'node:path';
 
 const ROOT = resolve(import.meta.dirname, '..', '..');
 
-/** Compiles the sources as they are now, because threads start from built files only, and `dist/` may be older. Gives the folder that stands for the project's. */
-export function buildHoldfast(): string {
-  const folder = join(ROOT, 'node_modules', '.cache', 'holdfast-test');
+/** Compiles the sources as they are now, because threads start from built files only, and `dist/` may be older. Gives the folder that stands for the project's, of a name of its own where tests run side by side. */
+export function buildHoldfast(name = 'holdfast-test'): string {
+  const folder = join(ROOT, 'node_modules', '.cache', name);
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(folder, { recursive: true });
   const manifest = createRequire(import.meta.url).resolve('typescript/package.json');

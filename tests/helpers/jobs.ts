@@ -270,6 +270,7 @@ function stockOf(input: SheetInput, index: number): SheetStock {
     lifted: input.lifted ?? [],
     onHand: input.onHand ?? null,
     pack: 1,
+    rack: null,
     place: NOWHERE,
   };
 }

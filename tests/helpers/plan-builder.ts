@@ -123,6 +123,7 @@ export function stock(length: number, width: number, more: Partial<SheetStock> =
     lifted: [],
     onHand: null,
     pack: 1,
+    rack: null,
     place: PLACE,
     ...more,
   };

@@ -124,6 +124,7 @@ function stockOf(sketch: StockSketch, index: number): SheetStock {
     priceCents: null,
     onHand: null,
     pack: 1,
+    rack: null,
     place: PLACE,
     ...sketch,
   };

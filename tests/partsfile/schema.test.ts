@@ -3,6 +3,7 @@ import { MISSING_HINTS, SECTION_NAMES } from '../../src/partsfile/key-words.ts';
 import { readingsFileSchema } from '../../src/partsfile/readings-schema.ts';
 import { partsFileSchema } from '../../src/partsfile/schema.ts';
 import { keysOfSection, sectionsWithKey } from '../../src/partsfile/schema-keys.ts';
+import { rackFileSchema } from '../../src/rack/schema.ts';
 import { codesOf, jobText, read } from './reading.ts';
 
 interface Schema {
@@ -39,10 +40,11 @@ describe('the schema', () => {
   it('describes every key', () => {
     expect(undescribed(schema, '')).toEqual([]);
     expect(undescribed(readingsFileSchema() as Schema, '')).toEqual([]);
+    expect(undescribed(rackFileSchema() as Schema, '')).toEqual([]);
   });
 
   it('knows the keys of every section that messages name', () => {
-    const forms = [partsFileSchema, readingsFileSchema];
+    const forms = [partsFileSchema, readingsFileSchema, rackFileSchema];
     for (const section of Object.keys(SECTION_NAMES))
       expect(
         forms.flatMap((form) => keysOfSection(section, form)),

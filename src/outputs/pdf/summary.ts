@@ -12,6 +12,7 @@ import {
 import type { FileUnit } from '../../model/job.ts';
 import { isEmptyLayout, type UnplacedWhy } from '../../model/layout.ts';
 import { type NumberedSheet, numberedSheets, type Plan } from '../../model/plan.ts';
+import type { SheetStock } from '../../model/stock.ts';
 import {
   adviceCalledFor,
   type CareGroup,
@@ -162,13 +163,17 @@ function sheetRow(plan: Plan, { number, material, sheet }: NumberedSheet): reado
   return [
     `${number}`,
     job.materials[material]?.name ?? '',
-    stock === undefined ? '' : formatSize(stock.length, stock.width, job.unit),
+    stock === undefined ? '' : stockText(stock, job.unit),
     `${sheet.placements.length}`,
     costs === undefined ? '' : formatShare(costs.yieldShare),
     costs === undefined ? '' : formatWeight(costs.weightKg, plan.job.unit),
     stock?.priceCents == null ? '–' : formatMoney(stock.priceCents, job.currency),
     offcutText(plan, costs),
   ];
+}
+
+function stockText({ length, width, rack }: SheetStock, unit: FileUnit): string {
+  return `${rack === null ? '' : `${rack}: `}${formatSize(length, width, unit)}`;
 }
 
 function offcutText({ job }: Plan, costs: SheetCosts | undefined): string {

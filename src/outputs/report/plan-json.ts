@@ -133,6 +133,7 @@ function sheetRecord(plan: Plan, numbered: NumberedSheet, placed: readonly Place
   return {
     number: numbered.number,
     stock: stock.name,
+    rack: stock.rack,
     length: toMm(stock.length),
     width: toMm(stock.width),
     boundary: sheetRing(stock).map(pointRecord),

@@ -6,6 +6,7 @@
 // Where we are careful: a box grown by the whole spacing on two sides would claim more, but that is not valid: two corners may come diagonally closer
 //   than one spacing along both axes. So a w x h rectangle counts w h + s (w + h) + pi s^2 / 4, exactly; any other shape of area A counts
 //   A + s sqrt(pi A) + pi s^2 / 4, which holds for every shape, holed ones too. Keep-outs are taken off the sheet, without spacing.
+//   An offcut from the rack counts no more than what goes on it together (most-on-one.ts).
 //   An odd-shaped sheet counts with its whole area, trim and keep-outs included, if that is less than its box.
 // Cost: linear in the parts. Sums are whole numbers in BigInt, pieces rounded down and sheets up.
 // Degenerate cases: a body that fits no stock is left out, for no layout has it; no bodies: 0.
@@ -15,9 +16,12 @@ import type { Point } from '../../geometry/point.ts';
 import type { Ring } from '../../geometry/shape.ts';
 import type { Part } from '../../model/part.ts';
 import { type SheetStock, usableBox } from '../../model/stock.ts';
+import { countOf } from '../priced.ts';
 import type { Body, PackingTask } from '../task.ts';
 import { unionArea } from '../union-area.ts';
 import { fitsStock, isSolidRectangle, leastArea, partOfPiece } from './body-measures.ts';
+import { rectangularKinds } from './dual-feasible.ts';
+import { mostOnOne } from './most-on-one.ts';
 import { cheapestMix, type Demand } from './stock-mix.ts';
 
 /** Fractions just below and just above pi. */
@@ -26,12 +30,35 @@ const PI_HIGH = 355 / 113;
 
 /** No layout of the task's bodies uses fewer sheets, or costs fewer minor units, than this. */
 export function areaBound(task: PackingTask): number {
-  const offers = task.stocks.map((stock) => ({
-    capacity: grownSheetArea(stock, task.spacing),
-    cost: task.objective === 'cost' ? (stock.priceCents ?? 0) : 1,
+  const straight = task.stocks.some(({ rack }) => rack !== null) ? straightBodies(task) : [];
+  const offers = task.stocks.map((stock, index) => ({
+    capacity: capacityOf(task, stock, index, straight),
+    cost: countOf(task.objective, stock),
     onHand: stock.onHand ?? Number.POSITIVE_INFINITY,
   }));
   return cheapestMix(offers, demandsOf(task));
+}
+
+type StraightBodies = Parameters<typeof mostOnOne>[2];
+
+function straightBodies(task: PackingTask): StraightBodies {
+  const areaOfPart = new Map<number, bigint>();
+  return rectangularKinds(task).map(({ body, count }) => ({
+    body,
+    count,
+    area: grownBodyArea(task, body, areaOfPart),
+  }));
+}
+
+/** The area of a sheet, grown; of an offcut from the rack no more than what goes on it. */
+function capacityOf(
+  task: PackingTask,
+  stock: SheetStock,
+  index: number,
+  straight: StraightBodies,
+): bigint {
+  const area = grownSheetArea(stock, task.spacing);
+  return stock.rack === null ? area : mostOnOne(task, index, straight, area);
 }
 
 /** One demand for each set of stocks that some body is confined to, and one for all stocks: the area of all bodies confined to that set or a part of it. */

@@ -11,6 +11,7 @@
 // Cost: pairs of scales times kinds, held to about MOST_WEIGHINGS by looking at fewer scales. Screened in doubles, claimed in BigInt.
 // Degenerate cases: bodies that are not rectangles, or that may lie askew, weigh nothing; keep-outs and counts of sheets are not looked at, which only weakens the bound.
 import { type SheetStock, usableBox } from '../../model/stock.ts';
+import { countOf } from '../priced.ts';
 import type { Body, PackingTask } from '../task.ts';
 import { partOfPiece } from './body-measures.ts';
 import { scalesOf } from './scales.ts';
@@ -150,8 +151,7 @@ function turnsOrIsSquare({ orientations }: Body): boolean {
 
 function grownSheet({ objective }: PackingTask, stock: SheetStock, { p, q }: Growth) {
   const { minX, minY, maxX, maxY } = usableBox(stock);
-  const cost = objective === 'cost' ? (stock.priceCents ?? 0) : 1;
-  return { width: maxX - minX + p, height: maxY - minY + q, cost };
+  return { width: maxX - minX + p, height: maxY - minY + q, cost: countOf(objective, stock) };
 }
 
 /** The best bound above `best` from one stock, or `best`. */

@@ -62,7 +62,9 @@ function extend(search: MixSearch, open: readonly bigint[], index: number, cost:
     return;
   }
   // From many sheets down, so that a good mix is known early.
-  for (let count = most; count >= 0; count--) {
+  // Of what costs nothing more is never worse.
+  const fewest = offer.cost === 0 ? most : 0;
+  for (let count = most; count >= fewest; count--) {
     const taken = offer.capacity * BigInt(count);
     const rest = open.map((amount, k) => (demands[k]?.from[index] ? amount - taken : amount));
     extend(search, rest, index + 1, cost + count * offer.cost);

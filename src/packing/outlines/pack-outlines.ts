@@ -1,3 +1,4 @@
+import { countOf } from '../priced.ts';
 import type { Candidate, PackingTask, Search, Strategy } from '../task.ts';
 import { climb, type Trial } from './climb.ts';
 import { type Construction, construct, type Recipe } from './construct.ts';
@@ -129,13 +130,18 @@ function restFor({ atLeast, budget }: Search, { unplacedPieces, used }: Value): 
 
 function refitted(tools: Construction, candidate: Candidate, { found }: Search): Candidate {
   const { setup } = tools;
-  if (setup.task.objective !== 'cost' || setup.task.stocks.length < 2) return candidate;
+  if (!hasCheaper(setup.task)) return candidate;
   // The work is gone by the end, but one sheet after the other is soon laid anew.
   const fitted = refit({ ...tools, inHurry: () => false }, candidate);
   const isBetter =
     compareValues(valueOfCandidate(setup, fitted), valueOfCandidate(setup, candidate)) < 0;
   if (isBetter) found(fitted);
   return isBetter ? fitted : candidate;
+}
+
+/** Whether one stock counts for less than another. */
+function hasCheaper({ stocks, objective }: PackingTask): boolean {
+  return new Set(stocks.map((stock) => countOf(objective, stock))).size > 1;
 }
 
 /** Every order of the bodies with every order of the stocks. */
@@ -164,11 +170,12 @@ const MEASURES: readonly ((width: number, height: number) => number)[] = [
 ];
 
 /** Stocks as the file has them, the largest first, and the cheapest for its area first. */
-function stockOrders({ stocks }: PackingTask): readonly (readonly number[])[] {
+function stockOrders({ stocks, objective }: PackingTask): readonly (readonly number[])[] {
   const given = [...stocks.keys()];
   if (stocks.length < 2) return [given];
   const area = (index: number) => (stocks[index]?.length ?? 0) * (stocks[index]?.width ?? 0);
-  const price = (index: number) => (stocks[index]?.priceCents ?? 0) / Math.max(1, area(index));
+  const counts = stocks.map((stock) => countOf(objective, stock));
+  const price = (index: number) => (counts[index] ?? 0) / Math.max(1, area(index));
   return [
     given,
     given.toSorted((a, b) => area(b) - area(a) || a - b),

@@ -1,3 +1,4 @@
+import { countOf } from '../priced.ts';
 import type { Candidate, PackedSheet } from '../task.ts';
 import { type Construction, construct } from './construct.ts';
 import type { Setup } from './setup.ts';
@@ -6,7 +7,7 @@ import type { Setup } from './setup.ts';
  * Puts the bodies of a sheet on a cheaper one where they fit there as a whole, sheet by sheet.
  *
  * Idea: searches shift bodies between the sheets that were opened, and may leave one with so little on it that a smaller stock would do.
- * Cost: one construction for each sheet and cheaper stock. Only matters where sheets are of several stocks and have prices.
+ * Cost: one construction for each sheet and cheaper stock. Only matters where sheets are of several stocks that count differently.
  */
 export function refit(tools: Construction, candidate: Candidate): Candidate {
   const sheets = [...candidate.sheets];
@@ -25,7 +26,8 @@ function cheaperStocks(
   sheets: readonly PackedSheet[],
   than: number,
 ): readonly number[] {
-  const price = (stock: number) => task.stocks[stock]?.priceCents ?? 0;
+  const counts = task.stocks.map((stock) => countOf(task.objective, stock));
+  const price = (stock: number) => counts[stock] ?? 0;
   const spare = (stock: number) => {
     const used = sheets.filter((sheet) => sheet.stock === stock).length;
     return (task.stocks[stock]?.onHand ?? Number.POSITIVE_INFINITY) - used;

@@ -3,6 +3,7 @@ import type { Machine } from '../../model/machine.ts';
 import { closedBoxes, type SheetStock, usableBox } from '../../model/stock.ts';
 import { COLUMN, type Direction, ROW } from '../panelsaw/direction.ts';
 import { type Panel, panelsOf } from '../panelsaw/panels.ts';
+import { countOf } from '../priced.ts';
 import type { Body, PackingTask } from '../task.ts';
 import { unionArea } from '../union-area.ts';
 import { codeOf, EITHER } from './code.ts';
@@ -107,7 +108,7 @@ function boxStock(
     panels: panels ?? (obstacles.length === 0 ? wholeSheet(sheet) : NO_PANELS),
     freeArea: width * height - unionArea(obstacles.map((box) => clipped(box, width, height))),
     isPlain: obstacles.length === 0,
-    cost: task.objective === 'cost' ? (stock.priceCents ?? 0) : 1,
+    cost: countOf(task.objective, stock),
     onHand: stock.onHand ?? Number.POSITIVE_INFINITY,
     boxWidth: column((box) => box?.width ?? NO_BOX),
     boxHeight: column((box) => box?.height ?? NO_BOX),

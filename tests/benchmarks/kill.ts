@@ -1,0 +1,136 @@
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { seededRandom } from '../../src/packing/random.ts';
+import { entriesIn, exitOf, faultOfPlan, faultOfRack, killAfter, runOver } from '../rack/killed.ts';
+import { smallRack } from '../rack/racks.ts';
+import type { Benchmark, Report } from './benchmark.ts';
+import { sumOf } from './percentiles.ts';
+import { type Table, whole } from './table.ts';
+
+interface Figures {
+  /** How many lines of work were done before the end. */
+  readonly done: number;
+  /** Whether the lock, or the note of a move, was left behind. */
+  readonly wasHeld: boolean;
+}
+
+const KILLS = 200;
+const ADD = 'offcuts add --size 600x200 --material ply --thickness 18 --grain none'.split(' ');
+
+/** Runs that are killed without warning at moments drawn at random: what they leave is the old or the new state, and the next run works. */
+export const kill: Benchmark<Figures> = {
+  variants: ['rack', 'plan'],
+  ownProcess: false,
+  instances: () => Array.from({ length: KILLS }, (_, k) => String(k + 1)),
+  measure: (_, root) => {
+    spawnSync(process.execPath, [join(root, 'bin', 'prepare.js')], { stdio: 'inherit' });
+    const wholes = wholePlans(root);
+    return async (task) => {
+      const folder = mkdtempSync(join(tmpdir(), 'holdfast-kill-'));
+      const random = seededRandom(1000 * task.seed + Number(task.instance));
+      try {
+        return task.variant === 'rack'
+          ? await killRack(root, folder, random)
+          : await killPlan(root, folder, { random, wholes });
+      } finally {
+        rmSync(folder, { recursive: true, force: true });
+      }
+    };
+  },
+  tables: (report) => [killTable(report)],
+};
+
+/** Two runs add to one rack, and both are killed. */
+async function killRack(root: string, folder: string, random: () => number) {
+  writeFileSync(join(folder, 'rack.yaml'), smallRack());
+  const runs = [0, 1].map(() => runOver(root, folder, { lines: [ADD], times: 1000 }));
+  const all = await Promise.all(runs.map((run) => killAfter(run, 80 * random())));
+  const done = sumOf(all);
+  const wasHeld = readdirSync(folder).some((name) => name.includes('.lock'));
+  let faults = faultOfRack(folder, 2 + done) === null ? 0 : 1;
+  const before = entriesIn(folder);
+  const code = await exitOf(runOver(root, folder, { lines: [ADD], times: 1 }));
+  if (code !== 0 || faultOfRack(folder, before + 1) !== null) faults++;
+  if (readdirSync(folder).join() !== 'rack.yaml') faults++;
+  return { proved: false, faults, figures: { done, wasHeld } };
+}
+
+type Plan = Readonly<Record<string, Buffer>>;
+
+interface Killing {
+  readonly random: () => number;
+  readonly wholes: readonly Plan[];
+}
+
+/** A run writes one plan and another into the same folder by turns, and is killed. */
+async function killPlan(root: string, folder: string, { random, wholes }: Killing) {
+  writeJobs(folder);
+  mkdirSync(join(folder, 'plan'));
+  for (const [name, content] of Object.entries(wholes[0]!))
+    writeFileSync(join(folder, 'plan', name), content);
+  const done = await killAfter(
+    runOver(root, folder, { lines: LINES, times: 1000 }),
+    800 * random(),
+  );
+  const { fault, wasMoving } = faultOfPlan(join(folder, 'plan'), wholes);
+  const code = await exitOf(runOver(root, folder, { lines: LINES, times: 1 }));
+  const after = faultOfPlan(join(folder, 'plan'), [wholes[0]!]);
+  const faults = [fault !== null, code !== 0, after.fault !== null].filter((each) => each).length;
+  return { proved: false, faults, figures: { done, wasHeld: wasMoving } };
+}
+
+const NAMES = ['one', 'two'];
+const LINES = NAMES.map((name) => ['plan', `${name}.yaml`, '--out', 'plan']);
+
+function writeJobs(folder: string): void {
+  NAMES.forEach((name, i) => {
+    writeFileSync(
+      join(folder, `${name}.yaml`),
+      `job: ${name}
+unit: mm
+machine: { cutter: { diameter: 6 }, spacing: 8 }
+materials: { ply: { thickness: 18, family: plywood, sheets: [{ size: 1200 x 800 }] } }
+parts: [{ name: Side, material: ply, size: 600 x 300, count: ${2 + 4 * i} }]
+`,
+    );
+  });
+}
+
+/** Both plans as they are when nothing is killed. */
+function wholePlans(root: string): readonly Plan[] {
+  const folder = mkdtempSync(join(tmpdir(), 'holdfast-kill-'));
+  writeJobs(folder);
+  const plans = LINES.map((line) => {
+    const command = [join(root, 'bin', 'holdfast.js'), ...line];
+    spawnSync(process.execPath, command, { cwd: folder, stdio: 'ignore' });
+    const plan = join(folder, 'plan');
+    return Object.fromEntries(
+      readdirSync(plan).map((name) => [name, readFileSync(join(plan, name))]),
+    );
+  });
+  rmSync(folder, { recursive: true, force: true });
+  return plans;
+}
+
+function killTable({ rows }: Report<Figures>): Table {
+  const variants = [...new Set(rows.map(({ variant }) => variant))];
+  return {
+    title: 'Runs killed at random moments',
+    columns: ['what', 'kills', 'runs done before', 'held or moving', 'faults'],
+    rows: variants.map((variant) => {
+      const own = rows.filter((row) => row.variant === variant);
+      return [
+        variant,
+        whole(own.length),
+        whole(sumOf(own.map(({ figures }) => figures.done))),
+        whole(own.filter(({ figures }) => figures.wasHeld).length),
+        whole(sumOf(own.map(({ faults }) => faults))),
+      ];
+    }),
+    notes: [
+      'Rack: two runs that add to one rack, both killed; plan: one that writes two plans by turns into one folder. Held or moving: the lock of the rack, or the note of a move, was left behind. A fault is a half file, a lost entry, a mixed folder, or a next run that does not work.',
+    ],
+  };
+}
