@@ -104,7 +104,7 @@ async function addOffcuts(order: Order): Promise<void> {
           ? 'offcuts add takes the folder of a plan that was cut, or one offcut: --size, --material, --thickness, --grain'
           : `the offcut needs --${missing.join(', --')} as well`,
       );
-    await change(order, freshRack(settings), (kept) =>
+    await change(order, freshRack(settings, 'mm'), (kept) =>
       addLine(kept, handLine(kept.rack, order), settings.currency ?? null),
     );
     return;
@@ -116,7 +116,7 @@ async function addOffcuts(order: Order): Promise<void> {
       `--${given.join(', --')} is for an offcut without a plan: add the two one after the other`,
     );
   const plan = cutPlan(order, planName);
-  await change(order, freshRack(settings), (kept) => addPlan(kept, plan));
+  await change(order, freshRack(settings, plan.record.unit), (kept) => addPlan(kept, plan));
 }
 
 function handLine(rack: Rack, { world, settings }: Order): OffcutLine {
@@ -168,8 +168,8 @@ async function change(
   for (const line of said) world.out(`${line}\n`);
 }
 
-function freshRack({ unit }: Settings): RackText {
-  const text = emptyRack(unit as Rack['unit']);
+function freshRack(settings: Settings, usual: Rack['unit']): RackText {
+  const text = emptyRack((settings.unit ?? usual) as Rack['unit']);
   return { text, rack: readRack(text).rack! };
 }
 

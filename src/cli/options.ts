@@ -185,7 +185,16 @@ export const OPTIONS: readonly Option[] = [
     words: ['mm', 'in'],
     fallback: 'mm',
     help: 'the unit of the new file',
-    commands: ['new', 'offcuts'],
+    commands: ['new'],
+  },
+  {
+    ...PLAIN,
+    name: 'unit',
+    argument: 'unit',
+    kind: 'word',
+    words: ['mm', 'in'],
+    help: 'the unit of a new rack; default: that of the plan, by hand mm',
+    commands: ['offcuts'],
   },
   {
     ...PLAIN,

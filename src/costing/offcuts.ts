@@ -33,7 +33,8 @@ export function offcutsOf(job: Job, stock: SheetStock, sheet: SheetLayout): read
     const box = largestEmptyRectangle(usable, obstacles, (each) => offcutWorth(each, usable, rule));
     if (box === null || !isWorthKeeping(box, rule)) break;
     offcuts.push({ box, panel: box });
-    obstacles.push(box);
+    // The cut that parts it from the next one needs room as well.
+    obstacles.push(growBox(box, spacing));
   }
   return offcuts;
 }

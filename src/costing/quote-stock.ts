@@ -8,7 +8,7 @@ import type { PackSurplus, PlanCosts } from '../model/costs.ts';
 import type { Job } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
 import type { QuoteLine } from '../model/quote.ts';
-import type { BandRates, Rates } from '../model/rates.ts';
+import type { Rates } from '../model/rates.ts';
 import { toMm } from '../model/units.ts';
 import { shareOf, sum, sumOrNull, timesOver } from './money.ts';
 import type { Payer } from './payers.ts';
@@ -135,32 +135,29 @@ function bandLines({ edgeBand }: Rates, payers: readonly Payer[]): readonly Born
   const taken = bandMm(payers);
   if (edgeBand === null || taken === 0) return [];
   const { measure, priceCents, wasteShare } = edgeBand;
-  const bought = taken + shareOf(taken, wasteShare);
+  const boughtUm = Math.round(taken * 1000) + shareOf(Math.round(taken * 1000), wasteShare);
   const waste = wasteShare === 0 ? '' : `, ${percent(wasteShare)} added for waste`;
   return [
     {
       section: 'material',
       name: `Edge band${waste}`,
-      amount: round(bought / MM_PER[measure], 2),
+      amount: round(boughtUm / UM_PER[measure], 2),
       unit: measure,
       eachCents: priceCents,
-      cents: priceCents === null ? null : bandPrice(bought, measure, priceCents),
+      cents: priceCents === null ? null : timesOver(priceCents, boughtUm, UM_PER[measure]),
       missing: priceCents === null ? 'edge-band has no price' : null,
       weights: payers.map(({ band }) => band),
     },
   ];
 }
 
-/** Of all parts, finished, to the whole millimetre. */
+/** Of all parts, finished. */
 export function bandMm(payers: readonly Payer[]): number {
-  return Math.round(toMm(sum(payers.map(({ band }) => band))));
+  return toMm(sum(payers.map(({ band }) => band)));
 }
 
-const MM_PER = { m: 1000, ft: 304.8 } as const;
-
-function bandPrice(mm: number, measure: BandRates['measure'], cents: number): number {
-  return measure === 'm' ? timesOver(cents, mm, 1000) : timesOver(cents, mm * 10, 3048);
-}
+/** Micrometres in what bands are sold by. */
+const UM_PER = { m: 1_000_000, ft: 304_800 } as const;
 
 function hardwareLines({ hardware }: Rates, payers: readonly Payer[]): readonly BorneLine[] {
   const first = payers.length - hardware.length;

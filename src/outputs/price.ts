@@ -95,10 +95,15 @@ export function totalsOf({ job, costs }: Plan): readonly {
       ? []
       : [
           ...(margin.share === 0 ? [] : [{ name: 'Price before tax', cents: priceCents }]),
-          { name: `Tax, ${formatShare(taxShare)}`, cents: taxCents },
+          { name: `Tax, ${exactShare(taxShare)}`, cents: taxCents },
         ]),
     { name: totalName(job), cents: totalCents },
   ];
+}
+
+/** A rate as the file gives it: "8.25 %". */
+function exactShare(share: number): string {
+  return `${Math.round(share * 1e8) / 1e6} %`;
 }
 
 function totalName({ rates }: Job): string {
@@ -109,7 +114,8 @@ function totalName({ rates }: Job): string {
 function marginText({ share, of }: { share: number; of: 'cost' | 'price' }): string {
   const onCost = of === 'cost' ? share : share / (1 - share);
   const ofPrice = of === 'price' ? share : share / (1 + share);
-  return `Margin, ${formatShare(onCost)} on cost, ${formatShare(ofPrice)} of price`;
+  const [cost, price] = of === 'cost' ? [exactShare, formatShare] : [formatShare, exactShare];
+  return `Margin, ${cost(onCost)} on cost, ${price(ofPrice)} of price`;
 }
 
 /** "Bookcases: 1034.56 EUR with tax", or that nobody knows. */

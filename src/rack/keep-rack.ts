@@ -1,4 +1,4 @@
-import { lengthNumber } from '../model/format.ts';
+import { keptNumber, lengthNumber } from '../model/format.ts';
 import type { Deed, Rack, RackEntry } from '../model/rack.ts';
 import { type Line, problemsOfLine, withOffcuts, withTakenBack, withUsed } from './change-rack.ts';
 import { linesOfPlan } from './lines.ts';
@@ -58,7 +58,22 @@ export function addPlan({ text, rack }: Kept, plan: CutPlan): Outcome {
   if (lines.length === 0)
     return { ok: true, text: used.text, said: [...said, 'The plan leaves nothing worth keeping.'] };
   const all = added({ text: used.text ?? text, rack }, lines, null);
-  return { ...all, said: [...said, ...all.said] };
+  return { ...all, said: [...said, ...all.said, ...alikeBefore(rack, plan.record.job, lines)] };
+}
+
+/** A plan that was made again leaves the same once more, though only one of the two was cut. */
+function alikeBefore(rack: Rack, job: string, lines: readonly Line[]): readonly string[] {
+  const signOf = ({ material, size, from }: Line) => `${material} ${size} ${from.sheet}`;
+  const fresh = new Set(lines.map(signOf));
+  const alike = rack.entries.filter(({ used, from, material, stock }) => {
+    const size = `${keptNumber(stock.length, rack.unit)} x ${keptNumber(stock.width, rack.unit)}`;
+    return used === null && from.job === job && fresh.has(`${material} ${size} ${from.sheet}`);
+  });
+  if (alike.length === 0) return [];
+  const labels = alike.map(({ id }) => id);
+  return [
+    `From another plan of this job, the same sheets and sizes are on the rack: ${labels.join(', ')}. If that one was not cut, holdfast offcuts use ${labels.join(' ')} takes them off.`,
+  ];
 }
 
 function added({ text, rack }: Kept, lines: readonly Line[], currency: string | null): Outcome {
@@ -151,6 +166,15 @@ function takenBack({ text, rack }: Kept, entries: readonly RackEntry[]): Outcome
       text: null,
       said: ['Nothing of it is marked as used; offcuts list --all shows what is.'],
     };
+  const plans = new Set(used.flatMap((entry) => entry.used?.plan ?? []));
+  const left = rack.entries.filter(
+    (entry) => entry.used === null && entry.from.plan !== null && plans.has(entry.from.plan),
+  );
+  if (left.length > 0) {
+    const labels = left.map(({ id }) => id);
+    const sentence = `What the same plan leaves is on the rack: ${labels.join(', ')}. If the plan was not cut after all, holdfast offcuts use ${labels.join(' ')} takes that off first`;
+    return { ok: false, why: 'taken', said: [sentence] };
+  }
   const ids = used.map(({ id }) => id);
   const said = used.map((entry) => `Back on the rack: ${offcutWords(rack, entry)}`);
   return { ok: true, text: withTakenBack(text, ids), said };

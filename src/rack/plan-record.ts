@@ -1,9 +1,12 @@
 import { z } from 'zod';
+import type { FileUnit } from '../model/job.ts';
 import { fromMm } from '../model/units.ts';
 
 /** What of a plan's record matters to the rack; lengths in base lengths. */
 export interface PlanRecord {
   readonly job: string;
+  /** Of its parts file. */
+  readonly unit: FileUnit;
   readonly taken: readonly TakenOffcut[];
   readonly left: readonly LeftOffcut[];
 }
@@ -29,6 +32,7 @@ export interface LeftOffcut {
 const PLAN = z.object({
   format: z.literal('holdfast-plan/1'),
   job: z.string(),
+  unit: z.enum(['mm', 'in']).default('mm'),
   materials: z.array(
     z.object({
       material: z.string(),
@@ -65,6 +69,7 @@ export function readPlanRecord(text: string): PlanRecord | null {
   );
   return {
     job: plan.job,
+    unit: plan.unit,
     taken: sheets.flatMap(({ rack, material, length, width }) =>
       typeof rack === 'string'
         ? [{ id: rack, material, length: fromMm(length), width: fromMm(width) }]

@@ -149,6 +149,7 @@ function recordOf(job: Job, layouts: readonly Layout[]): PlanRecord {
     return { number, material: id, thickness, stock: stocks[sheet.stock]! };
   });
   return {
+    unit: 'mm',
     job: job.name,
     taken: sheets.flatMap(({ material, stock: { rack: id, length, width } }) =>
       id === null ? [] : [{ id, material, length, width }],

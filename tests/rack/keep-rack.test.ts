@@ -48,6 +48,27 @@ describe('keeping the rack', () => {
     expect(kept(textOf(other)).rack.entries).toHaveLength(6);
   });
 
+  it('says where another plan of the job left the same', () => {
+    const plan = cutPlan(planText([[884.27, 324.99]]), 'a'.repeat(64));
+    const once = kept(textOf(addPlan(kept(smallRack()), plan)));
+    const again = addPlan(once, { ...plan, sha256: 'b'.repeat(64) });
+    expect(again.said.join()).toMatch(/on the rack: R3\. .*offcuts use R3 /);
+    const other = cutPlan(planText([[884.27, 300]]), 'c'.repeat(64));
+    expect(addPlan(once, other).said.join()).not.toMatch(/another plan/);
+  });
+
+  it('takes nothing back while what the same plan leaves is on the rack', () => {
+    const plan = cutPlan(planText([[400, 300]], [{ id: 'R1', size: [800, 400] }]), 'c'.repeat(64));
+    const cut = kept(textOf(addPlan(kept(smallRack()), plan)));
+    for (const refused of [takeBackPlan(cut, plan.sha256), takeBackIds(cut, ['R1'])]) {
+      expect(refused).toMatchObject({ ok: false, why: 'taken' });
+      expect(refused.said.join()).toContain('holdfast offcuts use R3 ');
+    }
+    const gone = kept(textOf(useIds(cut, ['R3'], NOBODY)));
+    const back = kept(textOf(takeBackPlan(gone, plan.sha256)));
+    expect(back.rack.entries.map(({ used }) => used === null)).toEqual([true, true, false]);
+  });
+
   it('marks what the plan took off the rack when its leftovers are added', () => {
     const plan = cutPlan(planText([[400, 300]], [{ id: 'R1', size: [800, 400] }]), 'c'.repeat(64));
     const { rack } = kept(textOf(addPlan(kept(smallRack()), plan)));

@@ -47,6 +47,7 @@ export function toPlanJson(
     stoppedByTime: plan.stopped === 'time',
     interrupted: plan.stopped === 'interrupt',
     job: job.name,
+    unit: job.unit,
     currency: job.currency.code,
     machine: { kind, cut: toMm(cutWidth(job.machine)), spacing: toMm(spacing) },
     assumed: assumptions(job),
