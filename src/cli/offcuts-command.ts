@@ -105,7 +105,15 @@ async function addOffcuts(order: Order): Promise<void> {
           : `the offcut needs --${missing.join(', --')} as well`,
       );
     await change(order, freshRack(settings, 'mm'), (kept) =>
-      addLine(kept, handLine(kept.rack, order), settings.currency ?? null),
+      settings.unit !== undefined && settings.unit !== kept.rack.unit
+        ? {
+            ok: false,
+            why: 'wrong',
+            said: [
+              `this rack is in ${kept.rack.unit}: write units with the lengths, such as 31in or 800mm`,
+            ],
+          }
+        : addLine(kept, handLine(kept.rack, order), settings.currency ?? null),
     );
     return;
   }

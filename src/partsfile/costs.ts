@@ -152,6 +152,9 @@ function readGroup(field: Field, reading: CostsReading): string | null {
   return null;
 }
 
+/** The price is the cost over what the margin leaves of it. */
+const MOST_OF_PRICE = 0.999;
+
 function readMargin(
   costs: Field,
   share: number | null | undefined,
@@ -160,8 +163,8 @@ function readMargin(
   const field = child(costs, 'margin');
   const of = readWord<MarginOf>(child(costs, 'margin-of'), 'cost');
   if (field === null || typeof share !== 'number') return share === null ? null : undefined;
-  if (of === 'cost' || share < 1) return { share, of };
-  const message = `margin is ${textOf(field)} of the price; it must be less than all of it`;
+  if (of === 'cost' || share <= MOST_OF_PRICE) return { share, of };
+  const message = `margin is ${textOf(field)} of the price; at most 99.9 % can be`;
   report.error(field, 'out-of-range', message, 'is margin-of: cost meant?');
   return null;
 }

@@ -164,7 +164,7 @@ function withoutOtherKind(file: Mapping, item: Field): Mapping {
 /** Null takes the key out. */
 function replaced(mapping: Mapping, values: Readonly<Record<string, Tree | null>>): Mapping {
   const entries = [...mapping.entries].flatMap(([key, entry]): [string, Entry][] => {
-    const value = values[key];
+    const value = Object.hasOwn(values, key) ? values[key] : undefined;
     if (value === null) return [];
     return [[key, value === undefined ? entry : { ...entry, value }]];
   });

@@ -1,4 +1,13 @@
-import { type Document, isMap, isSeq, parseDocument, Scalar, type YAMLMap, YAMLSeq } from 'yaml';
+import {
+  type Document,
+  isMap,
+  isSeq,
+  parseDocument,
+  Scalar,
+  visit,
+  type YAMLMap,
+  YAMLSeq,
+} from 'yaml';
 import { assert } from '../geometry/assert.ts';
 import type { FileUnit } from '../model/job.ts';
 import { type Deed, RACK_FORMAT, type Rack } from '../model/rack.ts';
@@ -17,6 +26,9 @@ export interface Line {
   readonly note: string | null;
 }
 
+/** The new text, or why there is none. */
+export type Changed = { readonly text: string } | { readonly why: string };
+
 /** A rack without offcuts, as text. */
 export function emptyRack(unit: FileUnit): string {
   return `# The offcuts of the shop. holdfast offcuts --help says how it is kept; you may write in it as well.
@@ -32,7 +44,7 @@ export function withOffcuts(
   rack: Rack,
   lines: readonly Line[],
   currency: string | null,
-): string {
+): Changed {
   const next = Math.max(rack.nextNumber, ...lines.map(({ id }) => labelNumber(id) + 1));
   return edited(text, (document) => {
     const list = offcutList(document);
@@ -55,7 +67,7 @@ export function problemsOfLine(
 }
 
 /** The text with the offcuts of these ids marked as used. */
-export function withUsed(text: string, ids: readonly string[], by: Deed): string {
+export function withUsed(text: string, ids: readonly string[], by: Deed): Changed {
   return eachOf(text, ids, (document, entry) => {
     entry.set('state', new Scalar('used'));
     const deed = deedNode(document, { job: by.job, plan: by.plan, date: by.date });
@@ -65,7 +77,7 @@ export function withUsed(text: string, ids: readonly string[], by: Deed): string
 }
 
 /** The text with the offcuts of these ids on the rack again. */
-export function withTakenBack(text: string, ids: readonly string[]): string {
+export function withTakenBack(text: string, ids: readonly string[]): Changed {
   return eachOf(text, ids, (_, entry) => {
     entry.delete('state');
     entry.delete('used-by');
@@ -76,7 +88,7 @@ function eachOf(
   text: string,
   ids: readonly string[],
   change: (document: Document, entry: YAMLMap) => void,
-): string {
+): Changed {
   return edited(text, (document) => {
     for (const entry of offcutList(document).items) {
       assert(isMap(entry), 'an offcut that was read is a group of keys');
@@ -86,11 +98,26 @@ function eachOf(
 }
 
 /** Whoever calls has read the text; it can be read again, or nothing comes of it. */
-function edited(text: string, change: (document: Document) => void): string {
+function edited(text: string, change: (document: Document) => void): Changed {
+  if (hasAliases(text))
+    return { why: 'the rack has values that stand for others (& and *): write them out first' };
   const written = rewritten(text, change);
   const { rack, problems } = readRack(written);
-  assert(rack !== null, `a changed rack cannot be read again: ${problems[0]?.message}`);
-  return written;
+  return rack === null
+    ? { why: `the rack cannot hold that: ${problems[0]?.message}` }
+    : { text: written };
+}
+
+/** A value that is changed in one place would change in others. */
+function hasAliases(text: string): boolean {
+  let found = false;
+  visit(parseDocument(text, { schema: 'failsafe', uniqueKeys: false }), {
+    Alias: () => {
+      found = true;
+      return visit.BREAK;
+    },
+  });
+  return found;
 }
 
 /** Comments stay where they are, and so does the kind of line ends; blanks and indents may change. */

@@ -1,6 +1,13 @@
 import { keptNumber, lengthNumber } from '../model/format.ts';
 import type { Deed, Rack, RackEntry } from '../model/rack.ts';
-import { type Line, problemsOfLine, withOffcuts, withTakenBack, withUsed } from './change-rack.ts';
+import {
+  type Changed,
+  type Line,
+  problemsOfLine,
+  withOffcuts,
+  withTakenBack,
+  withUsed,
+} from './change-rack.ts';
 import { linesOfPlan } from './lines.ts';
 import { type PlanRecord, planMark } from './plan-record.ts';
 import { readRack } from './read-rack.ts';
@@ -58,6 +65,7 @@ export function addPlan({ text, rack }: Kept, plan: CutPlan): Outcome {
   if (lines.length === 0)
     return { ok: true, text: used.text, said: [...said, 'The plan leaves nothing worth keeping.'] };
   const all = added({ text: used.text ?? text, rack }, lines, null);
+  if (!all.ok) return all;
   return { ...all, said: [...said, ...all.said, ...alikeBefore(rack, plan.record.job, lines)] };
 }
 
@@ -78,12 +86,13 @@ function alikeBefore(rack: Rack, job: string, lines: readonly Line[]): readonly 
 
 function added({ text, rack }: Kept, lines: readonly Line[], currency: string | null): Outcome {
   const changed = withOffcuts(text, rack, lines, currency);
+  if ('why' in changed) return wrong(changed.why);
   const ids = lines.map(({ id }) => id);
-  const entries = readRack(changed).rack?.entries.filter(({ id }) => ids.includes(id)) ?? [];
+  const entries = readRack(changed.text).rack?.entries.filter(({ id }) => ids.includes(id)) ?? [];
   const said = entries.map((entry) => `Added ${offcutWords(rack, entry)}`);
   return {
     ok: true,
-    text: changed,
+    text: changed.text,
     said: [...said, `Write ${ids.length === 1 ? 'the id on it' : 'its id on each of them'}.`],
   };
 }
@@ -139,7 +148,7 @@ export function usePlan({ text, rack }: Kept, { record, sha256, date }: CutPlan)
 function marked({ text, rack }: Kept, entries: readonly RackEntry[], by: Deed): Outcome {
   const ids = entries.map(({ id }) => id);
   const said = entries.map((entry) => `Used: ${offcutWords(rack, entry)}`);
-  return { ok: true, text: withUsed(text, ids, by), said };
+  return done(withUsed(text, ids, by), said);
 }
 
 /** Offcuts that were not used after all, by their labels. */
@@ -177,7 +186,7 @@ function takenBack({ text, rack }: Kept, entries: readonly RackEntry[]): Outcome
   }
   const ids = used.map(({ id }) => id);
   const said = used.map((entry) => `Back on the rack: ${offcutWords(rack, entry)}`);
-  return { ok: true, text: withTakenBack(text, ids), said };
+  return done(withTakenBack(text, ids), said);
 }
 
 function find({ entries }: Rack, id: string): RackEntry | null {
@@ -196,6 +205,10 @@ function findAll(rack: Rack, ids: readonly string[]): readonly RackEntry[] | Out
 function takenSentence({ id, used }: RackEntry): string {
   const by = used?.job == null ? '' : `, for ${used.job}`;
   return `${id} is used already${by}; holdfast offcuts take-back ${id} puts it on the rack again`;
+}
+
+function done(changed: Changed, said: readonly string[]): Outcome {
+  return 'why' in changed ? wrong(changed.why) : { ok: true, text: changed.text, said };
 }
 
 function wrong(sentence: string): Outcome {

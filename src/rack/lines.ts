@@ -21,7 +21,11 @@ export function linesOfPlan(
   { job, left }: PlanRecord,
   { planSha256, date }: Adding,
 ): readonly Line[] {
-  return left.map((offcut, i) => ({
+  // What rounds to nothing is no offcut.
+  const kept = left.filter(({ length, width }) =>
+    [length, width].every((side) => Number.parseFloat(keptNumber(side, unit)) > 0),
+  );
+  return kept.map((offcut, i) => ({
     id: `R${nextNumber + i}`,
     material: offcut.material,
     thickness: exactLength(offcut.thickness, unit),

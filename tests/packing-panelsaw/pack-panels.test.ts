@@ -31,6 +31,20 @@ describe('random jobs of many copies', () => {
   });
 });
 
+describe('many copies of one small piece', () => {
+  it('fill the sheets on hand, and take no more sheets than a grid of them', () => {
+    const parts = [{ width: 100, height: 60, count: 800 }];
+    const sheet = { length: 2440, width: 1220 };
+    const few = sawnJob([{ ...sheet, onHand: 2 }], parts, { kerf: 4, stages: 3 });
+    const layout = packCounted(few, 30);
+    expect(layout.unplaced).toEqual([]);
+    expect(faultsOf(few, layout)).toEqual([]);
+    const many = sawnJob([sheet], [{ ...parts[0]!, count: 2500 }]);
+    // 24 x 20 of them go on a sheet.
+    expect(packCounted(many, 30).sheets).toHaveLength(6);
+  });
+});
+
 describe('a handful of pieces', () => {
   it.each(SEEDS)('fit one sheet where trying everything says so (%i)', (seed) => {
     const random = seededRandom(seed);

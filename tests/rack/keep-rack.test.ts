@@ -57,6 +57,31 @@ describe('keeping the rack', () => {
     expect(addPlan(once, other).said.join()).not.toMatch(/another plan/);
   });
 
+  it('changes nothing where values stand for others', () => {
+    const text = smallRack().replace('id: R1', 'id: &first R1').concat('# *first is no alias\n');
+    expect(useIds(kept(text), ['R2'], NOBODY)).toMatchObject({ ok: true });
+    const alias = text.replace('note: bruised', 'note: *first');
+    expect(alias).not.toBe(text);
+    expect(useIds(kept(alias), ['R2'], NOBODY)).toMatchObject({ ok: false, why: 'wrong' });
+  });
+
+  it('leaves out what rounds to nothing', () => {
+    const plan = cutPlan(
+      planText([
+        [0.04, 400],
+        [400, 300],
+      ]),
+      'a'.repeat(64),
+    );
+    expect(kept(textOf(addPlan(kept(smallRack()), plan))).rack.entries).toHaveLength(3);
+  });
+
+  it('says where the next label would be too long', () => {
+    const last = kept(textOf(addLine(kept(smallRack()), { ...BY_HAND, id: 'R9999999' }, null)));
+    const plan = cutPlan(planText([[400, 300]]), 'a'.repeat(64));
+    expect(addPlan(last, plan)).toMatchObject({ ok: false, why: 'wrong' });
+  });
+
   it('takes nothing back while what the same plan leaves is on the rack', () => {
     const plan = cutPlan(planText([[400, 300]], [{ id: 'R1', size: [800, 400] }]), 'c'.repeat(64));
     const cut = kept(textOf(addPlan(kept(smallRack()), plan)));

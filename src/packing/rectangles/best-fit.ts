@@ -186,7 +186,7 @@ function listBoxes(site: Site, stock: BoxStock): number {
   const { random, task } = engine;
   const all = boxes <= (style.rule === null ? ALL_LOOKED_AT : MOST_PLAIN);
   // Few copies of each kind give a mixed sheet, many a sheet of one kind; both have their day.
-  const copies = all ? boxes : 2 ** (1 + pick(random, 6));
+  const copies = all ? boxes : Math.max(2 ** (1 + pick(random, 6)), fewestCopies(site, stock));
   let length = 0;
   let area = 0;
   let at = 0;
@@ -206,6 +206,13 @@ function listBoxes(site: Site, stock: BoxStock): number {
     }
   }
   return length;
+}
+
+/** How many of each kind fill a list, where there are few kinds. */
+function fewestCopies({ engine, kinds, remaining }: Site, stock: BoxStock): number {
+  const { area } = engine.task;
+  const one = kinds.reduce((sum, kind) => sum + (remaining[kind]! > 0 ? area[kind]! : 0), 0);
+  return Math.ceil((2 * LIST_SHEETS * stock.freeArea) / Math.max(1, one));
 }
 
 /** Area brought away, large boxes at a little more than theirs. */

@@ -5,10 +5,11 @@
 // Cost: counted work; the first build is always made, also when the budget is tiny.
 // Degenerate cases: no bodies: no sheets; bodies whose box fits no sheet are left unplaced.
 import type { Candidate, PackingTask, Search, Strategy } from '../task.ts';
-import { bestFit } from './best-fit.ts';
+import { bestFit, bestRest } from './best-fit.ts';
 import { boxTask } from './box-task.ts';
+import { kindOf } from './code.ts';
 import { eliminate } from './eliminate.ts';
-import { type CutKind, newEngine } from './engine.ts';
+import { type CutKind, type Engine, newEngine } from './engine.ts';
 import { FREE_CUTS } from './free-cuts.ts';
 import { freeLastSheet } from './last-sheet.ts';
 import { type Arrangement, arrangementOf, candidateOf, costOf } from './sheet.ts';
@@ -35,7 +36,7 @@ function packBoxes(task: PackingTask, cuts: CutKind, search: Search): Candidate 
   const engine = newEngine(boxes, cuts, search);
   const total = budget.left;
   const report = (arrangement: Arrangement): Candidate => {
-    const candidate = candidateOf(boxes, engine.decoder, arrangement);
+    const candidate = candidateOf(boxes, engine.decoder, toppedUp(engine, arrangement));
     search.found(candidate);
     return candidate;
   };
@@ -51,5 +52,20 @@ function packBoxes(task: PackingTask, cuts: CutKind, search: Search): Candidate 
   const best = eliminate(engine, built, forTaking, atLeast, report);
   const share = isEnough(best) ? PROVED_LAST_SHEET_SHARE : LAST_SHEET_SHARE;
   freeLastSheet(engine, best, share * total, report);
-  return candidateOf(boxes, engine.decoder, best);
+  return candidateOf(boxes, engine.decoder, toppedUp(engine, best));
+}
+
+/** What waits goes on sheets that are still to be had: the moves leave a sheet empty where others took its boxes. */
+function toppedUp(engine: Engine, arrangement: Arrangement): Arrangement {
+  const { stocks, task } = engine;
+  if (arrangement.pool.length === 0) return arrangement;
+  const sheets = arrangement.sheets.filter(({ count }) => count > 0);
+  const onHand = stocks.map(
+    (stock, index) => stock.onHand - sheets.filter((sheet) => sheet.stock === index).length,
+  );
+  if (onHand.every((left) => left <= 0)) return arrangement;
+  const waiting = new Int32Array(task.kindCount);
+  for (const code of arrangement.pool) waiting[kindOf(code)]!++;
+  const rest = bestRest(engine, { boxes: waiting, onHand }, 1);
+  return { sheets: [...sheets, ...rest.sheets], pool: rest.pool };
 }

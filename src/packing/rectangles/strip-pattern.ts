@@ -58,6 +58,12 @@ export class StripPatterns {
     this.#topStrip = new Int32Array(piled);
   }
 
+  /** Cells of the tables of both ways, when all boxes are looked at. */
+  get cells(): number {
+    const { boxes } = this.#along;
+    return boxes.length * (this.#along.width + this.#across.width + 2);
+  }
+
   /** The richest pattern of strips one above the other, or side by side, of at most `remaining` boxes of each kind. */
   richest(direction: Direction, worths: Float64Array, remaining: Int32Array): StripPattern {
     const grid = direction === COLUMN ? this.#along : this.#across;

@@ -30,6 +30,8 @@ const REST_BUILDS = 6;
 /** How slowly worths change, drawn between these. */
 const FASTEST = 1;
 const SLOWEST = 1.5;
+/** How much more than the work that is left one build may take. */
+const MOST_OVER = 3;
 /** Cells of a pattern's tables that count as one unit of work. */
 const CELLS_PER_UNIT = 16;
 
@@ -54,6 +56,7 @@ export function valueBuilds(
   const fullWorths = task.area.map((area) => fullWorth(area / restArea(stocks)));
   const site = { engine, patterns, fullWorths, worths: fullWorths.slice() };
   let best = start;
+  if (buildCost(engine, patterns) > MOST_OVER * budget.left) return best;
   while (!isEnough(best) && budget.left > stopAt && !budget.exhausted) {
     const next = build(site);
     // What a stop left unfinished is no better than chance.
@@ -75,6 +78,14 @@ function fullWorth(area: number): number {
   let root = area;
   for (let n = 0; n < 5; n++) root = Math.sqrt(root);
   return area * root;
+}
+
+/** Units of work that one build takes, roughly: a pattern for each kind or sheet, two ways, on every stock. */
+function buildCost({ task, stocks }: Engine, patterns: readonly StripPatterns[]): number {
+  const boxArea = task.area.reduce((sum, area, kind) => sum + area * task.bodies[kind]!.length, 0);
+  const sheets = boxArea / Math.min(...stocks.map(({ freeArea }) => freeArea));
+  const cells = patterns.reduce((sum, { cells: own }) => sum + own, 0);
+  return (Math.min(task.kindCount, sheets) * cells) / CELLS_PER_UNIT;
 }
 
 /** What builds work on. */
