@@ -7,6 +7,7 @@
 // Degenerate cases: stock without a price makes the total unknown (null); a job without pieces has yield 0.
 import { regionArea } from '../geometry/area.ts';
 import { intersect } from '../geometry/boolean.ts';
+import { boxArea } from '../geometry/box.ts';
 import { flattenShape, PACKING_CHORD_ERROR } from '../geometry/flatten.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import { placeShape } from '../geometry/pose.ts';
@@ -103,9 +104,7 @@ function costSheet(
     (placement) => parts[job.pieces[placement.piece]!.part]!.pieceAreaMm2,
   );
   const pieceMm2 = sum(pieceAreas);
-  const offcutMm2 = sum(
-    offcuts.map(({ box }) => toMm2((box.maxX - box.minX) * (box.maxY - box.minY))),
-  );
+  const offcutMm2 = sum(offcuts.map(({ box }) => toMm2(boxArea(box))));
   const isRouted = job.machine.kind === 'router';
   const cutter = cutWidth(job.machine);
   const swept = isRouted

@@ -4,7 +4,7 @@
 // Source: our own.
 // Cost: panels times pieces.
 // Degenerate cases: an uncut sheet without pieces is one panel; a panel with a keep-out on it is waste, since its good part is another cut away.
-import { type Box, boxesOverlap, isEmptyBox } from '../geometry/box.ts';
+import { type Box, boxArea, boxesOverlap, isEmptyBox } from '../geometry/box.ts';
 import { boxOfShape, placeShape } from '../geometry/pose.ts';
 import type { Offcut } from '../model/costs.ts';
 import type { Job } from '../model/job.ts';
@@ -28,7 +28,7 @@ export function sawnLeftovers(
   return panelsLeft(wholeSheet(stock), cuts, kerf)
     .map((panel) => ({ box: within(panel, usableBox(stock)), panel }))
     .filter(({ box }) => !isEmptyBox(box) && !taken.some((other) => boxesOverlap(other, box)))
-    .sort((a, b) => area(b.box) - area(a.box));
+    .sort((a, b) => boxArea(b.box) - boxArea(a.box));
 }
 
 /** What the blade turns to dust inside the trimmed edges, a box a cut; they do not overlap. */
@@ -55,8 +55,4 @@ function within(a: Box, b: Box): Box {
     maxX: Math.min(a.maxX, b.maxX),
     maxY: Math.min(a.maxY, b.maxY),
   };
-}
-
-function area({ minX, minY, maxX, maxY }: Box): number {
-  return (maxX - minX) * (maxY - minY);
 }

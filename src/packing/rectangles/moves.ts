@@ -188,17 +188,19 @@ function fillAnew(
 
 /** A sheet by chance; half of the time the one of several with most room for its size, where there is more to gain. */
 function drawSheet({ engine, sheets }: Workplace): number {
-  const { random, stocks } = engine;
-  const fill = (index: number) =>
-    sheets[index]!.area / stockAt(stocks, sheets[index]!.stock).freeArea;
+  const { random } = engine;
   const first = pick(random, sheets.length);
   if (sheets.length === 1 || random() >= WEAK_SHARE) return first;
   let emptiest = first;
   for (let n = 1; n < WEAK_OF; n++) {
     const other = pick(random, sheets.length);
-    if (fill(other) < fill(emptiest)) emptiest = other;
+    if (fillOf(engine, sheets[other]!) < fillOf(engine, sheets[emptiest]!)) emptiest = other;
   }
   return emptiest;
+}
+
+function fillOf({ stocks }: Engine, { area, stock }: Sheet): number {
+  return area / stockAt(stocks, stock).freeArea;
 }
 
 function adopt({ stocks }: Engine, sheet: Sheet, packed: Packed): void {

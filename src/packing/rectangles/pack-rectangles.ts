@@ -17,8 +17,6 @@ import { suitsPatterns, valueBuilds } from './value-builds.ts';
 
 /** Shares of the work for building and for the last sheet, more of it where the bound is reached; the rest goes to taking sheets away. */
 const BUILD_SHARE = 0.1;
-/** Where patterns are of use, one build by best fit gives a first layout, and patterns do the rest. */
-const FITS_BESIDE_PATTERNS = 0;
 const PATTERN_SHARE = 0.3;
 const LAST_SHEET_SHARE = 0.1;
 const PROVED_LAST_SHEET_SHARE = 0.2;
@@ -43,9 +41,11 @@ function packBoxes(task: PackingTask, cuts: CutKind, search: Search): Candidate 
   const isEnough = ({ sheets, pool }: Arrangement) =>
     pool.length === 0 && costOf(engine.stocks, sheets) <= atLeast;
   const known = search.start.sheets.length > 0 ? arrangementOf(boxes, search.start) : null;
-  const fits = suitsPatterns(engine) ? FITS_BESIDE_PATTERNS : BUILD_SHARE;
-  const fitted = known ?? bestFit(engine, fits * total, isEnough, report);
-  const built = suitsPatterns(engine)
+  const isPatterned = suitsPatterns(engine);
+  // One build by best fit gives a first layout; where patterns are of use they do the rest.
+  const forFitting = isPatterned ? 0 : BUILD_SHARE * total;
+  const fitted = known ?? bestFit(engine, forFitting, isEnough, report);
+  const built = isPatterned
     ? valueBuilds(engine, fitted, PATTERN_SHARE * total, isEnough, report)
     : fitted;
   const forTaking = budget.left - LAST_SHEET_SHARE * total;

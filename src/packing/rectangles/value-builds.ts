@@ -107,7 +107,8 @@ function build(site: Site): Arrangement {
   const slowness = FASTEST + (SLOWEST - FASTEST) * random();
   const sheets: Sheet[] = [];
   let area = left.reduce((sum, count, kind) => sum + count * task.area[kind]!, 0);
-  while (area > restArea(stocks) && !budget.stopped) {
+  const enough = restArea(stocks);
+  while (area > enough && !budget.stopped) {
     const sheet = richestSheet(site, { boxes: left, onHand });
     if (sheet === null) break;
     const held = countsOn(sheet);
