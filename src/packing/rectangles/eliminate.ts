@@ -1,10 +1,12 @@
 // Makes an arrangement cheaper by taking sheets away.
 // Idea: a cheaper list of sheets is made by dropping one, by changing one for a cheaper stock, or by changing two for one; the boxes that lose their sheet
-//   wait in a pool, and `fitAll` tries to bring them onto the sheets that are left. When it does, the next sheet goes.
+//   wait in a pool, and `fitAll` tries to bring them onto the sheets that are left. When it does, the next sheet goes; when it does not, the fewest boxes that
+//   ever waited may have left one sheet emptier than before.
 // Source: the elimination of routes in Nagata & Bräysy 2009, Operations Research Letters 37, here for sheets of several stocks and prices.
 // Cost: all the work it is given, unless the cost that nothing can go under is reached before.
 // Degenerate cases: one sheet: nothing to take away, unless a cheaper stock may do; boxes in the pool from the start are tried first.
 import { codeOf, kindOf } from './code.ts';
+import { emptierWatch } from './emptier.ts';
 import type { Engine } from './engine.ts';
 import { fitAll, type MoveShares } from './fit-all.ts';
 import {
@@ -32,6 +34,8 @@ export function eliminate(
   const workLeft = () => (budget.exhausted ? 0 : budget.left - stopAt);
   let best = start;
   if (best.pool.length > 0) best = placePool(engine, best, workLeft() / 2, found);
+  let emptier: Arrangement | null = null;
+  let watch: ReturnType<typeof emptierWatch> | null = null;
   let failures = 0;
   while (best.pool.length === 0 && workLeft() > 0 && costOf(stocks, best.sheets) > atLeast) {
     const changes = cheaperSheets(engine, best);
@@ -39,13 +43,21 @@ export function eliminate(
     const change = changes[failures % changes.length]!;
     const next = changed(engine, best, change);
     const turn = changes.length === 1 ? workLeft() : workLeft() * TURN_SHARE + 1;
-    if (fitAll(engine, next, turn, movesFor(engine))) {
+    // Of several sheets that may go, only the roomiest is watched: an emptier sheet of one stock cannot be weighed against one of another.
+    const isWatched = change === changes.find(({ stock }) => stock === null);
+    if (isWatched)
+      watch ??= emptierWatch(engine, best.sheets[change.sheets[0]!]!, (arrangement) => {
+        emptier = arrangement;
+      });
+    if (fitAll(engine, next, turn, movesFor(engine), isWatched ? watch! : undefined)) {
       best = next;
+      emptier = null;
+      watch = null;
       failures = 0;
       found(best);
     } else failures++;
   }
-  return best;
+  return emptier ?? best;
 }
 
 /** How often each move is tried: where boxes may be turned, packing two sheets anew does most; where not, finding a place for one box does. */

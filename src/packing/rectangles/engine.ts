@@ -1,5 +1,5 @@
 import type { Direction } from '../panelsaw/direction.ts';
-import type { Random } from '../random.ts';
+import { type Random, seededRandom } from '../random.ts';
 import type { Search } from '../task.ts';
 import type { WorkBudget } from '../work.ts';
 import { type BoxStock, type BoxTask, NO_BOX } from './box-task.ts';
@@ -64,6 +64,12 @@ export function newEngine(task: BoxTask, cuts: CutKind, { random, budget, track 
     track,
     settle,
   };
+}
+
+/** The same engine with chances of its own: what is tried with it leaves the course of the search as it is, but for the work. */
+export function asideOf(engine: Engine): Engine {
+  const random = seededRandom(engine.track);
+  return { ...engine, random, sorter: new NoisySorter(random) };
 }
 
 const MEASURES: readonly ((width: number, height: number) => number)[] = [

@@ -5,22 +5,15 @@
 // Source: shrinking a sheet to improve a packing goes back to strip packing, e.g. Burke, Kendall & Whitwell 2009, INFORMS Journal on Computing 21.
 // Cost: all the work it is given, half of it to empty the sheet. Meant for the end of a search.
 // Degenerate cases: one sheet: nothing to empty, only to shorten; an empty arrangement stays as it is; a pool that empties saves the sheet.
-import type { LayAgain } from '../task.ts';
 import { kindOf } from './code.ts';
 import { movesFor } from './eliminate.ts';
-import { type Engine, pick, pickRule } from './engine.ts';
+import { emptierWatch } from './emptier.ts';
+import { type Engine, pick } from './engine.ts';
 import { fitAll } from './fit-all.ts';
+import { layAll, layAllByChance } from './lay-all.ts';
 import { moveTo } from './moves.ts';
 import { NONE_LEFT } from './rules.ts';
-import {
-  type Arrangement,
-  copyArrangement,
-  copySheet,
-  newSheet,
-  type Sheet,
-  setOrder,
-  stockAt,
-} from './sheet.ts';
+import { type Arrangement, copyArrangement, copySheet, type Sheet, stockAt } from './sheet.ts';
 
 /** Tries to pack a shorter sheet before it counts as the shortest. */
 const TRIES = 1000;
@@ -28,8 +21,6 @@ const TRIES = 1000;
 const NEW_ORDER_SHARE = 0.7;
 /** Most boxes of an order that a try moves elsewhere in it. */
 const MOST_MOVED = 3;
-/** Tries to bring the boxes that wait in the pool onto one sheet. */
-const POOL_TRIES = 12;
 
 export function freeLastSheet(
   engine: Engine,
@@ -52,21 +43,14 @@ function emptyOne(
 ): Arrangement {
   const last = emptiest(engine, start.sheets);
   const sheet = start.sheets[last]!;
-  const { area } = engine.task;
   let best = start;
-  let leastArea = sheet.area;
   const tried = copyArrangement(start);
   tried.sheets.splice(last, 1);
   tried.pool = [...sheet.codes.subarray(0, sheet.count)];
-  const keepIfEmptier = ({ sheets, pool }: Arrangement) => {
-    const waiting = pool.reduce((sum, code) => sum + area[kindOf(code)]!, 0);
-    if (waiting >= leastArea) return;
-    const packed = packPool(engine, sheet.stock, pool);
-    if (packed === null) return;
-    leastArea = waiting;
-    best = copyArrangement({ sheets: [...sheets, packed], pool: [] });
+  const keepIfEmptier = emptierWatch(engine, sheet, (arrangement) => {
+    best = arrangement;
     found(best);
-  };
+  });
   if (!fitAll(engine, tried, work, movesFor(engine), keepIfEmptier)) return best;
   found(tried);
   return tried;
@@ -76,16 +60,6 @@ function emptyOne(
 function emptiest({ stocks }: Engine, sheets: readonly Sheet[]): number {
   const room = (sheet: Sheet) => stockAt(stocks, sheet.stock).freeArea - sheet.area;
   return sheets.reduce((most, sheet, i) => (room(sheet) > room(sheets[most]!) ? i : most), 0);
-}
-
-/** All boxes of the pool on one sheet, or null where no try finds room for all. */
-function packPool(engine: Engine, stock: number, pool: readonly number[]): Sheet | null {
-  const sheet = newSheet(engine.stocks, stock);
-  const order = Int32Array.from(pool, (code) => engine.task.freeCode[kindOf(code)]!);
-  for (let n = 0; n < POOL_TRIES; n++) {
-    if (packWithin(engine, sheet, order, sheet.width, sheet.height)) return sheet;
-  }
-  return null;
 }
 
 /** Packs the emptiest sheet anew on ever less of one of its sides. */
@@ -128,40 +102,10 @@ function packAgain(
     const code = sheet.codes[i]!;
     order[i] = anew || random() < 0.5 ? task.freeCode[kindOf(code)]! : code;
   }
-  if (anew) return packWithin(engine, sheet, order, width, height);
+  if (anew) return layAllByChance(engine, sheet, order, width, height);
   for (let moves = 1 + pick(random, MOST_MOVED); moves > 0; moves--)
     moveTo(order, pick(random, order.length), pick(random, order.length));
-  return packByRule(engine, sheet, order, { width, height, rule: sheet.rule });
-}
-
-/** Lays all of the order, shuffled by chance, on the lower-left part of an empty sheet; false where not all find room. */
-function packWithin(
-  engine: Engine,
-  sheet: Sheet,
-  order: Int32Array,
-  width: number,
-  height: number,
-): boolean {
-  const { random, sortKeys, sorter, stocks, unweighted } = engine;
-  const key = sortKeys[pick(random, sortKeys.length)]!;
-  sorter.sort(order, order.length, key, unweighted, 2 * random());
-  const rule = pickRule(engine, stockAt(stocks, sheet.stock));
-  return packByRule(engine, sheet, order, { width, height, rule });
-}
-
-function packByRule(
-  { decoder, stocks }: Engine,
-  sheet: Sheet,
-  order: Int32Array,
-  { width, height, rule }: LayAgain,
-): boolean {
-  const stock = stockAt(stocks, sheet.stock);
-  if (!decoder.decode(stock, order, order.length, rule, NONE_LEFT, width, height)) return false;
-  setOrder(sheet, stock, decoder.result.placed, decoder.result.placedCount, rule);
-  sheet.area = decoder.result.area;
-  sheet.width = width;
-  sheet.height = height;
-  return true;
+  return layAll(engine, sheet, order, { width, height, rule: sheet.rule });
 }
 
 function extentOf({ decoder, stocks }: Engine, sheet: Sheet, side: 'width' | 'height'): number {
