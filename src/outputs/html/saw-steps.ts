@@ -1,0 +1,65 @@
+import type { SawGroup } from '../../drawing/saw-groups.ts';
+import type { SawStep } from '../../drawing/saw-steps.ts';
+import {
+  careSentences,
+  groupTitle,
+  sequenceHeads,
+  sequenceRows,
+  sequenceRules,
+} from '../../drawing/saw-texts.ts';
+import type { Job } from '../../model/job.ts';
+import { noteList } from './blocks.ts';
+import { type Markup, markup, NOTHING } from './markup.ts';
+
+/** The cuts of a sheet in their order, with a box to tick for each book of alike sheets; they stand with the first of these. */
+export function sawSteps(job: Job, group: SawGroup, number: number): Markup {
+  const { steps, numbers } = group;
+  if (steps.length === 0) return NOTHING;
+  const first = numbers[0]!;
+  if (number !== first)
+    return markup`<p class="hf-like">Cut like sheet ${first}: <button type="button" class="hf-plain" data-go="${first}">the sequence is with sheet ${first}</button></p>`;
+  const heads = sequenceHeads(job.unit);
+  const rows = sequenceRows(job, steps);
+  const label = `Sequence at the saw, sheet ${first}`;
+  return markup`<h3>Sequence at the saw</h3>
+<p>${groupTitle(group)}</p>
+<div class="hf-wide" tabindex="0" role="region" aria-label="${label}"><table class="hf-steps">
+<caption>${label}</caption>
+<thead><tr><th scope="col">Done</th>${heads.map((head) => markup`<th scope="col">${head}</th>`)}</tr></thead>
+<tbody>
+${steps.map((step, i) => stepRow(group, step, rows[i]!))}</tbody>
+</table></div>
+${noteList('How to read it', [...sequenceRules(job), ...careSentences(steps)])}
+`;
+}
+
+function stepRow(group: SawGroup, step: SawStep, cells: readonly string[]): Markup {
+  const [cut = '', ...rest] = cells;
+  const mind = step.care.length > 0 ? 'hf-mind' : '';
+  return markup`<tr class="${mind}"><td class="hf-ticks">${bookTicks(group, step)}</td><th scope="row">${cut}</th>${rest.map((cell) => markup`<td>${cell}</td>`)}</tr>
+`;
+}
+
+/** One box a book, which ticks the pieces that the cut gives on the sheets of that book as well. */
+function bookTicks({ books, numbers }: SawGroup, step: SawStep): readonly Markup[] {
+  let from = 0;
+  return books.map((sheets, book) => {
+    const ids = finishedOn(step, from, from + sheets);
+    from += sheets;
+    const which =
+      books.length === 1
+        ? ''
+        : sheets === 1
+          ? `, sheet ${numbers[from - 1]}`
+          : `, book ${book + 1}`;
+    const shown = books.length === 1 ? '' : `${book + 1}`;
+    return markup`<label class="hf-tick"><input type="checkbox" data-tick="s${numbers[0]!}-${step.number}-${book}" data-gives="${ids.map((id) => `p${id}`).join(' ')}"><span class="hf-unseen">Cut ${step.number} is done${which}</span><span aria-hidden="true">${shown}</span></label>`;
+  });
+}
+
+/** The pieces of a step are one of each sheet, in the order of the sheets. */
+function finishedOn({ guided, off }: SawStep, from: number, to: number): readonly number[] {
+  return [guided, off].flatMap(({ thing }) =>
+    thing.kind === 'piece' ? thing.pieces.slice(from, to) : [],
+  );
+}
