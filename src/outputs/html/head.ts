@@ -1,3 +1,4 @@
+import { plainText } from '../../drawing/text.ts';
 import { isEmptyLayout, type UnplacedWhy } from '../../model/layout.ts';
 import type { Plan } from '../../model/plan.ts';
 import { calmPieces, movingSentence, pieceName, sensitivitySentence } from '../care.ts';
@@ -21,7 +22,7 @@ export function pageHead(plan: Plan, date: string | null): Markup {
   const proofs = layouts
     .filter((layout) => !isEmptyLayout(layout))
     .map((layout) => ({
-      name: job.materials[layout.material]!.name,
+      name: plainText(job.materials[layout.material]!.name),
       text: proofSentence(plan, layout),
     }));
   const alarms = [
@@ -31,26 +32,26 @@ export function pageHead(plan: Plan, date: string | null): Markup {
   ];
   const words = [...given(stopSentence(plan)), ...holdingWords(plan)];
   return markup`<header class="hf-head">
-<h1>${job.name}</h1>
+<div><h1>${plainText(job.name)}</h1>
 <p class="hf-under">${['Cutting plan', ...given(date)].join(' · ')}</p>
 <ul class="hf-proofs">
-${proofs.map(({ name, text }) => markup`<li><b>${name}</b>: ${text}.</li>\n`)}</ul>
-${words.map((text) => markup`<p>${text}</p>\n`)}${alarms.map((text) => markup`<p class="hf-alarm"><b class="hf-sign hf-alert-stop" aria-hidden="true">!</b> ${text}</p>\n`)}<p><b>${cautionsOf(job)[0]!}</b> <a href="#cautions">All cautions</a></p>
+${proofs.map(({ name, text }) => markup`<li><b>${name}</b>: ${text}.</li>\n`)}</ul></div>
+<div>${words.map((text) => markup`<p>${text}</p>\n`)}${alarms.map((text) => markup`<p class="hf-alarm"><b class="hf-sign hf-alert-stop" aria-hidden="true">!</b> ${text}</p>\n`)}<p><b>${cautionsOf(job)[0]!}</b></p></div>
+${aboutRun(plan)}
 </header>
 `;
 }
 
-/** What is the same for all sheets: warnings, what was assumed, and the cautions. */
-export function aboutSection(plan: Plan): Markup {
+/** What is the same for all sheets: warnings, the cautions, and what was assumed; folded up on the screen, open on paper. */
+function aboutRun(plan: Plan): Markup {
   const assumed = plan.job.table.isGiven ? [] : given(sensitivitySentence(plan));
-  return markup`<section class="hf-about" id="cautions" aria-labelledby="head-about">
-<h2 id="head-about" tabindex="-1">Before the run</h2>
+  return markup`<details class="hf-about">
+<summary>All cautions, and what was taken for granted</summary>
 ${noteList('Look at first', plan.cutWarnings)}
 ${noteList('Cautions', cautionsOf(plan.job))}
 ${noteList('Taken for granted, because the parts file does not say', [...assumptions(plan.job), ...assumed])}
 ${noteList('More', [...given(packSentence(plan)), ...given(explainSentence(plan))])}
-</section>
-`;
+</details>`;
 }
 
 /** What lumber to buy; nothing where the job has none. */
@@ -58,7 +59,7 @@ export function lumberSection(plan: Plan): Markup {
   const purchases = lumberPurchases(plan);
   if (purchases.length === 0) return NOTHING;
   const rows = purchases.map((purchase) => purchaseRow(plan.job, purchase));
-  return markup`<section class="hf-about" aria-labelledby="head-lumber">
+  return markup`<section class="hf-lumber" aria-labelledby="head-lumber">
 <h2 id="head-lumber">Lumber</h2>
 ${table(PURCHASE_HEADS, rows, 'Lumber to buy')}${noteList('Notes', lumberRules(plan))}
 </section>

@@ -1,13 +1,15 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
-import { type SheetView, viewSheet } from '../../drawing/sheet-view.ts';
+import { drawnBox } from '../../drawing/outline.ts';
+import { type LaidPiece, type SheetView, viewSheet } from '../../drawing/sheet-view.ts';
+import { plainText } from '../../drawing/text.ts';
 import type { ReckoningLine } from '../../model/holding.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
 import { boardSection } from './board-section.ts';
-import { aboutSection, lumberSection, pageHead } from './head.ts';
+import { lumberSection, pageHead } from './head.ts';
 import { type Markup, markup, NOTHING, trusted } from './markup.ts';
 import type { PageData, PieceData } from './page-data.ts';
-import { pieceFacts, todoTexts, verdictOf } from './piece-facts.ts';
+import { pieceFacts, sizeText, todoTexts, verdictOf } from './piece-facts.ts';
 import { piecesInOrder, sheetSection } from './sheet-section.ts';
 
 /** What the page shows: the drawings as SVG, sheets in the order of their numbers, and of each piece that is held down how it was reckoned. */
@@ -45,7 +47,7 @@ export function toHtml(content: PageContent): string {
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
 <meta name="format-detection" content="telephone=no">
-<title>${plan.job.name}: cutting plan</title>
+<title>${plainText(plan.job.name)}: cutting plan</title>
 <style>${trusted(style)}</style>
 </head>
 <body>
@@ -53,7 +55,7 @@ export function toHtml(content: PageContent): string {
 ${pageHead(plan, day)}
 <main id="plan" tabindex="-1">
 ${toolbar(views, content.boardSvgs.length > 0)}
-${views.map((view, i) => sheetSection(plan, view, content.sheetSvgs[i]!))}${boardSection(plan, content.boardSvgs)}${lumberSection(plan)}${aboutSection(plan)}</main>
+${views.map((view, i) => sheetSection(plan, view, content.sheetSvgs[i]!))}${boardSection(plan, content.boardSvgs)}${lumberSection(plan)}</main>
 <aside class="hf-panel" id="panel" aria-labelledby="panel-title" hidden></aside>
 <script type="application/json" id="data">${trusted(safeJson(pageData(content, views)))}</script>
 <script type="module">${trusted(script)}</script>
@@ -104,6 +106,8 @@ function pageData({ plan, reckonings }: PageContent, views: readonly SheetView[]
         id,
         sheet: view.number,
         title: laid.count === '1/1' ? laid.name : `${laid.name} ${laid.count}`,
+        size: sizeText(laid, view.job.unit),
+        box: boxInDrawing(laid),
         todo: todoTexts(view, laid),
         verdict: verdictOf(laid),
         facts: pieceFacts(view, laid),
@@ -112,6 +116,13 @@ function pageData({ plan, reckonings }: PageContent, views: readonly SheetView[]
     }),
   );
   return { key: keyOf(plan), pieces, lines: [...lines.keys()].map((text) => JSON.parse(text)) };
+}
+
+/** Drawings count in whole millimetres here; y is turned downwards, as in SVG. */
+function boxInDrawing({ box }: LaidPiece): PieceData['box'] {
+  const { minX, minY, maxX, maxY } = drawnBox(box);
+  const [left, top, width, height] = [minX, -maxY, maxX - minX, maxY - minY].map(Math.round);
+  return [left!, top! === 0 ? 0 : top!, width!, height!];
 }
 
 /** Of what lies where: ticks outlive another price or another date, but not another layout. */
@@ -133,7 +144,7 @@ function toolbar(views: readonly SheetView[], hasBoards: boolean): Markup {
   if (buttons.length === 0) return NOTHING;
   return markup`<noscript><p class="hf-alarm">This browser does not run the script of the page: everything can be read and printed, but nothing ticked, searched or zoomed.</p></noscript>
 <div class="hf-bar" id="bar" hidden>
-<div role="search" class="hf-search"><label for="find">Find a part</label> <input id="find" type="search" autocomplete="off" spellcheck="false"></div>
+<div role="search" class="hf-search"><label for="find">Find a part</label> <input id="find" type="search" placeholder="Name, size, note …" autocomplete="off" spellcheck="false"></div>
 <div class="hf-progress"><progress id="meter" aria-labelledby="count"></progress> <output id="count"></output></div>
 <button type="button" class="hf-main" id="next">Next piece</button>
 </div>

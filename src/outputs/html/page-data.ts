@@ -14,6 +14,10 @@ export interface PieceData {
   readonly sheet: number;
   /** "Side 2/4". */
   readonly title: string;
+  /** In the unit of the file. */
+  readonly size: string;
+  /** Around the piece in its drawing: left, top, width and height, as the drawing counts. */
+  readonly box: readonly [number, number, number, number];
   /** What to do at the machine, the most important thing first; empty where nothing is needed. */
   readonly todo: readonly string[];
   /** Null at a saw. */

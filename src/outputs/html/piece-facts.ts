@@ -18,18 +18,15 @@ export function sizeText({ measures, size }: LaidPiece, unit: FileUnit): string 
   return unit === 'mm' ? `${size} mm` : measures.map((measure) => `${measure}"`).join(' × ');
 }
 
-/** Everything that is said of a piece but its name and its reckoning, in the order in which it is asked. */
+/** Everything that is said of a piece but its name, its size and its reckoning, in the order in which it is asked. */
 export function pieceFacts(view: SheetView, laid: LaidPiece): readonly Fact[] {
   const { unit } = view.job;
   const { part, piece } = laid;
   return [
-    ['Size', sizeText(laid, unit)],
     ...otherSize(view, part),
     ['Piece', laid.count.replace('/', ' of ')],
-    [
-      'Material',
-      `${plainText(view.material.name)}, ${formatLength(view.material.thickness, unit)}`,
-    ],
+    ['Material', plainText(view.material.name)],
+    ['Thickness', formatLength(view.material.thickness, unit)],
     ['Sheet', `${view.number} of ${view.of}`],
     ['Order', orderText(view, laid)],
     ...setFact(view, laid),
@@ -76,8 +73,10 @@ function otherSize({ job }: SheetView, part: Part): readonly Fact[] {
 }
 
 function orderText({ sawing, pieces, waste }: SheetView, { holding, doneBy }: LaidPiece): string {
-  if (holding !== null)
-    return `number ${holding.cutOrder} of ${pieces.length + waste.length} to come free`;
+  if (holding !== null) {
+    const last = Math.max(...[...pieces, ...waste].map((thing) => thing.holding?.cutOrder ?? 0));
+    return `number ${holding.cutOrder} of ${last} to come free`;
+  }
   if (sawing === null || doneBy === null) return 'not cut';
   return `done by cut ${doneBy} of ${sawing.steps.length}`;
 }

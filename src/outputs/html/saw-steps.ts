@@ -21,16 +21,20 @@ export function sawSteps(job: Job, group: SawGroup, number: number): Markup {
   const heads = sequenceHeads(job.unit);
   const rows = sequenceRows(job, steps);
   const label = `Sequence at the saw, sheet ${first}`;
-  return markup`<h3>Sequence at the saw</h3>
-<p>${groupTitle(group)}</p>
+  return markup`<h3>${numbers.length === 1 ? 'Sequence at the saw' : `Sequence at the saw, ${small(groupTitle(group))}`}</h3>
 <div class="hf-wide" tabindex="0" role="region" aria-label="${label}"><table class="hf-steps">
-<caption>${label}</caption>
+<caption class="hf-unseen">${label}</caption>
 <thead><tr><th scope="col">Done</th>${heads.map((head) => markup`<th scope="col">${head}</th>`)}</tr></thead>
 <tbody>
 ${steps.map((step, i) => stepRow(group, step, rows[i]!))}</tbody>
 </table></div>
-${noteList('How to read it', [...sequenceRules(job), ...careSentences(steps)])}
+<div class="${first === 1 ? '' : 'hf-again'}">${noteList('How to read it', sequenceRules(job))}</div>
+${noteList('Mind', careSentences(steps))}
 `;
+}
+
+function small(text: string): string {
+  return `${text[0]!.toLowerCase()}${text.slice(1)}`;
 }
 
 function stepRow(group: SawGroup, step: SawStep, cells: readonly string[]): Markup {

@@ -19,8 +19,8 @@ export function sheetSection(plan: Plan, view: SheetView, svg: string): Markup {
   const { number, of } = view;
   const title = `Sheet ${number} of ${of}`;
   return markup`<section class="hf-part" id="part-${number}" data-sheet="${number}" aria-labelledby="head-${number}">
-<h2 id="head-${number}" tabindex="-1">${title}</h2>
-<p class="hf-under">${sheetFacts(view)}</p>
+<div class="hf-title"><h2 id="head-${number}" tabindex="-1">${title}</h2>
+<p class="hf-under">${sheetFacts(view)}</p></div>
 <div class="hf-pair">
 ${drawingFrame(`Drawing of sheet ${number}`, svg)}
 <div class="hf-side">
@@ -73,18 +73,21 @@ function doText({ job }: SheetView, holding: Holding | null): Markup {
   if (holding === null) return NOTHING;
   const { action } = holding;
   const alert = alertOf(holding);
-  const sign =
-    action === 'none'
-      ? NOTHING
-      : markup`<b class="hf-sign hf-${action}" aria-hidden="true">${SIGNS[action].letter}</b> `;
+  if (action === 'none' && alert === null) return NOTHING;
+  const text = doneText(job.unit, holding);
+  const moves = alert === 'stop' ? 'moves' : 'may still move';
+  if (action === 'none')
+    return markup` <span class="hf-do">${sign(`alert-${alert}`, '!')} ${moves}: ${text}</span>`;
+  const done = job.unit === 'mm' && /\d/.test(text) ? `${text} mm` : text;
   const warning =
     alert === null
       ? NOTHING
-      : markup` <b class="hf-sign hf-alert-${alert}" aria-hidden="true">!</b> ${alert === 'test' ? 'may still move: test first' : 'moves'}`;
-  const done = doneText(job.unit, holding);
-  const text = /\d/.test(done) && job.unit === 'mm' ? `${done} mm` : done;
-  if (done === '' && alert === null) return NOTHING;
-  return markup` <span class="hf-do">${sign}${text}${warning}</span>`;
+      : markup` ${sign(`alert-${alert}`, '!')} ${moves}${alert === 'test' ? ': test first' : ''}`;
+  return markup` <span class="hf-do">${sign(action, SIGNS[action].letter)} ${done}${warning}</span>`;
+}
+
+function sign(kind: string, letter: string): Markup {
+  return markup`<b class="hf-sign hf-${kind}" aria-hidden="true">${letter}</b>`;
 }
 
 function sheetFacts({ job, material, stock, pieces, costs }: SheetView): string {

@@ -12,7 +12,9 @@ import { markFound } from './pieces.js';
  */
 export function startFinder(pieces, input, said, page) {
   const words = pieces.map(({ data, row }) =>
-    plain([data.title, row.textContent, ...data.facts.map(([, value]) => value)].join(' ')),
+    plain(
+      [data.title, data.size, row.textContent, ...data.facts.map(([, value]) => value)].join(' '),
+    ),
   );
   const matches = () => {
     const asked = plain(input.value).split(' ').filter(Boolean);

@@ -29,6 +29,7 @@ let opener = null;
 const ticks = openTicks(plan.key, showTicks);
 const panel = openPanel(byId('panel'), plan.lines, {
   isCut: ({ data }) => ticks.has(`p${data.id}`),
+  progress: () => byId('count').textContent ?? '',
   setCut: ({ data }, on) => ticks.set([`p${data.id}`], on),
   next: openNext,
   close: closePiece,
@@ -60,7 +61,8 @@ function start() {
   byId('nav').hidden = goes.filter((go) => go.closest('nav') !== null).length < 2;
   byId('next').hidden = pieces.length === 0;
   find.disabled = pieces.length === 0;
-  byId('cautions').append(clearButton());
+  byId('plan').append(clearButton());
+  printWhole();
   document.documentElement.classList.add('hf-live');
   showPart(shownPart);
   showTicks();
@@ -80,9 +82,8 @@ function setUpFrame(/** @type {HTMLElement} */ frame) {
     'aria-label',
     `${label}: arrow keys move it once it is zoomed, plus and minus zoom, 0 shows the whole`,
   );
-  // What is written beside the pieces is in the list as well.
-  for (const layer of frame.querySelectorAll('svg > g:not(.pieces)'))
-    layer.setAttribute('aria-hidden', 'true');
+  // All that is drawn is said by the targets over it and by the list.
+  for (const layer of frame.querySelectorAll('svg > g')) layer.setAttribute('aria-hidden', 'true');
   const tool = (
     /** @type {string} */ sign,
     /** @type {string} */ name,
@@ -98,7 +99,7 @@ function setUpFrame(/** @type {HTMLElement} */ frame) {
       { class: 'hf-tools' },
       tool('+', 'Zoom in', () => viewer.zoom(2)),
       tool('−', 'Zoom out', () => viewer.zoom(0.5)),
-      tool('Fit', 'Show the whole', viewer.fit),
+      tool('Fit', 'Fit the whole', viewer.fit),
     ),
   );
 }
@@ -119,7 +120,7 @@ function openPiece(/** @type {Piece} */ piece) {
   if (!isInside && (active instanceof HTMLElement || active instanceof SVGElement)) opener = active;
   showPart(`${piece.data.sheet}`);
   makeReachable(pieces, piece);
-  markChosen(piece);
+  markChosen(pieces, piece);
   panel.show(piece);
   viewers.get(`${piece.data.sheet}`)?.reveal(boxOfPiece(piece));
   bringIntoSight(piece);
@@ -137,7 +138,7 @@ function bringIntoSight(/** @type {Piece} */ piece) {
 function closePiece() {
   const piece = panel.shown();
   panel.hide();
-  markChosen(null);
+  markChosen(pieces, null);
   const back = opener?.isConnected && opener !== document.body ? opener : piece?.button;
   back?.focus();
   opener = null;
@@ -193,6 +194,17 @@ function countIn(/** @type {readonly HTMLInputElement[]} */ own) {
   const sum = (/** @type {readonly HTMLInputElement[]} */ some) =>
     some.reduce((total, box) => total + Number(box.dataset['weight'] ?? 0), 0);
   return { cut: sum(own.filter(({ checked }) => checked)), all: sum(own) };
+}
+
+/** What is folded up is open on paper. */
+function printWhole() {
+  const folded = () => document.querySelectorAll('.hf-about');
+  addEventListener('beforeprint', () => {
+    for (const each of folded()) each.setAttribute('open', '');
+  });
+  addEventListener('afterprint', () => {
+    for (const each of folded()) each.removeAttribute('open');
+  });
 }
 
 /** Asks once more, since nothing brings ticks back. */

@@ -6,13 +6,15 @@
  *
  * @param {HTMLElement} panel
  * @param {PageData['lines']} lines
- * @param {{ isCut: (piece: Piece) => boolean, setCut: (piece: Piece, on: boolean) => void, next: () => void, close: () => void }} page
+ * @param {{ isCut: (piece: Piece) => boolean, progress: () => string, setCut: (piece: Piece, on: boolean) => void, next: () => void, close: () => void }} page
  */
 export function openPanel(panel, lines, page) {
   /** @type {Piece | null} */
   let shown = null;
   const cut = make('button', { type: 'button', class: 'hf-main' });
+  const progress = make('p', { class: 'hf-under' });
   const update = () => {
+    progress.textContent = page.progress();
     if (shown === null) return;
     const isCut = page.isCut(shown);
     cut.textContent = isCut ? '✓ Cut' : 'Mark as cut';
@@ -45,6 +47,8 @@ export function openPanel(panel, lines, page) {
       panel.replaceChildren(
         make('div', { class: 'hf-panel-head' }, title, close),
         make('div', { class: 'hf-buttons' }, cut, next),
+        progress,
+        make('p', { class: 'hf-measure' }, data.size),
         ...data.todo.map((text) => make('p', { class: 'hf-todo' }, text)),
         ...verdictParts(data.verdict),
         make(

@@ -6,6 +6,8 @@
  * @typedef {object} Piece
  * @property {PieceData} data
  * @property {SVGGElement} drawn
+ * @property {SVGPathElement} target Lies over the drawn piece, unseen, and is its button.
+ * @property {string} name What the target is called: name, size and order.
  * @property {HTMLElement} row
  * @property {HTMLButtonElement} button In the list.
  */
@@ -23,30 +25,43 @@ export function findPieces(all) {
     const button = row?.querySelector('button');
     if (!(drawn instanceof SVGGElement) || !(row instanceof HTMLElement) || !button)
       throw new Error(`piece ${data.id} is not in the page`);
-    return { data, drawn, row, button };
+    const name = drawn.querySelector('title')?.textContent ?? data.title;
+    return { data, drawn, target: layTarget(drawn, name), name, row, button };
   });
 }
 
+/** The outline once more above everything else, so that no line of a neighbour covers its marks. */
+function layTarget(/** @type {SVGGElement} */ drawn, /** @type {string} */ name) {
+  const target = document.createElementNS(SVG, 'path');
+  target.setAttribute('class', 'hf-target');
+  target.setAttribute('d', outlineOf(drawn).getAttribute('d') ?? '');
+  target.setAttribute('fill-rule', 'evenodd');
+  target.setAttribute('role', 'button');
+  const title = document.createElementNS(SVG, 'title');
+  title.textContent = name;
+  target.append(title);
+  drawn.ownerSVGElement?.append(target);
+  return target;
+}
+
 /**
- * Makes a button of each drawn piece. One of a drawing is reached by Tab; n and p go to the next and the one before, as they are cut.
+ * One target of a drawing is reached by Tab; n and p go to the next and the one before, as they are cut.
  *
  * @param {readonly Piece[]} pieces
  * @param {(piece: Piece) => void} open
  */
 export function makeButtons(pieces, open) {
   pieces.forEach((piece, i) => {
-    const { drawn, data } = piece;
+    const { target, data } = piece;
     const isFirst = pieces[i - 1]?.data.sheet !== data.sheet;
-    drawn.setAttribute('tabindex', isFirst ? '0' : '-1');
-    drawn.setAttribute('role', 'button');
-    drawn.setAttribute('aria-label', drawn.querySelector('title')?.textContent ?? data.title);
-    drawn.addEventListener('click', () => open(piece));
-    drawn.addEventListener('focus', () => makeReachable(pieces, piece));
-    drawn.addEventListener('keydown', (event) => {
+    target.setAttribute('tabindex', isFirst ? '0' : '-1');
+    target.addEventListener('click', () => open(piece));
+    target.addEventListener('focus', () => makeReachable(pieces, piece));
+    target.addEventListener('keydown', (event) => {
       if (event.ctrlKey || event.metaKey || event.altKey) return;
       const other = pieces[event.key === 'n' ? i + 1 : event.key === 'p' ? i - 1 : -1];
       if (event.key === 'Enter' || event.key === ' ') open(piece);
-      else if (other?.data.sheet === data.sheet) other.drawn.focus();
+      else if (other?.data.sheet === data.sheet) other.target.focus();
       else return;
       event.preventDefault();
     });
@@ -58,22 +73,19 @@ export function makeButtons(pieces, open) {
  * @param {Piece} piece
  */
 export function makeReachable(pieces, piece) {
-  for (const { drawn, data } of pieces)
+  for (const { target, data } of pieces)
     if (data.sheet === piece.data.sheet)
-      drawn.setAttribute('tabindex', data.id === piece.data.id ? '0' : '-1');
+      target.setAttribute('tabindex', data.id === piece.data.id ? '0' : '-1');
 }
 
 /**
- * A line around the piece that lies above all others of the drawing; the one before goes away.
- *
- * @param {Piece | null} piece
+ * @param {readonly Piece[]} pieces
+ * @param {Piece | null} chosen
  */
-export function markChosen(piece) {
-  for (const mark of document.querySelectorAll('.hf-ring')) mark.remove();
-  for (const row of document.querySelectorAll('.hf-chosen')) row.classList.remove('hf-chosen');
-  if (piece === null) return;
-  piece.row.classList.add('hf-chosen');
-  ring(piece, 'hf-ring');
+export function markChosen(pieces, chosen) {
+  for (const { data, target, row } of pieces)
+    for (const element of [target, row])
+      element.classList.toggle('hf-chosen', data.id === chosen?.data.id);
 }
 
 /**
@@ -81,12 +93,11 @@ export function markChosen(piece) {
  * @param {ReadonlySet<number> | null} ids Null where nothing is looked for.
  */
 export function markFound(pieces, ids) {
-  for (const mark of document.querySelectorAll('.hf-hit')) mark.remove();
-  for (const piece of pieces) {
-    const isFound = ids === null || ids.has(piece.data.id);
-    piece.row.classList.toggle('hf-away', !isFound);
-    piece.drawn.classList.toggle('hf-dim', !isFound);
-    if (ids !== null && isFound) ring(piece, 'hf-hit');
+  for (const { data, drawn, target, row } of pieces) {
+    const isFound = ids === null || ids.has(data.id);
+    row.classList.toggle('hf-away', !isFound);
+    drawn.classList.toggle('hf-dim', !isFound);
+    target.classList.toggle('hf-hit', ids !== null && isFound);
   }
   for (const row of document.querySelectorAll('.hf-loose'))
     row.classList.toggle('hf-away', ids !== null);
@@ -98,39 +109,32 @@ export function markFound(pieces, ids) {
  * @param {Piece} piece
  * @param {boolean} isCut
  */
-export function markCut({ drawn, row }, isCut) {
+export function markCut(piece, isCut) {
+  const { drawn, target, name, row } = piece;
   row.classList.toggle('hf-cut', isCut);
   drawn.classList.toggle('hf-cut', isCut);
-  drawn.setAttribute('aria-pressed', `${isCut}`);
+  target.setAttribute('aria-label', isCut ? `${name}, cut` : name);
   const tick = drawn.querySelector('.hf-check');
   if (!isCut) tick?.remove();
   if (!isCut || tick !== null) return;
-  const { x, y, width, height } = outlineOf(drawn).getBBox();
+  const { x, y, width, height } = boxOfPiece(piece);
   const size = Math.min(width, height) * 0.7;
-  const left = x + width / 2 - size / 2;
-  const top = y + height / 2 - size / 2;
+  const left = x + (width - size) / 2;
+  const top = y + (height - size) / 2;
   const check = document.createElementNS(SVG, 'path');
-  check.setAttribute(
-    'd',
-    `M${left + size * 0.12} ${top + size * 0.55} l${size * 0.26} ${size * 0.28} l${size * 0.5} ${-size * 0.62}`,
-  );
+  const start = `M${left + size * 0.12} ${top + size * 0.55}`;
+  check.setAttribute('d', `${start} l${size * 0.26} ${size * 0.28} l${size * 0.5} ${-size * 0.62}`);
   check.setAttribute('class', 'hf-check');
   drawn.append(check);
 }
 
-/** @param {Piece} piece */
-export function boxOfPiece({ drawn }) {
-  return outlineOf(drawn).getBBox();
+/** From the data, as a browser does not measure what it does not show. */
+export function boxOfPiece(/** @type {Piece} */ { data }) {
+  const [x, y, width, height] = data.box;
+  return { x, y, width, height };
 }
 
 /** The first thing that is drawn of a piece is its outline. */
 function outlineOf(/** @type {SVGGElement} */ drawn) {
   return /** @type {SVGGraphicsElement} */ (drawn.querySelector('path'));
-}
-
-function ring(/** @type {Piece} */ { drawn }, /** @type {string} */ kind) {
-  const around = document.createElementNS(SVG, 'path');
-  around.setAttribute('d', outlineOf(drawn).getAttribute('d') ?? '');
-  around.setAttribute('class', kind);
-  drawn.ownerSVGElement?.append(around);
 }

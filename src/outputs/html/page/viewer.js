@@ -29,6 +29,7 @@ export function openViewer(frame) {
   let zoomed = 1;
   let middle = { x: x + width / 2, y: y + height / 2 };
   let isDue = false;
+  let isPrinting = false;
 
   /** Units of the drawing for one pixel. */
   const scale = () =>
@@ -36,7 +37,7 @@ export function openViewer(frame) {
 
   const draw = () => {
     isDue = false;
-    if (frame.clientWidth === 0 || frame.clientHeight === 0) return;
+    if (isPrinting || frame.clientWidth === 0 || frame.clientHeight === 0) return;
     const half = { x: (frame.clientWidth * scale()) / 2, y: (frame.clientHeight * scale()) / 2 };
     middle = {
       x: held(middle.x, half.x, whole.x, whole.width),
@@ -73,8 +74,14 @@ export function openViewer(frame) {
   listenToKeys(frame, { zoom, moveBy, fit, isZoomed: () => zoomed > 1 });
   new ResizeObserver(redraw).observe(frame);
   // Paper shows the whole drawing, however near the screen was.
-  addEventListener('beforeprint', () => svg.setAttribute('viewBox', all));
-  addEventListener('afterprint', redraw);
+  addEventListener('beforeprint', () => {
+    isPrinting = true;
+    svg.setAttribute('viewBox', all);
+  });
+  addEventListener('afterprint', () => {
+    isPrinting = false;
+    redraw();
+  });
 
   return {
     fit,
