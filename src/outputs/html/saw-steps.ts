@@ -22,11 +22,11 @@ export function sawSteps(job: Job, group: SawGroup, number: number): Markup {
   const rows = sequenceRows(job, steps);
   const label = `Sequence at the saw, sheet ${first}`;
   return markup`<h3>${numbers.length === 1 ? 'Sequence at the saw' : `Sequence at the saw, ${small(groupTitle(group))}`}</h3>
-<div class="hf-wide" tabindex="0" role="region" aria-label="${label}"><table class="hf-steps">
+<div class="hf-wide" tabindex="0" role="region" aria-label="${label}"><table class="hf-steps" role="table">
 <caption class="hf-unseen">${label}</caption>
-<thead><tr><th scope="col">Done</th>${heads.map((head) => markup`<th scope="col">${head}</th>`)}</tr></thead>
-<tbody>
-${steps.map((step, i) => stepRow(group, step, rows[i]!))}</tbody>
+<thead role="rowgroup"><tr role="row"><th role="columnheader" scope="col">Done</th>${heads.map((head) => markup`<th role="columnheader" scope="col">${head}</th>`)}</tr></thead>
+<tbody role="rowgroup">
+${steps.map((step, i) => stepRow(group, step, rows[i]!, heads))}</tbody>
 </table></div>
 <div class="${first === 1 ? '' : 'hf-again'}">${noteList('How to read it', sequenceRules(job))}</div>
 ${noteList('Mind', careSentences(steps))}
@@ -37,10 +37,18 @@ function small(text: string): string {
   return `${text[0]!.toLowerCase()}${text.slice(1)}`;
 }
 
-function stepRow(group: SawGroup, step: SawStep, cells: readonly string[]): Markup {
-  const [cut = '', ...rest] = cells;
+/** With roles and heads of its own, since a narrow screen shows each row as a card. */
+function stepRow(
+  group: SawGroup,
+  step: SawStep,
+  [cut = '', ...rest]: readonly string[],
+  [, ...heads]: readonly string[],
+): Markup {
   const mind = step.care.length > 0 ? 'hf-mind' : '';
-  return markup`<tr class="${mind}"><td class="hf-ticks">${bookTicks(group, step)}</td><th scope="row">${cut}</th>${rest.map((cell) => markup`<td>${cell}</td>`)}</tr>
+  const cells = rest.map(
+    (cell, i) => markup`<td role="cell" data-head="${heads[i]!}">${cell}</td>`,
+  );
+  return markup`<tr role="row" class="${mind}"><td role="cell" class="hf-ticks">${bookTicks(group, step)}</td><th role="rowheader" scope="row">${cut}</th>${cells}</tr>
 `;
 }
 
