@@ -19,8 +19,8 @@ if (compiler) {
   rmSync(join(root, 'dist'), { recursive: true, force: true });
   const { status } = spawnSync(process.execPath, [compiler, '-p', root], { stdio: 'inherit' });
   if (status === 0) {
-    const font = join('outputs', 'pdf', 'font');
-    cpSync(join(root, 'src', font), join(root, 'dist', font), { recursive: true });
+    for (const folder of [join('outputs', 'pdf', 'font'), join('outputs', 'html', 'page')])
+      cpSync(join(root, 'src', folder), join(root, 'dist', folder), { recursive: true });
   }
   process.exitCode = status ?? 1;
 }

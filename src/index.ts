@@ -3,11 +3,12 @@ import { createRequire } from 'node:module';
 import { brokenLimits } from './costing/limits.ts';
 import { drawBoards } from './drawing/board-drawing.ts';
 import { placedPieces } from './drawing/placed-pieces.ts';
-import { drawSheet, drawSheetPages } from './drawing/sheet-drawing.ts';
+import { drawSheet, drawSheetAlone, drawSheetPages } from './drawing/sheet-drawing.ts';
 import { assert } from './geometry/assert.ts';
-import { explainPiece } from './holding/explain.ts';
+import { explainPiece, explainSheet } from './holding/explain.ts';
 import { isRouterJob } from './model/job.ts';
 import { numberedSheets, type Plan } from './model/plan.ts';
+import { toHtml } from './outputs/html/html.ts';
 import { type PdfOptions, toPdf } from './outputs/pdf/pdf.ts';
 import * as check from './outputs/report/check.ts';
 import { explanation } from './outputs/report/explanation.ts';
@@ -87,6 +88,20 @@ export function planPdf(plan: Plan, options: PdfOptions): Promise<Uint8Array> {
   const sheets = numberedSheets(plan.layouts);
   const drawings = sheets.flatMap(({ number }) => drawSheetPages(plan, number - 1));
   return toPdf({ plan, drawings: [...drawings, ...drawBoards(plan)] }, options);
+}
+
+/** The whole plan as one HTML file for a tablet at the machine. */
+export function planPage(plan: Plan, date: Date | null): string {
+  const { job } = plan;
+  const sheets = numberedSheets(plan.layouts);
+  const reckonings = isRouterJob(job) ? sheets.flatMap((each) => [...explainSheet(job, each)]) : [];
+  return toHtml({
+    plan,
+    sheetSvgs: sheets.map(({ number }) => toSvg(drawSheetAlone(plan, number - 1))),
+    boardSvgs: boardSvgs(plan),
+    reckonings: new Map(reckonings),
+    date,
+  });
 }
 
 /** The text of `plan.json`; `partsFileSha256` is the hash of the parts file's bytes. */

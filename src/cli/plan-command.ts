@@ -4,6 +4,7 @@ import {
   numberedSheets,
   type Paper,
   type Plan,
+  planPage,
   planPdf,
   planRecord,
   planReport,
@@ -49,7 +50,7 @@ export async function planCommand(
   for (const note of notes(plan))
     for (const { text } of wrap('plain', note, '  ')) world.out(`${text}\n`);
   const shown = relative(world.cwd, folder) || '.';
-  const written = `Written to ${shown}: plan.json, plan.pdf, report.md, yield.csv, ${drawingNames(files)}`;
+  const written = `Written to ${shown}: plan.json, plan.pdf, plan.html, report.md, yield.csv, ${drawingNames(files)}`;
   world.out('\n');
   for (const { text } of wrap('plain', written, '  ')) world.out(`${text}\n`);
   const isShort = plan.layouts.some((layout) => unplacedCount(layout) > 0);
@@ -71,6 +72,7 @@ async function outputFiles(
     ...boardSvgs(plan).map((content, i) => ({ name: drawingFile('boards', i + 1), content })),
     { name: 'report.md', content: planReport(plan, date) },
     { name: 'yield.csv', content: planYieldCsv(plan) },
+    { name: 'plan.html', content: planPage(plan, date) },
     { name: 'plan.pdf', content: await planPdf(plan, { paper, date }) },
     { name: 'plan.json', content: planRecord(plan, partsFileSha256) },
   ];

@@ -92,6 +92,8 @@ const BODY_GAP = 3;
 /** How much smaller a sheet may be drawn so that its table stays on its page. */
 const MOST_SHRINKING = 1.5;
 const COARSEST = 60;
+/** How long the longest sheet is beside its own letters, in millimetres of paper. */
+const ALONE_WIDTH = 190;
 /** A stretch is not begun before the one beside it has this many rows. */
 const LEAST_ROWS = 4;
 
@@ -110,6 +112,14 @@ export function arrangeForScreen(view: SheetView): Arrangement {
   return page.tableApart
     ? arrange(readContents(view), page.unit, { table: 'beside', legend: 'under' })
     : page;
+}
+
+/** The sheet and the legend under it, for a page that says the rest in words of its own; letters a little larger than on paper. */
+export function arrangeAlone(view: SheetView): Arrangement {
+  const contents = { ...readContents(view), notes: [], view: { ...view, vacuum: null } };
+  const unit = Math.max(arrangeForPage(view).unit, toMm(view.stock.length) / ALONE_WIDTH);
+  const arrangement = arrange(contents, unit, APART);
+  return { ...arrangement, totalHeight: arrangement.totalHeight - MARGINS.title };
 }
 
 function readContents(view: SheetView): Contents {

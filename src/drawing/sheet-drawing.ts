@@ -1,6 +1,12 @@
 import type { Plan } from '../model/plan.ts';
 import { sheetRing, usableRegions } from '../model/stock.ts';
-import { type Arrangement, arrangeForPage, arrangeForScreen, MARGINS } from './arrangement.ts';
+import {
+  type Arrangement,
+  arrangeAlone,
+  arrangeForPage,
+  arrangeForScreen,
+  MARGINS,
+} from './arrangement.ts';
 import { type Drawing, group, type Item, type Layer, polygon, rectangle } from './display-list.ts';
 import {
   drawScaleBar,
@@ -37,10 +43,22 @@ export function drawSheetPages(plan: Plan, sheetIndex: number): readonly Drawing
   return [picture, ...(arrangement.tableApart ? tablePages(view) : []), ...sequencePages(view)];
 }
 
-function sheetPicture(view: SheetView, arrangement: Arrangement): Drawing {
+/** The same without its title and tables, for a page that has them beside the drawing. */
+export function drawSheetAlone(plan: Plan, sheetIndex: number): Drawing {
+  const view = viewSheet(plan, sheetIndex);
+  const picture = sheetPicture({ ...view, vacuum: null }, arrangeAlone(view), 0);
+  const spoken: readonly Layer['name'][] = ['table', 'chart', 'title'];
+  return { ...picture, layers: picture.layers.filter(({ name }) => !spoken.includes(name)) };
+}
+
+function sheetPicture(
+  view: SheetView,
+  arrangement: Arrangement,
+  titleHeight: number = MARGINS.title,
+): Drawing {
   const { unit, sheetLength, sheetWidth, totalWidth, totalHeight, legend } = arrangement;
   const left = -(MARGINS.edge + MARGINS.leftOfSheet);
-  const top = sheetWidth + MARGINS.aboveSheet + MARGINS.title + MARGINS.edge;
+  const top = sheetWidth + MARGINS.aboveSheet + titleHeight + MARGINS.edge;
   const bottom = top - totalHeight;
   const paper = frameAt({ x: 0, y: 0 }, unit);
   const frame = (x: number, y: number) => frameAt(paper.at(x, y), unit);

@@ -1,11 +1,11 @@
-import type { Box } from '../geometry/box.ts';
 import type { Point } from '../geometry/point.ts';
 import { lengthNumber, UNHELD_WORDS } from '../model/format.ts';
-import { type Action, adviceOf, type Holding, type Tab } from '../model/holding.ts';
+import { type Action, adviceOf, type Holding } from '../model/holding.ts';
 import type { FileUnit } from '../model/job.ts';
 import { UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
 import { type Alert, alertOf } from './marks.ts';
 import { numberRuns } from './number-runs.ts';
+import { middleOf } from './outline.ts';
 import { sawNotes } from './saw-notes.ts';
 import type { SheetView } from './sheet-view.ts';
 import { plainText } from './text.ts';
@@ -46,17 +46,18 @@ export function sheetRows(view: SheetView): readonly TableRow[] {
 /** What has to be known apart from the rows: where the tabs are, and what the keep-outs mean. */
 export function sheetNotes(view: SheetView): readonly string[] {
   const { unit } = view.job;
-  const place = ({ at }: Pick<Tab, 'at'>) =>
-    `(${nearNumber(at.x, unit, 1)}, ${nearNumber(at.y, unit, 1)})`;
   const inOrder = [
     ...view.pieces.flatMap(({ holding }) => (holding === null ? [] : [holding])),
     ...view.waste.map(({ holding }) => holding),
   ].sort((a, b) => a.cutOrder - b.cutOrder);
   const tabs = inOrder
     .filter((holding) => holding.tabs.length > 0)
-    .map((holding) => `${holding.cutOrder}: ${holding.tabs.map(place).join(' ')}`);
+    .map(
+      (holding) =>
+        `${holding.cutOrder}: ${holding.tabs.map(({ at }) => placeText(unit, at)).join(' ')}`,
+    );
   const clamps = inOrder.flatMap(({ clamp, cutOrder }) =>
-    clamp === null ? [] : [`${cutOrder}: ${place({ at: middleOf(clamp) })}`],
+    clamp === null ? [] : [`${cutOrder}: ${placeText(unit, middleOf(clamp))}`],
   );
   const keepOuts = view.stock.keepOuts.map((keepOut, i) => `K${i + 1}: ${plainText(keepOut.why)}`);
   const skins = skinTexts(view);
@@ -78,8 +79,9 @@ function partNotes({ pieces }: SheetView): readonly string[] {
   return [...new Set(notes)];
 }
 
-function middleOf({ minX, minY, maxX, maxY }: Box): Point {
-  return { x: (minX + maxX) / 2, y: (minY + maxY) / 2 };
+/** "(1245, 610)": where on the sheet something is. */
+export function placeText(unit: FileUnit, { x, y }: Point): string {
+  return `(${nearNumber(x, unit, 1)}, ${nearNumber(y, unit, 1)})`;
 }
 
 /** By the number of the cut that left the skin, runs of three and more as `4–9`. */

@@ -9,7 +9,7 @@ import { formatLength } from '../model/format.ts';
 import type { Holding, ReckoningLine } from '../model/holding.ts';
 import type { RouterJob } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
-import { numberedSheets } from '../model/plan.ts';
+import { type NumberedSheet, numberedSheets } from '../model/plan.ts';
 import { toMm } from '../model/units.ts';
 import { CONSTANTS } from './constants.ts';
 import { cutWarnings } from './cut-warnings.ts';
@@ -19,8 +19,9 @@ import { marginLines } from './explain-margins.ts';
 import { line } from './explain-numbers.ts';
 import { vacuumLines } from './explain-order.ts';
 import { influenceLines, whatIfLines } from './explain-what-if.ts';
-import { holdSheet } from './hold-sheet.ts';
+import { type HeldThing, holdSheet } from './hold-sheet.ts';
 import { sensitivityOf } from './sensitivity.ts';
+import type { Setting } from './stand.ts';
 import { MOVES, STAYS } from './verdict.ts';
 
 /** `piece` is an index of the job. A piece that lies on no sheet has no reckoning: no lines. */
@@ -41,16 +42,38 @@ export function explainPiece(
   const weak = new Set(thing.holding.verdict === 'stays' ? [] : [numbered.material]);
   return [
     ...assumedLines(job),
-    ...airLines(job, held.setting, thing),
-    ...forceLines(job, held.setting, thing),
-    ...marginLines(thing),
-    ...verdictLines(job, thing.holding),
+    ...stepLines(job, held.setting, thing),
     ...vacuumLines(held.plan),
     ...whatIfLines(job, numbered, { piece, cutOrder: thing.holding.cutOrder }),
     ...influenceLines(sensitivityOf(job, [{ setting: held.setting, stock, thing }])),
     ...cutWarnings(job, [numbered.material], weak).map((text) =>
       line('Look at the cutter', '', text),
     ),
+  ];
+}
+
+/** The steps to the verdict of every piece of a sheet, by its index, without what a change would do: the sheet is reckoned once. */
+export function explainSheet(
+  job: RouterJob,
+  numbered: NumberedSheet,
+): ReadonlyMap<number, readonly ReckoningLine[]> {
+  const { setting, things } = holdSheet(job, numbered);
+  return new Map(
+    things.flatMap((thing) => {
+      const { kind, piece } = thing.holding;
+      return kind === 'piece' && piece !== null
+        ? [[piece, stepLines(job, setting, thing)] as const]
+        : [];
+    }),
+  );
+}
+
+function stepLines(job: RouterJob, setting: Setting, thing: HeldThing): readonly ReckoningLine[] {
+  return [
+    ...airLines(job, setting, thing),
+    ...forceLines(job, setting, thing),
+    ...marginLines(thing),
+    ...verdictLines(job, thing.holding),
   ];
 }
 

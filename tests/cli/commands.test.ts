@@ -11,6 +11,7 @@ describe('plan', () => {
     expect(err).toBe('');
     expect(code).toBe(0);
     expect(Object.keys(contentsOf(join(folder, 'shelf-plan')))).toEqual([
+      'plan.html',
       'plan.json',
       'plan.pdf',
       'report.md',
@@ -57,6 +58,7 @@ describe('plan', () => {
     await holdfast(folder, ['plan', 'shelf.yaml']);
     expect(Object.keys(contentsOf(join(folder, 'shelf-plan')))).toEqual([
       'notes.txt',
+      'plan.html',
       'plan.json',
       'plan.pdf',
       'report.md',
@@ -82,8 +84,9 @@ describe('plan', () => {
     const { code, out, err } = await holdfast(folder, ['plan', 'table.yaml']);
     expect([code, err]).toEqual([0, '']);
     expect(out).toMatch(/^Table: lumber for 8 pieces\n.*buy\s+0\.011 m³, 15\.95 EUR/s);
-    expect(out).toMatch(/plan.json, plan.pdf, report.md, yield.csv,\s+no drawing/);
+    expect(out).toMatch(/plan.json, plan.pdf, plan.html, report.md, yield.csv,\s+no\s+drawing/);
     expect(Object.keys(contentsOf(`${folder}/table-plan`))).toEqual([
+      'plan.html',
       'plan.json',
       'plan.pdf',
       'report.md',

@@ -18,7 +18,7 @@ export function buildHoldfast(name = 'holdfast-test'): string {
   for (const name of ['package.json', 'bin']) {
     cpSync(join(ROOT, name), join(folder, name), { recursive: true });
   }
-  const font = join('outputs', 'pdf', 'font');
-  cpSync(join(ROOT, 'src', font), join(folder, 'dist', font), { recursive: true });
+  for (const beside of [join('outputs', 'pdf', 'font'), join('outputs', 'html', 'page')])
+    cpSync(join(ROOT, 'src', beside), join(folder, 'dist', beside), { recursive: true });
   return folder;
 }

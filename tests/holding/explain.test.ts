@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { explainPiece } from '../../src/holding/explain.ts';
+import { explainPiece, explainSheet } from '../../src/holding/explain.ts';
 import { holdSheets } from '../../src/holding/hold.ts';
 import type { ReckoningLine } from '../../src/model/holding.ts';
 import type { RouterJob } from '../../src/model/job.ts';
+import { numberedSheets } from '../../src/model/plan.ts';
 import { fromMm } from '../../src/model/units.ts';
 import { partOf } from '../helpers/jobs.ts';
 import { disc, rect } from '../helpers/shapes.ts';
@@ -25,6 +26,20 @@ describe('the reckoning of a piece', () => {
       const after = lines.find(({ quantity }) => quantity === 'Margin after the remedy');
       if (holding.action === 'none') expect(after).toBeUndefined();
       else expect(after!.value).toBe(`${holding.marginAfter.toFixed(2)}, ${holding.verdictAfter}`);
+    }
+  });
+
+  it('is the same of a whole sheet at once, less what a change would do', () => {
+    const job = shopJob([rect(600, 400), rect(150, 110), disc(140)].map((shape) => partOf(shape)));
+    const layouts = [rows(job, 30)];
+    const [sheet] = numberedSheets(layouts);
+    const all = explainSheet(job, sheet!);
+    expect(all.size).toBe(3);
+    for (const [piece, lines] of all) {
+      expect(lines.at(-1)!.quantity).toMatch(/^(Verdict|Margin after the remedy)$/);
+      const texts = explainPiece(job, layouts, piece).map((each) => JSON.stringify(each));
+      const from = texts.indexOf(JSON.stringify(lines[0]));
+      expect(texts.slice(from, from + lines.length)).toEqual(lines.map((l) => JSON.stringify(l)));
     }
   });
 

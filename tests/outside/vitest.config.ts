@@ -6,5 +6,6 @@ export default defineConfig({
     include: ['tests/outside/**/*.outside.ts'],
     maxWorkers: 2,
     testTimeout: 120_000,
+    hookTimeout: 120_000,
   },
 });

@@ -8,6 +8,7 @@ import type {
   TextItem,
 } from '../../drawing/display-list.ts';
 import { type Hatch, STYLES, type Style, type StyleName } from '../../drawing/styles.ts';
+import { escapeMarkup } from '../escape.ts';
 
 /**
  * The drawing as an SVG file in true millimetres. The lower left corner of the sheet is the origin of its user units; y is turned downwards, as SVG has it.
@@ -18,8 +19,8 @@ export function toSvg(drawing: Drawing): string {
   const viewBox = [left, -(bottom + height), width, height].map(number).join(' ');
   const lines = [
     '<?xml version="1.0" encoding="UTF-8"?>',
-    `<svg xmlns="http://www.w3.org/2000/svg" id="${escapeXml(id)}" width="${number(width)}mm" height="${number(height)}mm" viewBox="${viewBox}" font-family="${FONTS}" fill="none">`,
-    `<title>${escapeXml(title)}</title>`,
+    `<svg xmlns="http://www.w3.org/2000/svg" id="${escapeMarkup(id)}" width="${number(width)}mm" height="${number(height)}mm" viewBox="${viewBox}" font-family="${FONTS}" fill="none">`,
+    `<title>${escapeMarkup(title)}</title>`,
     ...hatchPatterns(drawing),
     ...drawing.layers.flatMap((layer) => [
       `<g class="${layer.name}">`,
@@ -38,10 +39,10 @@ const DIGITS = 4;
 function groupLines({ id, title, items }: Group, drawing: Drawing): readonly string[] {
   const lines = items.flatMap((item) => itemLines(item, drawing));
   if (id === null && title === null) return lines;
-  const attribute = id === null ? '' : ` id="${escapeXml(`${drawing.id}-${id}`)}"`;
+  const attribute = id === null ? '' : ` id="${escapeMarkup(`${drawing.id}-${id}`)}"`;
   return [
     `<g${attribute}>`,
-    ...(title === null ? [] : [`<title>${escapeXml(title)}</title>`]),
+    ...(title === null ? [] : [`<title>${escapeMarkup(title)}</title>`]),
     ...lines,
     '</g>',
   ];
@@ -102,7 +103,7 @@ function textElement({ at, text, size, anchor, turn }: TextItem, look: string): 
   const y = number(-at.y);
   const turned = turn === 0 ? '' : ` transform="rotate(${number(-turn)} ${x} ${y})"`;
   const place = `x="${x}" y="${y}" font-size="${number(size)}" text-anchor="${anchor}"${turned}`;
-  return `<text ${look} ${place}>${escapeXml(text)}</text>`;
+  return `<text ${look} ${place}>${escapeMarkup(text)}</text>`;
 }
 
 function hatchPatterns(drawing: Drawing): readonly string[] {
@@ -138,15 +139,4 @@ function hatchId(drawing: Drawing, style: StyleName): string {
 function number(value: number): string {
   const digits = value.toFixed(DIGITS).replace(/\.?0+$/, '');
   return digits === '-0' ? '0' : digits;
-}
-
-/** Text for an element or an attribute; what XML 1.0 cannot hold becomes the replacement character. */
-function escapeXml(text: string): string {
-  return text
-    .replace(/[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/gu, '\ufffd')
-    .replace(/&/g, '&amp;')
-    .replace(/</g, '&lt;')
-    .replace(/>/g, '&gt;')
-    .replace(/"/g, '&quot;')
-    .replace(/'/g, '&#39;');
 }
