@@ -3,7 +3,7 @@
  * there would make a plan of something else than the file says. Under the path of the section, with `*` for any item.
  */
 export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
-  '': ['rack', 'labels', 'layers'],
+  '': ['rack', 'labels'],
   'parts.*': ['pockets', 'hardware'],
   limits: ['proof', 'drift', 'time', 'weight'],
 };
@@ -88,6 +88,7 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   'parts.*.cut-outs.*': 'a cut-out',
   limits: 'limits',
   offcuts: 'offcuts',
+  layers: 'layers',
   costs: 'costs',
   'costs.labour': 'labour',
   'costs.edge-band': 'edge-band',

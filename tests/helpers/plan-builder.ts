@@ -5,6 +5,7 @@ import type { Action, Holding, SheetHolding } from '../../src/model/holding.ts';
 import type { FileUnit, RouterJob } from '../../src/model/job.ts';
 import type { Layout, Placement } from '../../src/model/layout.ts';
 import type { Router, Table } from '../../src/model/machine.ts';
+import { USUAL_LAYERS } from '../../src/model/machine-layers.ts';
 import { USUAL_OFFCUTS } from '../../src/model/offcut-rule.ts';
 import {
   type Hole,
@@ -294,6 +295,7 @@ function buildJob(
     offcuts: USUAL_OFFCUTS.mm,
     rates: null,
     drawings: [],
+    layers: USUAL_LAYERS,
   };
 }
 
