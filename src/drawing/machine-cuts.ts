@@ -7,7 +7,7 @@
 //   Waste with a piece inside is not put among what is cleared, as the piece would be cleared with it.
 import { DRAWING_CHORD_ERROR, flattenContour } from '../geometry/flatten.ts';
 import { pointInRing } from '../geometry/inside.ts';
-import { placePoint } from '../geometry/pose.ts';
+import { placeContour, placePoint } from '../geometry/pose.ts';
 import { type Contour, circle } from '../geometry/shape.ts';
 import {
   adviceOf,
@@ -60,9 +60,16 @@ interface LayerChoice {
   readonly values: LayerValues;
 }
 
+/** The plan has no step of its own for a pocket, since nothing comes free by it. */
+interface PocketStep {
+  readonly kind: 'pocket';
+  readonly piece: number;
+  readonly feature: number;
+}
+
 /** One thing that the cutter, or a drill, goes round or into, and what comes free by it. */
 interface CutContour extends LayerChoice {
-  readonly step: ContourStep;
+  readonly step: ContourStep | PocketStep;
   readonly loop: Loop;
   readonly freed: readonly Holding[];
 }
@@ -93,6 +100,16 @@ function contoursOf(view: SheetView, laid: LaidPiece): readonly CutContour[] {
       freed,
     };
   });
+  const pockets = part.pockets.map(
+    ({ contour, depth }): CutContour => ({
+      // Before the holes, which may lie in it: in the order of the plan it comes with the first cut of its piece.
+      step: { kind: 'pocket', piece: piece.index, feature: 0 },
+      class: 'pocket',
+      values: { depth },
+      loop: contourLoop(placeContour(contour, placement)),
+      freed: [],
+    }),
+  );
   const freed = holding === null ? [] : [holding];
   const outline: CutContour = {
     step: { kind: 'outline', piece: piece.index, feature: 0 },
@@ -100,7 +117,7 @@ function contoursOf(view: SheetView, laid: LaidPiece): readonly CutContour[] {
     loop: contourLoop(shape.outer),
     freed,
   };
-  return [...holes, ...cutOuts, outline];
+  return [...pockets, ...holes, ...cutOuts, outline];
 }
 
 /** Null where nothing that comes free is left on a skin. */
@@ -127,10 +144,14 @@ function slugsInside(slugs: readonly LaidWaste[], contour: Contour): readonly Ho
 }
 
 function inOrder(contours: readonly CutContour[], steps: readonly CutStep[]): CutContour[] {
-  const keyOf = ({ kind, piece, feature }: ContourStep) => `${kind} ${piece} ${feature}`;
+  const keyOf = ({ kind, piece, feature }: ContourStep | PocketStep) =>
+    `${kind} ${piece} ${feature}`;
   const places = new Map<string, number>();
   steps.forEach((step, i) => {
-    if (step.kind !== 'skin') places.set(keyOf(step), i);
+    if (step.kind === 'skin') return;
+    places.set(keyOf(step), i);
+    const pocket = keyOf({ kind: 'pocket', piece: step.piece, feature: 0 });
+    places.set(pocket, places.get(pocket) ?? i);
   });
   const placeOf = ({ step }: CutContour) => places.get(keyOf(step)) ?? steps.length;
   return contours.toSorted((a, b) => placeOf(a) - placeOf(b));

@@ -27,6 +27,7 @@ export const LAYER_KINDS = {
   'keep-out': kind('KEEPOUT', [], true, 'the places that no piece may touch'),
   offcut: kind('OFFCUT', [], true, 'the leftovers worth keeping'),
   hole: kind('HOLE_D{diameter}_{depth}', ['diameter', 'depth'], false, 'the holes'),
+  pocket: kind('POCKET_{depth}', ['depth'], false, 'the recesses'),
   'cut-out': kind('CUTOUT', [], false, 'the through openings'),
   'cut-out-skin': kind('CUTOUT_SKIN', ['skin', 'depth'], false, 'openings left on a skin'),
   clear: kind('CLEAR', [], false, 'openings and strips of waste to be cleared to dust'),

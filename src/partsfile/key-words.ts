@@ -4,7 +4,7 @@
  */
 export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
   '': ['rack', 'labels'],
-  'parts.*': ['pockets', 'hardware'],
+  'parts.*': ['hardware'],
   limits: ['proof', 'drift', 'time', 'weight'],
 };
 
@@ -33,6 +33,7 @@ export const KEY_SYNONYMS: Readonly<Record<string, string>> = {
   comment: 'note',
   defects: 'keep-out',
   openings: 'cut-outs',
+  recesses: 'pockets',
   bores: 'holes',
   drill: 'holes',
   labor: 'labour',
@@ -86,6 +87,7 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   'parts.*.edges': 'edges',
   'parts.*.holes.*': 'a hole',
   'parts.*.cut-outs.*': 'a cut-out',
+  'parts.*.pockets.*': 'a pocket',
   limits: 'limits',
   offcuts: 'offcuts',
   layers: 'layers',

@@ -230,6 +230,7 @@ function makePart(index: number, traits: PartTraits, shape: Shape): Part {
     turns: traits.turns ?? QUARTERS,
     nestInside: traits.nestInside ?? false,
     holes: [],
+    pockets: [],
     place: NOWHERE,
   };
 }

@@ -20,7 +20,8 @@ parts:
   - { name: Ring, material: ply, shape: disc, diameter: 500mm, cut-outs: [{ at: [250mm, 250mm], diameter: 330mm }], nest-inside: yes }
   - { name: Rail, material: ply, path: M0 0 H600 V80 A900 900 0 0 0 0 80 Z, count: 3, turns: any, face: either,
       holes: [{ at: [50mm, 40mm], diameter: 8mm }, { row: 3, pitch: 32mm, from: [200mm, 66mm], along: length, diameter: 5mm, depth: 12.5mm }] }
-  - { name: Window, material: ply, size: 300mm x 240mm, cut-outs: [{ at: [60mm, 60mm], size: 120mm x 100mm, radius: 12mm }], turns: any }
+  - { name: Window, material: ply, size: 300mm x 240mm, cut-outs: [{ at: [60mm, 60mm], size: 120mm x 100mm, radius: 12mm }], turns: any,
+      pockets: [{ at: [0, 200mm], size: 300mm x 18mm, depth: 6mm }, { at: [250mm, 100mm], diameter: 35mm, depth: 12.5mm }] }
   - { name: Knob, material: ply, shape: rounded, size: 60mm x 40mm, radius: 9mm, count: 2, face: either, turns: any }
   - { name: Hook, material: ply, points: [[0, 0], [160mm, 0], [160mm, 40mm], [40mm, 40mm], [40mm, 120mm], [0, 120mm]], count: 3, face: either, turns: any }
 `;

@@ -13,6 +13,7 @@ import {
   NO_SIDES,
   type Part,
   type Piece,
+  type Pocket,
 } from '../../src/model/part.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import type { Quote } from '../../src/model/quote.ts';
@@ -31,6 +32,7 @@ export interface PartSketch {
   readonly outer?: Contour;
   readonly inner?: readonly Contour[];
   readonly holes?: readonly Hole[];
+  readonly pockets?: readonly Pocket[];
   readonly bands?: Partial<Part['edgeBands']>;
 }
 
@@ -227,6 +229,7 @@ function buildPart(sketch: PartSketch, index: number): Part {
     turns: [0, 90, 180, 270],
     nestInside: false,
     holes: sketch.holes ?? [],
+    pockets: sketch.pockets ?? [],
     place: PLACE,
   };
 }

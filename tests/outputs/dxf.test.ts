@@ -96,9 +96,30 @@ describe.each(Object.keys(plans))('a round trip of %s', (name) => {
     }
   });
 
+  it('brings back each pocket with its area, on a layer that names its depth', () => {
+    for (const { read, parts, scale } of sheetsOf(plans[name]!)) {
+      const pockets = parts.flatMap((part) => part.pockets);
+      const found = onLayers(read.entities, /^POCKET_/);
+      expectAreas(
+        found.map((each) => areaOf(each) * scale ** 2),
+        pockets.map(({ contour }) => contourAreaMm2(contour)),
+      );
+      if (pockets.length === 0) continue;
+      expect(new Set(found.map(({ layer }) => layer))).toEqual(
+        new Set(scale === 1 ? ['POCKET_6', 'POCKET_12P5'] : ['POCKET_0P2362', 'POCKET_0P4921']),
+      );
+      // Before the cut-out of the same piece.
+      const places = found.map((each) => read.entities.indexOf(each));
+      const cutOut = read.entities.findIndex(
+        (each) => each.layer === 'CUTOUT' && each.kind === 'run',
+      );
+      for (const place of places) expect(place).toBeLessThan(cutOut);
+    }
+  });
+
   it('keeps every corner to the grid it lies on', () => {
     for (const { read, scale } of sheetsOf(plans[name]!)) {
-      const corners = onLayers(read.entities, /^(OUTLINE|CUTOUT|SKIN|SHEET|OFFCUT)/).flatMap(
+      const corners = onLayers(read.entities, /^(OUTLINE|CUTOUT|SKIN|SHEET|OFFCUT|POCKET)/).flatMap(
         (each) => (each.kind === 'run' ? each.corners : []),
       );
       for (const { x, y } of corners)

@@ -154,6 +154,7 @@ function partOf(sketch: PartSketch, index: number): Part {
     turns: turns ?? QUARTERS,
     nestInside: nestInside ?? false,
     holes: [],
+    pockets: [],
     place: PLACE,
   };
 }

@@ -42,6 +42,7 @@ const COLOURS: Readonly<Record<LayerClass, number>> = {
   'keep-out': 1,
   offcut: 3,
   hole: 5,
+  pocket: 140,
   'cut-out': 4,
   'cut-out-skin': 6,
   clear: 30,
