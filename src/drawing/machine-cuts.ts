@@ -1,8 +1,8 @@
-// What is cut on a sheet, for a machine: holes, cut-outs and outlines in the order of the plan, waste to be cleared before it comes free,
+// What is cut on a sheet, for a machine: pockets, holes, cut-outs and outlines in the order of the plan, waste to be cleared before it comes free,
 // tabs as marks or as gaps, and where clamps stand.
 // Idea: a gap is longer than its tab by the width of the cutter, because a cutter that stops at the end of a run reaches half its width beyond it.
 // Source: our own.
-// Cost: sides times tabs, and corners of openings times pieces of waste.
+// Cost: all sides times tabs, and corners of openings times pieces of waste.
 // Degenerate cases: gaps that would leave nothing of a contour are drawn as marks. A strip of waste hangs on the outline nearest to its tab.
 //   Waste with a piece inside is not put among what is cleared, as the piece would be cleared with it.
 import { DRAWING_CHORD_ERROR, flattenContour } from '../geometry/flatten.ts';
@@ -37,9 +37,10 @@ export function machineCuts(view: SheetView, steps: readonly CutStep[]): readonl
     steps,
   );
   const clearing = view.waste.filter((waste) => isCleared(view, waste));
+  const ofSlivers = tabsOfSlivers(view, contours);
   const drawn = contours.map((contour) => {
-    const tabs = view.waste.flatMap((waste) => tabsOfSliver(contours, contour, waste));
-    return drawContour(view, contour, [...contour.freed.flatMap((freed) => freed.tabs), ...tabs]);
+    const own = contour.freed.flatMap(({ tabs }) => tabs);
+    return drawContour(view, contour, [...own, ...(ofSlivers.get(contour) ?? [])]);
   });
   const cuts = contours.flatMap((contour, i) => [
     ...clearing
@@ -176,18 +177,22 @@ function freeingCut(
   return found ?? contours[0];
 }
 
-function tabsOfSliver(
+/** By the outline that each hangs on, which is the nearest. */
+function tabsOfSlivers(
+  { waste }: SheetView,
   contours: readonly CutContour[],
-  contour: CutContour,
-  { holding }: LaidWaste,
-): readonly Tab[] {
-  if (holding.kind !== 'sliver') return [];
+): ReadonlyMap<CutContour, readonly Tab[]> {
   const outlines = contours.filter(({ step }) => step.kind === 'outline');
-  return holding.tabs.filter(({ at }) => {
-    const gapTo = ({ loop }: CutContour) => nearestOn(loop, drawnPoint(at)).distance;
-    const nearest = outlines.reduce((best, each) => (gapTo(each) < gapTo(best) ? each : best));
-    return nearest === contour;
-  });
+  const found = new Map<CutContour, Tab[]>();
+  for (const { holding } of waste) {
+    if (holding.kind !== 'sliver') continue;
+    for (const tab of holding.tabs) {
+      const gaps = outlines.map(({ loop }) => nearestOn(loop, drawnPoint(tab.at)).distance);
+      const nearest = outlines[gaps.indexOf(Math.min(...gaps))];
+      if (nearest !== undefined) found.set(nearest, [...(found.get(nearest) ?? []), tab]);
+    }
+  }
+  return found;
 }
 
 interface DrawnContour {
