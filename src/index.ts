@@ -2,12 +2,14 @@
 import { createRequire } from 'node:module';
 import { brokenLimits } from './costing/limits.ts';
 import { drawBoards } from './drawing/board-drawing.ts';
+import { machineDrawing } from './drawing/machine-drawing.ts';
 import { placedPieces } from './drawing/placed-pieces.ts';
 import { drawSheet, drawSheetAlone, drawSheetPages } from './drawing/sheet-drawing.ts';
 import { assert } from './geometry/assert.ts';
 import { explainPiece, explainSheet } from './holding/explain.ts';
 import { isRouterJob } from './model/job.ts';
 import { numberedSheets, type Plan } from './model/plan.ts';
+import { toDxf } from './outputs/dxf/dxf.ts';
 import { toHtml } from './outputs/html/html.ts';
 import { type PdfOptions, toPdf } from './outputs/pdf/pdf.ts';
 import * as check from './outputs/report/check.ts';
@@ -76,6 +78,11 @@ export const TOOL_VERSION: string = createRequire(import.meta.url)('../package.j
 /** The drawing of one sheet, `number` counting from 1 through the job, as an SVG to scale. */
 export function sheetSvg(plan: Plan, number: number): string {
   return toSvg(drawSheet(plan, number - 1));
+}
+
+/** The same sheet for the program that makes the machine's code, as a DXF of release 12. */
+export function sheetDxf(plan: Plan, number: number): string {
+  return toDxf(machineDrawing(plan, number - 1));
 }
 
 /** The cutting list of the boards as drawings, a page each; none without boards. */

@@ -5,6 +5,7 @@ import { flagsOf, OPTIONS } from '../src/cli/options.ts';
 import { COMMANDS } from '../src/cli/run.ts';
 import { EXIT } from '../src/cli/world.ts';
 import { SPIRALS } from '../src/model/machine.ts';
+import { LAYER_CLASSES, LAYER_KINDS } from '../src/model/machine-layers.ts';
 import { FAMILIES } from '../src/model/stock.ts';
 import { readPartsFile } from '../src/partsfile/read-parts-file.ts';
 import { folderWith, holdfast } from './helpers/command.ts';
@@ -33,6 +34,18 @@ describe('the README', () => {
       '| - | - | - | - |',
       ...rows,
     ]);
+  });
+
+  it('lists every layer of the machine files as the table of layers has it', () => {
+    const rows = LAYER_CLASSES.map((name) => {
+      const { usual, holds, values, mayBeNone } = LAYER_KINDS[name];
+      const own = values.map((each) => `\`{${each}}\``).join(', ');
+      return `| \`${name}\` | \`${usual}\` | ${holds} | ${own} | ${mayBeNone ? 'yes' : ''} |`.replace(
+        / +/g,
+        ' ',
+      );
+    });
+    expect(section('layers').slice(2)).toEqual(rows);
   });
 
   it.each([

@@ -10,6 +10,7 @@ import {
   planReport,
   planSummary,
   planYieldCsv,
+  sheetDxf,
   sheetSvg,
   unplacedCount,
   wrap,
@@ -23,7 +24,7 @@ import { readJob } from './read-job.ts';
 import { EXIT, type World } from './world.ts';
 import { type OutputFile, writeFiles } from './write-files.ts';
 
-const DRAWING_FILE = /^(sheet|boards)-\d+\.svg$/;
+const DRAWING_FILE = /^(sheet|boards)-\d+\.svg$|^sheet-\d+\.dxf$/;
 
 export async function planCommand(
   world: World,
@@ -63,13 +64,16 @@ async function outputFiles(
   paper: Paper,
   date: Date | null,
 ): Promise<OutputFile[]> {
-  const sheets = numberedSheets(plan.layouts).map(({ number }) => ({
-    name: drawingFile('sheet', number),
-    content: sheetSvg(plan, number),
-  }));
+  const sheets = numberedSheets(plan.layouts).flatMap(({ number }) => [
+    { name: drawingFile('sheet', number, 'svg'), content: sheetSvg(plan, number) },
+    { name: drawingFile('sheet', number, 'dxf'), content: sheetDxf(plan, number) },
+  ]);
   return [
     ...sheets,
-    ...boardSvgs(plan).map((content, i) => ({ name: drawingFile('boards', i + 1), content })),
+    ...boardSvgs(plan).map((content, i) => ({
+      name: drawingFile('boards', i + 1, 'svg'),
+      content,
+    })),
     { name: 'report.md', content: planReport(plan, date) },
     { name: 'yield.csv', content: planYieldCsv(plan) },
     { name: 'plan.html', content: planPage(plan, date) },
@@ -78,16 +82,16 @@ async function outputFiles(
   ];
 }
 
-function drawingFile(kind: 'sheet' | 'boards', number: number): string {
-  return `${kind}-${String(number).padStart(2, '0')}.svg`;
+function drawingFile(kind: 'sheet' | 'boards', number: number, format: 'svg' | 'dxf'): string {
+  return `${kind}-${String(number).padStart(2, '0')}.${format}`;
 }
 
-/** The drawings by name: "sheet-01.svg to sheet-03.svg, boards-01.svg". */
+/** The drawings by name: "sheet-01.svg to sheet-03.svg, boards-01.svg, sheet-01.dxf to sheet-03.dxf". */
 function drawingNames(files: readonly OutputFile[]): string {
-  const names = (['sheet', 'boards'] as const).flatMap((kind) => {
-    const own = files.map(({ name }) => name).filter((name) => name.startsWith(`${kind}-`));
-    if (own.length < 2) return own;
-    return [`${own[0]} to ${own.at(-1)}`];
+  const kinds = [/^sheet-.*svg$/, /^boards-.*svg$/, /^sheet-.*dxf$/];
+  const names = kinds.flatMap((kind) => {
+    const own = files.map(({ name }) => name).filter((name) => kind.test(name));
+    return own.length < 2 ? own : [`${own[0]} to ${own.at(-1)}`];
   });
   return names.length === 0 ? 'no drawing' : names.join(', ');
 }

@@ -28,6 +28,7 @@ type Swatch =
   | 'band'
   | 'through'
   | 'blind'
+  | 'pocket'
   | 'waste'
   | 'keep-out'
   | 'trim'
@@ -85,6 +86,11 @@ export function legendEntries(view: SheetView): readonly LegendEntry[] {
       holes.some(({ depth }) => depth !== null),
       'blind',
       'hole not through',
+    ),
+    ...entry(
+      pieces.some(({ part }) => part.pockets.length > 0),
+      'pocket',
+      'pocket',
     ),
     ...entry(waste.length > 0, 'waste', 'loose waste'),
     ...entry(stock.keepOuts.length > 0, 'keep-out', 'keep out'),
@@ -199,6 +205,7 @@ function drawSwatch(swatch: Swatch, frame: Frame): Item[] {
     case 'waste':
     case 'keep-out':
     case 'offcut':
+    case 'pocket':
       return [rectangle(swatch, low, high)];
     case 'earlier':
     case 'skin':

@@ -1,6 +1,6 @@
 import { type Box, boxContains, boxesOverlap, boxOf, growBox } from '../geometry/box.ts';
-import { placePoint } from '../geometry/pose.ts';
-import type { Sides } from '../model/part.ts';
+import { boxOfShape, placeContour, placePoint } from '../geometry/pose.ts';
+import type { Pocket, Sides } from '../model/part.ts';
 import { UNITS_PER_MM } from '../model/units.ts';
 import {
   circle,
@@ -15,7 +15,15 @@ import { freeRectangles } from './free-rectangles.ts';
 import { type Label, type LabelSite, placeLabel } from './label.ts';
 import type { LabelFacts } from './label-forms.ts';
 import { alertOf, frameAt, lettering } from './marks.ts';
-import { drawnBox, drawnPoint, middleOf, ringRun, scaleBox, shapeRuns } from './outline.ts';
+import {
+  contourRun,
+  drawnBox,
+  drawnPoint,
+  middleOf,
+  ringRun,
+  scaleBox,
+  shapeRuns,
+} from './outline.ts';
 import { AFTERWARDS, isCutAfterwards } from './saw-texts.ts';
 import { doneText } from './sheet-table.ts';
 import type { LaidPiece, LaidWaste, SheetView } from './sheet-view.ts';
@@ -59,6 +67,7 @@ export function drawPiece(view: SheetView, laid: LaidPiece, unit: number): Drawn
     items: [
       body,
       ...edgeBands(laid, part.edgeBands, unit),
+      ...drawnPockets(laid),
       ...holes.flatMap((hole) => hole.items),
       ...plates,
       ...dimensions.flatMap(({ items }) => items),
@@ -123,7 +132,8 @@ function writePiece(
 ): { label: Label; dimensions: readonly Written[] } {
   const tabs = (laid.holding?.tabs ?? []).map(({ at }) => aroundTab(drawnPoint(at), unit));
   const taken = [...holes.map(({ box }) => box), ...tabs];
-  const dimensions = edgeDimensions(laid, taken, unit);
+  const recesses = laid.part.pockets.map((pocket) => pocketBox(laid, pocket));
+  const dimensions = edgeDimensions(laid, [...taken, ...recesses], unit);
   if (dimensions.length > 0) {
     const obstacles = [...taken, ...dimensions.map(({ box }) => box)];
     const facts = { ...pieceFacts(view, laid), size: null };
@@ -224,6 +234,18 @@ function dimension(centre: DrawnPoint, text: string, turn: 0 | 90, unit: number)
     box: { minX: centre.x - x, maxX: centre.x + x, minY: centre.y - y, maxY: centre.y + y },
     items: lettering(frameAt(centre, unit, turn), 0, 0, text, how),
   };
+}
+
+function pocketBox({ placement }: LaidPiece, { contour }: Pocket): Box {
+  return drawnBox(boxOfShape({ outer: placeContour(contour, placement), inner: [] }));
+}
+
+function drawnPockets({ part, placement }: LaidPiece): readonly Item[] {
+  return part.pockets.map(({ contour }) => ({
+    kind: 'path',
+    style: 'pocket',
+    runs: [contourRun(placeContour(contour, placement))],
+  }));
 }
 
 /** Through holes are open, with a cross where they are large enough for one; blind ones are filled. */

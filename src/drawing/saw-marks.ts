@@ -82,14 +82,14 @@ export function numberBadge(
   ];
 }
 
-interface CutLine {
+export interface CutLine {
   readonly step: SawStep;
   readonly from: DrawnPoint;
   readonly to: DrawnPoint;
 }
 
 /** In the middle of the kerf, from edge to edge of the panel. */
-function cutLine(step: SawStep, kerf: number): CutLine {
+export function cutLine(step: SawStep, kerf: number): CutLine {
   const { panel, axis, at } = step.cut;
   const middle = toMm(at + kerf / 2);
   const [x1, y1, x2, y2] = [panel.minX, panel.minY, panel.maxX, panel.maxY].map(toMm);

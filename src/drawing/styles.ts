@@ -69,6 +69,7 @@ export const STYLES = {
   'plate-clamp': filled(PALE_WINE),
   band: drawn(INK, 0.6, {}),
   'band-thin': drawn(INK, 0.25, {}),
+  pocket: drawn(SOFT_INK, 0.18, { dash: [0.8, 0.5] }),
   'hole-through': drawn(INK, 0.15, { fill: STOCK }),
   'hole-blind': filled(SOFT_INK),
   'hole-cross': drawn(INK, 0.1, {}),

@@ -1,5 +1,6 @@
 import type { Lumber } from './lumber.ts';
 import type { Machine, Router, Table } from './machine.ts';
+import type { MachineLayers } from './machine-layers.ts';
 import type { OffcutRule } from './offcut-rule.ts';
 import type { LengthPart, MatchedSet, Part, Piece } from './part.ts';
 import type { Place } from './place.ts';
@@ -46,6 +47,7 @@ export interface Job {
   /** Null: the file prices nothing but its stock. */
   readonly rates: Rates | null;
   readonly drawings: readonly DrawingSource[];
+  readonly layers: MachineLayers;
 }
 
 /** A job for a router: only there is anything to hold down. */

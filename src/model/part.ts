@@ -1,4 +1,4 @@
-import type { Shape } from '../geometry/shape.ts';
+import type { Contour, Shape } from '../geometry/shape.ts';
 import type { Place } from './place.ts';
 
 /** The direction of the grain, seen from the part: parallel to its own x axis, to its own y axis, or of no account. */
@@ -13,6 +13,12 @@ export interface Hole {
   readonly y: number;
   readonly diameter: number;
   readonly depth: number | null;
+}
+
+/** A recess in the face that lies up, in the part's own coordinates, counter-clockwise; it does not go through. */
+export interface Pocket {
+  readonly contour: Contour;
+  readonly depth: number;
 }
 
 /** Of a rectangle. */
@@ -53,6 +59,7 @@ export interface Part {
   /** Whether smaller pieces may be cut from inside this part's cut-outs. */
   readonly nestInside: boolean;
   readonly holes: readonly Hole[];
+  readonly pockets: readonly Pocket[];
   readonly place: Place;
 }
 

@@ -31,25 +31,35 @@ export function readCutOuts(part: Field, outline: Outline, reading: Reading): re
   const field = child(part, 'cut-outs');
   if (field === null) return [];
   return itemsOf(field).flatMap((item) => {
-    const contour = isFlawed(item) ? null : readCutOut(item, outline, reading);
+    const contour = readOpening(item, outline, { ...reading, what: 'cut-out' });
     return contour === null ? [] : [{ field: item, contour }];
   });
+}
+
+export interface OpeningReading extends Reading {
+  readonly what: 'cut-out' | 'pocket';
 }
 
 type CutOutKind = 'size' | 'diameter' | 'path' | 'points';
 
 const KINDS: readonly CutOutKind[] = ['size', 'diameter', 'path', 'points'];
 
-function readCutOut(item: Field, outline: Outline, reading: Reading): Contour | null {
+/** The contour of a cut-out or a pocket in the part's own coordinates; null after a problem. */
+export function readOpening(
+  item: Field,
+  outline: Outline,
+  reading: OpeningReading,
+): Contour | null {
+  if (isFlawed(item)) return null;
   const [kind, second] = KINDS.filter((key) => child(item, key) !== null);
-  const { report } = reading;
+  const { report, what } = reading;
   if (kind === undefined) {
     const hint = 'write at: [100, 80], size: 200 x 60, or a diameter, a path or points';
-    report.error(item, 'no-outline', 'the cut-out has no size, diameter, path or points', hint);
+    report.error(item, 'no-outline', `the ${what} has no size, diameter, path or points`, hint);
     return null;
   }
   if (second !== undefined) {
-    const message = `the cut-out has both ${kind} and ${second}`;
+    const message = `the ${what} has both ${kind} and ${second}`;
     report.error(keySpot(item, second), 'two-outlines', message, 'keep the one that is meant');
     return null;
   }
@@ -62,7 +72,7 @@ function readCutOut(item: Field, outline: Outline, reading: Reading): Contour | 
   const { shift, pathShift } = outline;
   switch (kind) {
     case 'size':
-      return moved(readOpening(item, value, reading), at, shift);
+      return moved(readRectangle(item, value, reading), at, shift);
     case 'diameter':
       return readRound(value, at, shift, reading);
     case 'points':
@@ -77,13 +87,13 @@ function readCutOut(item: Field, outline: Outline, reading: Reading): Contour | 
 }
 
 /** Whether `at` and `radius` stand with the kinds they go with, and `at` is there where it must be. */
-function keysFit(item: Field, kind: CutOutKind, { report }: Reading): boolean {
+function keysFit(item: Field, kind: CutOutKind, { report, what }: OpeningReading): boolean {
   const radius = child(item, 'radius') !== null && kind !== 'size';
   if (radius)
     report.error(
       keySpot(item, 'radius'),
       'misplaced-key',
-      `radius does not go with a cut-out that has a ${kind}`,
+      `radius does not go with a ${what} that has a ${kind}`,
       'it rounds the corners of a size',
     );
   const at = child(item, 'at') !== null;
@@ -101,7 +111,7 @@ function keysFit(item: Field, kind: CutOutKind, { report }: Reading): boolean {
     report.error(
       keySpot(item, 'at'),
       'misplaced-key',
-      'at does not go with a cut-out that has points',
+      `at does not go with a ${what} that has points`,
       'points have their place in themselves',
     );
   return !radius && (kind === 'path' || at === needsAt);
@@ -112,7 +122,7 @@ function moved(contour: Contour | null, at: Point | null, shift: Point | null): 
   return moveContour(contour, { x: at.x + (shift?.x ?? 0), y: at.y + (shift?.y ?? 0) });
 }
 
-function readOpening(item: Field, value: Field, reading: Reading): Contour | null {
+function readRectangle(item: Field, value: Field, reading: Reading): Contour | null {
   const size = readSize(value, reading, OPENING);
   const radiusField = child(item, 'radius');
   const radius = radiusField === null ? 0 : readLength(radiusField, reading, NOT_NEGATIVE);
@@ -134,7 +144,11 @@ function readCorners(value: Field, reading: Reading): Contour | null {
 }
 
 /** With `at` the path is moved so that its box begins at the origin, else it keeps its own coordinates. */
-function readDrawnOpening(value: Field, toOrigin: boolean, reading: Reading): Contour | null {
+function readDrawnOpening(
+  value: Field,
+  toOrigin: boolean,
+  reading: OpeningReading,
+): Contour | null {
   const scale = unitLength(reading.unit);
   const read = readPath(textOf(value), { transforms: [], scaleX: scale, scaleY: scale });
   const shape = read.ok ? shapeOfPaths(read.paths, reading.unit) : read;
@@ -143,8 +157,11 @@ function readDrawnOpening(value: Field, toOrigin: boolean, reading: Reading): Co
     return null;
   }
   if (0 < shape.shape.inner.length) {
-    const message = 'the cut-out has several closed lines inside one another';
-    const hint = 'what lies inside a cut-out falls out with it: list each opening by itself';
+    const message = `the ${reading.what} has several closed lines inside one another`;
+    const hint =
+      reading.what === 'cut-out'
+        ? 'what lies inside a cut-out falls out with it: list each opening by itself'
+        : 'draw one closed line for each pocket';
     reading.report.error(value, 'several-outlines', message, hint);
     return null;
   }

@@ -3,8 +3,8 @@
  * there would make a plan of something else than the file says. Under the path of the section, with `*` for any item.
  */
 export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
-  '': ['rack', 'labels', 'layers'],
-  'parts.*': ['pockets', 'hardware'],
+  '': ['rack', 'labels'],
+  'parts.*': ['hardware'],
   limits: ['proof', 'drift', 'time', 'weight'],
 };
 
@@ -33,6 +33,7 @@ export const KEY_SYNONYMS: Readonly<Record<string, string>> = {
   comment: 'note',
   defects: 'keep-out',
   openings: 'cut-outs',
+  recesses: 'pockets',
   bores: 'holes',
   drill: 'holes',
   labor: 'labour',
@@ -86,8 +87,10 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   'parts.*.edges': 'edges',
   'parts.*.holes.*': 'a hole',
   'parts.*.cut-outs.*': 'a cut-out',
+  'parts.*.pockets.*': 'a pocket',
   limits: 'limits',
   offcuts: 'offcuts',
+  layers: 'layers',
   costs: 'costs',
   'costs.labour': 'labour',
   'costs.edge-band': 'edge-band',

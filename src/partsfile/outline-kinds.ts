@@ -13,6 +13,7 @@ const FORM_KEYS = [
   'oversize',
   'holes',
   'cut-outs',
+  'pockets',
   'diameter',
   'radius',
   'run',
@@ -20,12 +21,12 @@ const FORM_KEYS = [
 ];
 
 const ALLOWED: Readonly<Record<OutlineKind, readonly string[]>> = {
-  size: ['edges', 'oversize', 'holes', 'cut-outs', 'nest-inside'],
-  rounded: ['radius', 'oversize', 'holes', 'cut-outs', 'nest-inside'],
-  disc: ['diameter', 'oversize', 'holes', 'cut-outs', 'nest-inside'],
-  points: ['holes', 'cut-outs', 'nest-inside'],
-  path: ['holes', 'cut-outs', 'nest-inside'],
-  outline: ['holes', 'cut-outs', 'nest-inside'],
+  size: ['edges', 'oversize', 'holes', 'cut-outs', 'pockets', 'nest-inside'],
+  rounded: ['radius', 'oversize', 'holes', 'cut-outs', 'pockets', 'nest-inside'],
+  disc: ['diameter', 'oversize', 'holes', 'cut-outs', 'pockets', 'nest-inside'],
+  points: ['holes', 'cut-outs', 'pockets', 'nest-inside'],
+  path: ['holes', 'cut-outs', 'pockets', 'nest-inside'],
+  outline: ['holes', 'cut-outs', 'pockets', 'nest-inside'],
   matched: ['edges', 'oversize', 'run'],
 };
 

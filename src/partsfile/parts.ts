@@ -19,6 +19,7 @@ import { readMembers, rowAxis, rowSize } from './matched.ts';
 import { suggest } from './nearest.ts';
 import { type OutlineKind, outlineKind } from './outline-kinds.ts';
 import { type Outline, type OutlineReading, readOutline } from './outlines.ts';
+import { readPockets, soundPockets } from './pockets.ts';
 import { child, type Field, isFlawed, itemsOf, keySpot, textOf } from './tree.ts';
 import { allowedTurns, type TurnWord } from './turns.ts';
 import { plainName, readName, readNote, readWhole, readWord, readYes } from './values.ts';
@@ -202,16 +203,24 @@ function readSingle(
   if (outline === null) return NOTHING_READ;
   const cutOuts = readCutOuts(item, outline, reading);
   const holes = readHoles(item, outline, common.material?.thickness ?? null, reading);
+  const recesses = readPockets(item, outline, common.material?.thickness ?? null, reading);
   const shape = soundBody(outline, cutOuts, holes, reading);
-  const contours = [outline.outer, ...outline.inner, ...cutOuts.map(({ contour }) => contour)];
+  const pockets = shape === null ? null : soundPockets(recesses, shape, reading);
+  const contours = [
+    outline.outer,
+    ...outline.inner,
+    ...cutOuts.map(({ contour }) => contour),
+    ...recesses.map(({ pocket }) => pocket.contour),
+  ];
   const sides = contours.reduce((sum, contour) => sum + contour.length, 0);
   const work = { ...NOTHING_READ, sides, holes: holes.length };
-  if (shape === null || common.material === null) return work;
+  if (shape === null || pockets === null || common.material === null) return work;
   const part: Part = {
     ...partOf(item, outline, common.material, common),
     shape,
     rectangular: outline.rectangular || isBox(shape.outer, outline),
     holes: holes.map(({ hole }) => hole),
+    pockets,
   };
   const misfit = findMisfit({ part, row: null }, common.material, reading.unit);
   if (misfit !== null)
@@ -237,7 +246,7 @@ function readSet(item: Field, common: Common, reading: PartsReading): PartEntry 
   return { name: common.name, members, axis };
 }
 
-/** A part of the given outline, without cut-outs and holes. */
+/** A part of the given outline, without cut-outs, holes and pockets. */
 function partOf(item: Field, outline: Outline, material: Material, common: Common): Part {
   const grain = readWord<PartGrain>(child(item, 'grain'), 'any');
   const turns = child(item, 'turns');
@@ -262,6 +271,7 @@ function partOf(item: Field, outline: Outline, material: Material, common: Commo
     turns: allowedTurns(word, grain, material.sheets),
     nestInside: readYes(child(item, 'nest-inside')),
     holes: [],
+    pockets: [],
     place: (common.name === '' ? item : keySpot(item, 'name')).place ?? item.place,
   };
 }

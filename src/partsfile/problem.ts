@@ -31,6 +31,7 @@ export const PROBLEM_CODES = [
   'bad-name',
   'decimal-comma',
   'out-of-range',
+  'bad-layer',
   // Machine and table.
   'spacing-too-small',
   'bad-pump-curve',

@@ -4,6 +4,7 @@ import type { Material } from '../model/stock.ts';
 import { groupNames, readCosts } from './costs.ts';
 import { readCurrency } from './currencies.ts';
 import { type DrawingRead, Drawings } from './drawings.ts';
+import { readLayers } from './layers.ts';
 import { readLimits } from './limits.ts';
 import { readMachine } from './machine.ts';
 import { readMaterials } from './materials.ts';
@@ -165,6 +166,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
   const table = readTable(child(root, 'table'), reading);
   const limits = readLimits(child(root, 'limits'), currency, reading);
   const offcuts = readOffcuts(child(root, 'offcuts'), reading);
+  const layers = readLayers(child(root, 'layers'), reading);
   const groups = groupNames(partsField);
   const rates = readCosts(child(root, 'costs'), { ...reading, currency, groups });
   const parts: PartsRead =
@@ -178,7 +180,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
           spacing: machine?.spacing ?? null,
         });
   if (name === null || machine === null || table === null) return null;
-  if (limits === null || offcuts === null || rates === null) return null;
+  if (limits === null || offcuts === null || rates === null || layers === null) return null;
   const pieces = numberPieces(parts.entries);
   const isSawAssumed =
     machine.kind === 'router' &&
@@ -203,6 +205,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
     offcuts,
     rates: rates ?? null,
     drawings: drawings.sources(),
+    layers,
   };
 }
 

@@ -3,6 +3,7 @@ import { SPIRALS, STAGE_LIMITS } from '../model/machine.ts';
 import { SIDES } from '../model/part.ts';
 import { FAMILIES } from '../model/stock.ts';
 import { costs } from './schema-costs.ts';
+import { layers } from './schema-layers.ts';
 import { board, lumber } from './schema-stock.ts';
 import { table } from './schema-table.ts';
 import {
@@ -140,16 +141,20 @@ const hole = z.strictObject(
   'a hole, such as { at: [50, 40], diameter: 8, depth: through }',
 );
 
-const cutOut = z.strictObject(
-  {
-    at: point.optional().describe('lower-left corner of a size or path, or centre of a diameter'),
-    size: size.optional().describe('a rectangle'),
-    radius: length.optional().describe('corner radius of a size'),
-    diameter: length.optional().describe('a round opening'),
-    path: z.string('an SVG path text').optional().describe('SVG path text, y downwards'),
-    points: points.optional().describe('corners, y upwards'),
-  },
-  'a cut-out, such as { at: [100, 80], size: 200 x 60 }',
+const opening = {
+  at: point.optional().describe('lower-left corner of a size or path, or centre of a diameter'),
+  size: size.optional().describe('a rectangle'),
+  radius: length.optional().describe('corner radius of a size'),
+  diameter: length.optional().describe('a round opening'),
+  path: z.string('an SVG path text').optional().describe('SVG path text, y downwards'),
+  points: points.optional().describe('corners, y upwards'),
+};
+
+const cutOut = z.strictObject(opening, 'a cut-out, such as { at: [100, 80], size: 200 x 60 }');
+
+const pocket = z.strictObject(
+  { ...opening, depth: length.describe('depth of the recess, less than the thickness') },
+  'a pocket, such as { at: [100, 80], size: 200 x 60, depth: 6 }',
 );
 
 const side = z.enum([...SIDES, 'all']);
@@ -209,6 +214,10 @@ const part = z
       oversize: length.optional().describe('added on every side of the cut size'),
       holes: z.array(hole, 'a list of holes').optional().describe('drilled holes'),
       'cut-outs': z.array(cutOut, 'a list of cut-outs').optional().describe('through openings'),
+      pockets: z
+        .array(pocket, 'a list of pockets')
+        .optional()
+        .describe('recesses in the good face'),
       group: text.optional().describe('assembly that the part belongs to'),
       note: text.optional().describe('for the person at the machine'),
     },
@@ -333,6 +342,7 @@ export const FILE_SCHEMA = z
       limits: limits.optional(),
       offcuts: offcuts.optional(),
       costs: costs.optional(),
+      layers: layers.optional(),
       variants: z
         .array(variant, 'a list of variants')
         .optional()

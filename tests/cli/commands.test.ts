@@ -15,6 +15,7 @@ describe('plan', () => {
       'plan.json',
       'plan.pdf',
       'report.md',
+      'sheet-01.dxf',
       'sheet-01.svg',
       'yield.csv',
     ]);
@@ -54,6 +55,7 @@ describe('plan', () => {
     const folder = folderWith({ 'shelf.yaml': smallJob() });
     mkdirSync(join(folder, 'shelf-plan'));
     writeFileSync(join(folder, 'shelf-plan', 'sheet-09.svg'), 'old');
+    writeFileSync(join(folder, 'shelf-plan', 'sheet-09.dxf'), 'old');
     writeFileSync(join(folder, 'shelf-plan', 'notes.txt'), 'mine');
     await holdfast(folder, ['plan', 'shelf.yaml']);
     expect(Object.keys(contentsOf(join(folder, 'shelf-plan')))).toEqual([
@@ -62,6 +64,7 @@ describe('plan', () => {
       'plan.json',
       'plan.pdf',
       'report.md',
+      'sheet-01.dxf',
       'sheet-01.svg',
       'yield.csv',
     ]);

@@ -3,6 +3,7 @@ import { boxOfShape } from '../../src/geometry/pose.ts';
 import type { Contour, Shape } from '../../src/geometry/shape.ts';
 import type { RouterJob } from '../../src/model/job.ts';
 import type { Layout, Placement, SheetLayout } from '../../src/model/layout.ts';
+import { USUAL_LAYERS } from '../../src/model/machine-layers.ts';
 import { USUAL_OFFCUTS } from '../../src/model/offcut-rule.ts';
 import {
   type MatchedSet,
@@ -48,6 +49,7 @@ export function jobOf({ spacing = 8, sheets = [], materials, parts }: JobInput):
     offcuts: USUAL_OFFCUTS.mm,
     rates: null,
     drawings: [],
+    layers: USUAL_LAYERS,
   };
 }
 
@@ -228,6 +230,7 @@ function makePart(index: number, traits: PartTraits, shape: Shape): Part {
     turns: traits.turns ?? QUARTERS,
     nestInside: traits.nestInside ?? false,
     holes: [],
+    pockets: [],
     place: NOWHERE,
   };
 }

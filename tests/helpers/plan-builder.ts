@@ -5,6 +5,7 @@ import type { Action, Holding, SheetHolding } from '../../src/model/holding.ts';
 import type { FileUnit, RouterJob } from '../../src/model/job.ts';
 import type { Layout, Placement } from '../../src/model/layout.ts';
 import type { Router, Table } from '../../src/model/machine.ts';
+import { USUAL_LAYERS } from '../../src/model/machine-layers.ts';
 import { USUAL_OFFCUTS } from '../../src/model/offcut-rule.ts';
 import {
   type Hole,
@@ -12,6 +13,7 @@ import {
   NO_SIDES,
   type Part,
   type Piece,
+  type Pocket,
 } from '../../src/model/part.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import type { Quote } from '../../src/model/quote.ts';
@@ -30,6 +32,7 @@ export interface PartSketch {
   readonly outer?: Contour;
   readonly inner?: readonly Contour[];
   readonly holes?: readonly Hole[];
+  readonly pockets?: readonly Pocket[];
   readonly bands?: Partial<Part['edgeBands']>;
 }
 
@@ -226,6 +229,7 @@ function buildPart(sketch: PartSketch, index: number): Part {
     turns: [0, 90, 180, 270],
     nestInside: false,
     holes: sketch.holes ?? [],
+    pockets: sketch.pockets ?? [],
     place: PLACE,
   };
 }
@@ -294,6 +298,7 @@ function buildJob(
     offcuts: USUAL_OFFCUTS.mm,
     rates: null,
     drawings: [],
+    layers: USUAL_LAYERS,
   };
 }
 

@@ -1,5 +1,6 @@
 import { rectangle, type Shape } from '../../src/geometry/shape.ts';
 import type { RouterJob } from '../../src/model/job.ts';
+import { USUAL_LAYERS } from '../../src/model/machine-layers.ts';
 import { USUAL_OFFCUTS } from '../../src/model/offcut-rule.ts';
 import { type MatchedSet, NO_SIDES, type Part, type Piece } from '../../src/model/part.ts';
 import type { SheetStock } from '../../src/model/stock.ts';
@@ -109,6 +110,7 @@ export function jobOf(
     offcuts: USUAL_OFFCUTS.mm,
     rates: null,
     drawings: [],
+    layers: USUAL_LAYERS,
   };
 }
 
@@ -152,6 +154,7 @@ function partOf(sketch: PartSketch, index: number): Part {
     turns: turns ?? QUARTERS,
     nestInside: nestInside ?? false,
     holes: [],
+    pockets: [],
     place: PLACE,
   };
 }

@@ -50,7 +50,11 @@ describe('the schema', () => {
         forms.flatMap((form) => keysOfSection(section, form)),
         section,
       ).not.toEqual([]);
-    expect(sectionsWithKey('trim')).toEqual(['materials.*.sheets.*', 'materials.*.boards.*']);
+    expect(sectionsWithKey('trim')).toEqual([
+      'materials.*.sheets.*',
+      'materials.*.boards.*',
+      'layers',
+    ]);
     for (const key of Object.keys(MISSING_HINTS))
       expect(
         forms.flatMap((form) => sectionsWithKey(key, form)),

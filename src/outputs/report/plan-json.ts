@@ -197,7 +197,7 @@ function orderRecord(holding: SheetHolding | null): object {
   return { vacuumStartKpa, vacuumAlongKpa, lostAfter, order, fileOrder };
 }
 
-function placementRecord(plan: Plan, { placement, region, holes }: PlacedPiece): object {
+function placementRecord(plan: Plan, { placement, region, holes, pockets }: PlacedPiece): object {
   const piece = plan.job.pieces[placement.piece]!;
   const part = plan.job.parts[piece.part]!;
   return {
@@ -217,6 +217,10 @@ function placementRecord(plan: Plan, { placement, region, holes }: PlacedPiece):
       y: toMm(y),
       diameter: toMm(diameter),
       depth: depth === null ? 'through' : toMm(depth),
+    })),
+    pockets: pockets.map(({ ring, depth }) => ({
+      outline: ring.map(pointRecord),
+      depth: toMm(depth),
     })),
   };
 }
