@@ -17,6 +17,7 @@ const FORM_KEYS = [
   'radius',
   'run',
   'nest-inside',
+  'drawing-unit',
 ];
 
 const ALLOWED: Readonly<Record<OutlineKind, readonly string[]>> = {
@@ -25,7 +26,7 @@ const ALLOWED: Readonly<Record<OutlineKind, readonly string[]>> = {
   disc: ['diameter', 'oversize', 'holes', 'cut-outs', 'nest-inside'],
   points: ['holes', 'cut-outs', 'nest-inside'],
   path: ['holes', 'cut-outs', 'nest-inside'],
-  outline: ['holes', 'cut-outs', 'nest-inside'],
+  outline: ['holes', 'cut-outs', 'nest-inside', 'drawing-unit'],
   matched: ['edges', 'oversize', 'run'],
 };
 

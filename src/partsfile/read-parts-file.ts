@@ -8,6 +8,7 @@ import { readLimits } from './limits.ts';
 import { readMachine } from './machine.ts';
 import { readMaterials } from './materials.ts';
 import { readOffcuts } from './offcuts.ts';
+import { readDrawingUnit } from './outlines.ts';
 import { usualKerf } from './panel-saw.ts';
 import { type PartsRead, readParts } from './parts.ts';
 import { numberPieces } from './pieces.ts';
@@ -165,6 +166,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
   const table = readTable(child(root, 'table'), reading);
   const limits = readLimits(child(root, 'limits'), currency, reading);
   const offcuts = readOffcuts(child(root, 'offcuts'), reading);
+  const unitOfDrawings = child(root, 'drawing-unit');
   const groups = groupNames(partsField);
   const rates = readCosts(child(root, 'costs'), { ...reading, currency, groups });
   const parts: PartsRead =
@@ -173,6 +175,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
       : readParts(partsField, {
           ...reading,
           drawings,
+          drawingUnit: unitOfDrawings === null ? null : readDrawingUnit(unitOfDrawings),
           materials: materialsByKey(materialsField, materials),
           lumber,
           spacing: machine?.spacing ?? null,
