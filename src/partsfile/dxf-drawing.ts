@@ -22,8 +22,8 @@ export interface Dxf {
   readonly screened: DxfScreened;
   /** By their names in small letters. */
   readonly layers: ReadonlyMap<string, DxfLayer>;
-  /** All that it draws, blocks put in place. */
-  readonly curves: readonly PlacedCurve[];
+  /** All that it draws, blocks put in place, by layers in the order of the drawing; their names in small letters. */
+  readonly curves: ReadonlyMap<string, readonly PlacedCurve[]>;
   readonly allowance: Allowance;
 }
 
@@ -62,7 +62,20 @@ export function openDxf(text: string): Dxf | Fault {
   const layers = new Map(screened.layers.map((layer) => [layer.name.toLowerCase(), layer]));
   const allowance = { left: MOST_PLACED };
   const curves = placeCurves({ content, layers, allowance }, null);
-  return 'code' in curves ? curves : { content, screened, layers, curves, allowance };
+  return 'code' in curves
+    ? curves
+    : { content, screened, layers, curves: byLayers(curves), allowance };
+}
+
+function byLayers(curves: readonly PlacedCurve[]): ReadonlyMap<string, readonly PlacedCurve[]> {
+  const layers = new Map<string, PlacedCurve[]>();
+  for (const curve of curves) {
+    const key = curve.layer.toLowerCase();
+    const own = layers.get(key);
+    if (own === undefined) layers.set(key, [curve]);
+    else own.push(curve);
+  }
+  return layers;
 }
 
 /**
@@ -97,10 +110,10 @@ function noUnit(unitCode: number | null): Fault {
 
 /** What is chosen; a fault where there is nothing of the name. */
 function pick(dxf: Dxf, name: string | null): readonly PlacedCurve[] | Fault {
-  if (name === null) return shown(dxf, dxf.curves);
+  if (name === null) return shown(dxf, [...dxf.curves.values()].flat());
   const key = name.toLowerCase();
-  const onLayer = dxf.curves.filter(({ layer }) => layer.toLowerCase() === key);
-  if (onLayer.length > 0) return onLayer;
+  const onLayer = dxf.curves.get(key);
+  if (onLayer !== undefined) return onLayer;
   const block = dxf.content.blocks.get(key);
   if (block !== undefined) {
     const inBlock = placeCurves(dxf, block);
@@ -135,11 +148,11 @@ function pathsOf(placed: readonly PlacedCurve[], unit: DrawingUnit): readonly Fi
 
 /** The layers that draw something, then the blocks that a person has named. */
 function namesOf({ curves, content }: Dxf): readonly string[] {
-  const layers = new Map(curves.map(({ layer }) => [layer.toLowerCase(), layer]));
+  const layers = [...curves.values()].flatMap(([first]) => first?.layer ?? []);
   const blocks = [...content.blocks.values()].filter(
     ({ name, entities }) => !name.startsWith('*') && entities.length > 0,
   );
-  return [...layers.values(), ...blocks.map(({ name }) => name)];
+  return [...layers, ...blocks.map(({ name }) => name)];
 }
 
 function frameOf(dxf: Dxf, name: string | null, unit: DrawingUnit): Frame {

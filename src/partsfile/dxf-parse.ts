@@ -1,10 +1,10 @@
 import library, {
-  type DxfParser as Parser,
   type IArcEntity,
   type IInsertEntity,
   type ILineEntity,
   type ILwpolylineEntity,
   type IPolylineEntity,
+  type DxfParser as Parser,
 } from 'dxf-parser';
 import type { Fault } from './fault.ts';
 

@@ -93,7 +93,7 @@ function eachGroup(
     // Blank lines at the end are harmless.
     if (code === '' && plain.slice(at).trim() === '') return null;
     if (!WHOLE.test(code)) return broken(line, `${quote(code)} is not the number of a group`);
-    if (plain.length < at) return broken(line, 'the drawing ends in the middle of a group');
+    if (plain.length <= at) return broken(line, 'the drawing ends in the middle of a group');
     const fault = take(Number(code), next(), line);
     if (fault !== null) return fault;
   }

@@ -28,8 +28,8 @@ import {
 /** What reading an outline needs beyond its own lines. */
 export interface OutlineReading extends Reading {
   readonly drawings: Drawings;
-  /** Of drawings that say none; null where the file says none either. */
-  readonly drawingUnit: DrawingUnit | null;
+  /** Of drawings that say none; null where the file says none either, undefined after a problem. */
+  readonly drawingUnit: DrawingUnit | null | undefined;
 }
 
 /** The body of a part as it is cut, before its `cut-outs` and `holes` are looked at. */
@@ -230,9 +230,9 @@ function readDrawn(part: Field, reading: OutlineReading): Outline | null {
   const field = child(part, 'outline');
   if (field === null || isFlawed(field)) return null;
   const { unit, report, drawings } = reading;
-  const unitField = child(part, 'drawing-unit');
-  const own = unitField === null ? null : readDrawingUnit(unitField);
-  const said = { own, usual: reading.drawingUnit };
+  const [own, usual] = [readDrawingUnit(part), reading.drawingUnit];
+  if (own === undefined || usual === undefined) return null;
+  const said = { own, usual };
   const body = drawings.bodyOf(textOf(field), unit, said, { report, spot: field });
   const outline = body === null ? null : drawn(field, body, reading);
   if (outline !== null && Math.max(outline.width, outline.height) < SUSPICIOUS) {
@@ -245,9 +245,11 @@ function readDrawn(part: Field, reading: OutlineReading): Outline | null {
 /** No part is so small, 5 mm, but one of half a metre is where its metres are taken for millimetres. */
 const SUSPICIOUS = 5 * UNITS_PER_MM;
 
-/** Null after a problem. */
-export function readDrawingUnit(field: Field): DrawingUnit | null {
-  return isFlawed(field) ? null : readWord<DrawingUnit>(field, 'mm');
+/** Of a part, or of the whole file; null where it says none, undefined after a problem. */
+export function readDrawingUnit(holder: Field): DrawingUnit | null | undefined {
+  const field = child(holder, 'drawing-unit');
+  if (field === null) return null;
+  return isFlawed(field) ? undefined : readWord<DrawingUnit>(field, 'mm');
 }
 
 /** A body with coordinates of its own, moved so that the lower-left corner of its box is the origin. */

@@ -166,7 +166,6 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
   const table = readTable(child(root, 'table'), reading);
   const limits = readLimits(child(root, 'limits'), currency, reading);
   const offcuts = readOffcuts(child(root, 'offcuts'), reading);
-  const unitOfDrawings = child(root, 'drawing-unit');
   const groups = groupNames(partsField);
   const rates = readCosts(child(root, 'costs'), { ...reading, currency, groups });
   const parts: PartsRead =
@@ -175,7 +174,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
       : readParts(partsField, {
           ...reading,
           drawings,
-          drawingUnit: unitOfDrawings === null ? null : readDrawingUnit(unitOfDrawings),
+          drawingUnit: readDrawingUnit(root),
           materials: materialsByKey(materialsField, materials),
           lumber,
           spacing: machine?.spacing ?? null,
