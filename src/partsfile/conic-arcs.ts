@@ -1,4 +1,5 @@
 import { arcsFromCurve, type FinePoint, type FineSide } from './arcs-from-curves.ts';
+import { FARTHEST } from './fine-path.ts';
 
 /** A stretch of an ellipse: centre + u cos t + v sin t for t from `start` over `sweep`, in radians. Any affine image of it is one too. */
 export interface ConicArc {
@@ -20,6 +21,8 @@ export function conicSides(
   distance: number,
 ): FineSide[] {
   const at = (share: number) => conicPoint(conic, share);
+  // Its middle tells whether it is nearly straight, or too large to be drawn.
+  if (!isInReach(conic)) return [{ via: at(0.5), to }];
   const circular = isCircular(conic);
   const pieces = Math.ceil(Math.abs(conic.sweep) / (circular ? Math.PI : Math.PI / 2) - 1e-9);
   return Array.from({ length: pieces }, (_, i) => {
@@ -40,6 +43,11 @@ export function conicPoint({ centre, u, v, start, sweep }: ConicArc, share: numb
   const cos = Math.cos(start + share * sweep);
   const sin = Math.sin(start + share * sweep);
   return { x: centre.x + u.x * cos + v.x * sin, y: centre.y + u.y * cos + v.y * sin };
+}
+
+/** Whether it can be fitted: no number so large, and none that is no number. */
+function isInReach({ centre, u, v }: ConicArc): boolean {
+  return [centre, u, v].every(({ x, y }) => Math.abs(x) < FARTHEST && Math.abs(y) < FARTHEST);
 }
 
 function isCircular({ u, v }: ConicArc): boolean {

@@ -17,8 +17,13 @@ export function curvePath(curve: DxfCurve, carried: Affine): FinePath | null | F
     path.start,
     ...path.sides.flatMap(({ via, to }) => (via === null ? to : [via, to])),
   ];
-  if (points.every(({ x, y }) => Math.abs(x) < FARTHEST && Math.abs(y) < FARTHEST)) return path;
-  return entityFault(curve, 'a number in it is too large');
+  return points.every(inReach) ? path : entityFault(curve, TOO_LARGE);
+}
+
+const TOO_LARGE = 'a number in it is too large';
+
+function inReach({ x, y }: FinePoint): boolean {
+  return Math.abs(x) < FARTHEST && Math.abs(y) < FARTHEST;
 }
 
 /** Says what is wrong with an entity, and where it stands. */
@@ -48,6 +53,8 @@ function drawnPath(curve: DxfCurve, carried: Affine): FinePath | null | Fault {
       return polylinePath(curve, carried);
     case 'SPLINE':
       return splineOf(curve, carried);
+    default:
+      return null;
   }
 }
 
@@ -231,6 +238,7 @@ function splineOf(curve: DxfGroups & DxfCurve, carried: Affine): FinePath | Faul
   };
   const fault = splineFault(spline);
   if (fault !== null) return entityFault(curve, fault);
+  if (!spline.controls.every(inReach)) return entityFault(curve, TOO_LARGE);
   return splinePath(spline, CURVE_DISTANCE, MOST_SIDES);
 }
 

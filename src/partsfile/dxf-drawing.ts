@@ -10,7 +10,7 @@ import { type ShapeRead, shapeOfPaths } from './drawn-shape.ts';
 import { type Allowance, MOST_PLACED, type PlacedCurve, placeCurves } from './dxf-blocks.ts';
 import { curvePath } from './dxf-curves.ts';
 import { type DxfContent, parseDxf } from './dxf-parse.ts';
-import { type DxfLayer, type DxfScreened, screenDxf } from './dxf-screen.ts';
+import { BODIES, type DxfLayer, type DxfScreened, screenDxf } from './dxf-screen.ts';
 import type { Fault } from './fault.ts';
 import { type FinePath, MOST_SIDES, TOO_COMPLEX } from './fine-path.ts';
 import { suggest } from './nearest.ts';
@@ -40,18 +40,6 @@ const UNITS_BY_CODE: ReadonlyMap<number, DrawingUnit> = new Map([
   [4, 'mm'],
   [5, 'cm'],
   [6, 'm'],
-]);
-
-/** What could be part of an outline, but is not read. */
-const BODIES = new Set([
-  'MLINE',
-  'REGION',
-  '3DSOLID',
-  'BODY',
-  'SURFACE',
-  'SOLID',
-  'TRACE',
-  '3DFACE',
 ]);
 
 export function openDxf(text: string): Dxf | Fault {
@@ -95,7 +83,7 @@ export function readDxf(dxf: Dxf, name: string | null, said: SaidUnit = NO_UNIT_
     paths.length === 0
       ? ({ ok: false, fault: empty(dxf, name) } as const)
       : shapeOfPaths(paths, frameOf(dxf, name, unit), true);
-  return { shape, warnings: [...otherUnit(written, unit), ...leftAside(dxf)] };
+  return { shape, warnings: [...otherUnit(written, unit), ...leftAside(picked)] };
 }
 
 function noUnit(unitCode: number | null): Fault {
@@ -146,11 +134,11 @@ function pathsOf(placed: readonly PlacedCurve[], unit: DrawingUnit): readonly Fi
   return paths;
 }
 
-/** The layers that draw something, then the blocks that a person has named. */
+/** The layers that draw something, then the blocks that a person has named: those of the programs begin with * or _. */
 function namesOf({ curves, content }: Dxf): readonly string[] {
   const layers = [...curves.values()].flatMap(([first]) => first?.layer ?? []);
   const blocks = [...content.blocks.values()].filter(
-    ({ name, entities }) => !name.startsWith('*') && entities.length > 0,
+    ({ name, entities }) => !/^[*_]/.test(name) && entities.length > 0,
   );
   return [...layers, ...blocks.map(({ name }) => name)];
 }
@@ -182,12 +170,11 @@ function otherUnit(written: DrawingUnit | null, unit: DrawingUnit): readonly Fau
   return [{ code: 'drawing-unit', message, hint: 'check the size of the part' }];
 }
 
-function leftAside({ screened }: Dxf): readonly Fault[] {
-  return [...screened.others.keys()]
-    .filter((kind) => BODIES.has(kind))
-    .map((kind) => ({
-      code: 'drawing-ignored',
-      message: `${kind} in the drawing are not read`,
-      hint: 'convert them to polylines if they are part of the outline',
-    }));
+function leftAside(picked: readonly PlacedCurve[]): readonly Fault[] {
+  const kinds = new Set(picked.map(({ curve }) => curve.type));
+  return BODIES.filter((kind) => kinds.has(kind)).map((kind) => ({
+    code: 'drawing-ignored',
+    message: `${kind} in the drawing are not read`,
+    hint: 'convert them to polylines if they are part of the outline',
+  }));
 }

@@ -1,11 +1,13 @@
 import library, {
   type IArcEntity,
+  type IEntity,
   type IInsertEntity,
   type ILineEntity,
   type ILwpolylineEntity,
   type IPolylineEntity,
   type DxfParser as Parser,
 } from 'dxf-parser';
+import { BODIES } from './dxf-screen.ts';
 import type { Fault } from './fault.ts';
 
 /** What the library makes of a kind of entity, or all its groups where the library would lose some of them. */
@@ -39,8 +41,8 @@ export interface DxfContent {
   readonly entities: readonly DxfEntity[];
 }
 
-/** The library forgets which way circles and ellipses face, and the weights of splines. */
-const KEPT_WHOLE = ['CIRCLE', 'ELLIPSE', 'SPLINE'] as const;
+/** The library forgets which way circles and ellipses face, and the weights of splines; of bodies only the layer is wanted. */
+const KEPT_WHOLE = ['CIRCLE', 'ELLIPSE', 'SPLINE', ...BODIES] as const;
 
 /** The flags of a block that is a reference to another file. */
 const OUTSIDE = 4 | 8;
@@ -79,7 +81,8 @@ interface Scanner {
 /** The library wants a class for each kind. */
 function keeping(name: (typeof KEPT_WHOLE)[number]) {
   return class {
-    readonly ForEntityName = name;
+    // The library's type lists the kinds that it knows itself.
+    readonly ForEntityName = name as 'CIRCLE';
 
     parseEntity(scanner: Scanner) {
       const entity: Record<string, unknown> = { type: name };
@@ -91,8 +94,7 @@ function keeping(name: (typeof KEPT_WHOLE)[number]) {
         if (group.code === 67) entity.inPaperSpace = group.value !== 0;
         groups.push([group.code, group.value]);
       }
-      // biome-ignore lint/suspicious/noExplicitAny: the library's type is that of all kinds at once
-      return { ...entity, groups } as any;
+      return { ...entity, groups } as unknown as IEntity;
     }
   };
 }

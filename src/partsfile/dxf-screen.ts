@@ -14,7 +14,7 @@ export interface DxfScreened {
   readonly unitCode: number | null;
   /** In their order. */
   readonly layers: readonly DxfLayer[];
-  /** How many there are of each kind that draws no outline. */
+  /** How many there are outside blocks of each kind that draws no outline. */
   readonly others: ReadonlyMap<string, number>;
 }
 
@@ -23,6 +23,18 @@ export interface DxfLayer {
   readonly off: boolean;
   readonly frozen: boolean;
 }
+
+/** What could be part of an outline, but is not read: handed on so that it is known where it lies. */
+export const BODIES = [
+  'MLINE',
+  'REGION',
+  '3DSOLID',
+  'BODY',
+  'SURFACE',
+  'SOLID',
+  'TRACE',
+  '3DFACE',
+] as const;
 
 /** Lines, arcs, corners, control points and the like of one drawing. */
 export const MOST_THINGS = 20_000;
@@ -43,6 +55,7 @@ const GROUPS: ReadonlyMap<string, ReadonlySet<number>> = new Map(
     INSERT: [2, 10, 20, 30, 41, 42, 50, 70, 71, 44, 45, ...PLANE],
     BLOCK: [2, 10, 20, 30, 70],
     ENDBLK: [],
+    ...Object.fromEntries(BODIES.map((kind) => [kind, []])),
   }).map(([kind, codes]) => [kind, new Set([...codes, ...(kind === 'BLOCK' ? [] : [8, 60, 67])])]),
 );
 
@@ -197,7 +210,8 @@ class Screen {
     if (inBlocks ? !this.#inBlock && kind !== 'BLOCK' : isFrame) return null;
     const kept = GROUPS.get(kind);
     if (kept === undefined) {
-      if (this.#others.size < 100) this.#others.set(kind, (this.#others.get(kind) ?? 0) + 1);
+      if (!inBlocks && this.#others.size < 100)
+        this.#others.set(kind, (this.#others.get(kind) ?? 0) + 1);
       return null;
     }
     if (kind === 'BLOCK') this.#inBlock = true;
