@@ -38,7 +38,9 @@ if not old:
     outer.add_blockref('Inner', (30, 40), dxfattribs={'rotation': 25, 'xscale': 2, 'yscale': 0.5})
     msp.add_blockref('Outer', (900, 900), dxfattribs={'layer': 'Block', 'rotation': -70, 'xscale': -1.5, 'yscale': 3})
 def area(entity):
-    ring = [(v.x, v.y) for v in path.make_path(entity).flattening(0.0005)]
+    spline = entity.dxftype() == 'SPLINE'
+    points = entity.construction_tool().approximate(5000) if spline else path.make_path(entity).flattening(0.0005)
+    ring = [(v.x, v.y) for v in points]
     return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(ring, ring[1:] + ring[:1]))) / 2
 areas = {}
 for entity in msp:
