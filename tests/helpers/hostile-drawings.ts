@@ -243,6 +243,40 @@ export const HOSTILE_DXF: readonly HostileDrawing[] = [
     'from (99.5, 100.2 mm) to (100, 99.8 mm) there is a gap of 0.6403 mm',
   ),
   dxfCase(
+    'a gap that is just too wide',
+    () =>
+      dxf([
+        lightPolyline(
+          [
+            [0, 0.0102],
+            [0, 100],
+            [100, 0],
+            [0, 0],
+          ],
+          false,
+        ),
+      ]),
+    'open-outline',
+    'from (0, 0 mm) to (0, 0.0102 mm) there is a gap of 0.0102 mm',
+  ),
+  dxfCase(
+    'a gap that is just too wide between two lines',
+    () =>
+      dxf([
+        lightPolyline(
+          [
+            [0, 0],
+            [0, 100],
+            [100, 0],
+          ],
+          false,
+        ),
+        line([100.0102, 0], [0, 0]),
+      ]),
+    'open-outline',
+    'from (100, 0 mm) to (100.0102, 0 mm) there is a gap of 0.0102 mm',
+  ),
+  dxfCase(
     'a gap in inches',
     () =>
       dxf(
