@@ -1,3 +1,4 @@
+import { isUtf8 } from 'node:buffer';
 import { createHash } from 'node:crypto';
 import { readFileSync, realpathSync, statSync } from 'node:fs';
 import { dirname, isAbsolute, relative, resolve } from 'node:path';
@@ -96,12 +97,17 @@ function drawingReader(folder: string): (path: string) => DrawingRead {
         };
       }
       const bytes = readFileSync(target);
-      return { ok: true, text: bytes.toString('utf8'), sha256: sha256(bytes) };
+      return { ok: true, text: lettersOf(bytes), sha256: sha256(bytes) };
     } catch (error) {
       const missing = (error as NodeJS.ErrnoException).code === 'ENOENT';
       return { ok: false, reason: missing ? 'missing' : 'unreadable', detail: diskReason(error) };
     }
   };
+}
+
+/** Drawing programs of old write names in the alphabet of Western Windows. */
+function lettersOf(bytes: Buffer): string {
+  return new TextDecoder(isUtf8(bytes) ? 'utf-8' : 'windows-1252').decode(bytes);
 }
 
 /** What the disk said, in words. */

@@ -30,6 +30,7 @@ export const KEY_SYNONYMS: Readonly<Record<string, string>> = {
   file: 'outline',
   drawing: 'outline',
   svg: 'outline',
+  dxf: 'outline',
   comment: 'note',
   defects: 'keep-out',
   openings: 'cut-outs',

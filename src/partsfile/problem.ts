@@ -61,6 +61,7 @@ export const PROBLEM_CODES = [
   // Outlines, cut-outs and holes.
   'bad-path',
   'open-outline',
+  'branched-outline',
   'self-crossing',
   'no-area',
   'outline-too-large',
@@ -80,6 +81,8 @@ export const PROBLEM_CODES = [
   'drawing-id',
   'several-outlines',
   'drawing-pixels',
+  'no-drawing-unit',
+  'drawing-unit',
   'drawing-ignored',
 ] as const;
 

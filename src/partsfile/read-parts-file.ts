@@ -9,6 +9,7 @@ import { readLimits } from './limits.ts';
 import { readMachine } from './machine.ts';
 import { readMaterials } from './materials.ts';
 import { readOffcuts } from './offcuts.ts';
+import { readDrawingUnit } from './outlines.ts';
 import { usualKerf } from './panel-saw.ts';
 import { type PartsRead, readParts } from './parts.ts';
 import { numberPieces } from './pieces.ts';
@@ -175,6 +176,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
       : readParts(partsField, {
           ...reading,
           drawings,
+          drawingUnit: readDrawingUnit(root),
           materials: materialsByKey(materialsField, materials),
           lumber,
           spacing: machine?.spacing ?? null,

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { SPIRALS, STAGE_LIMITS } from '../model/machine.ts';
 import { SIDES } from '../model/part.ts';
 import { FAMILIES } from '../model/stock.ts';
+import { DRAWING_UNITS, type DrawingUnit } from './drawing-frame.ts';
 import { costs } from './schema-costs.ts';
 import { layers } from './schema-layers.ts';
 import { board, lumber } from './schema-stock.ts';
@@ -159,6 +160,8 @@ const pocket = z.strictObject(
 
 const side = z.enum([...SIDES, 'all']);
 
+const drawingUnit = z.enum(Object.keys(DRAWING_UNITS) as DrawingUnit[]);
+
 const part = z
   .strictObject(
     {
@@ -167,9 +170,14 @@ const part = z
       size: size.optional().describe('finished size, first number x second number'),
       length: length.optional().describe('in place of a size, of a part that is cut from boards'),
       outline: z
-        .string('the name of a drawing, such as rail.svg')
+        .string('the name of a drawing, such as rail.svg or panel.dxf')
         .optional()
-        .describe('an SVG file beside the parts file; file.svg#id takes one element'),
+        .describe(
+          'an SVG or DXF file beside the parts file; file.svg#id takes one element, file.dxf#name one layer or block',
+        ),
+      'drawing-unit': drawingUnit
+        .optional()
+        .describe('unit of the drawing, whatever the drawing itself says'),
       path: z.string('an SVG path text').optional().describe('SVG path text, y downwards'),
       points: points.optional().describe('corners, y upwards'),
       shape: z.enum(['disc', 'rounded']).optional().describe('a round or round-cornered part'),
@@ -332,6 +340,9 @@ export const FILE_SCHEMA = z
     {
       job: text.optional().describe('name of the job'),
       unit: z.enum(['mm', 'in']).describe('unit of every length that has none of its own'),
+      'drawing-unit': drawingUnit
+        .optional()
+        .describe('unit of the drawings that do not say theirs'),
       currency: z.string('a currency code, such as EUR').optional().describe('ISO 4217 code'),
       machine: machine.optional(),
       table: table.optional(),

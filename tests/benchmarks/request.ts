@@ -13,6 +13,7 @@ export const NAMES = [
   'rack',
   'kill',
   'leftover',
+  'drawings',
 ] as const;
 export type Name = (typeof NAMES)[number];
 
@@ -112,6 +113,7 @@ function newProgram(asked: (request: Request) => void): Command {
     whole,
     1,
   );
+  add('drawings', 'drawings that are wrong or far too much: time until it is said', null);
   return program;
 }
 
