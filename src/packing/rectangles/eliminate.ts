@@ -1,9 +1,12 @@
 // Makes an arrangement cheaper by taking sheets away.
 // Idea: a cheaper list of sheets is made by dropping one, by changing one for a cheaper stock, or by changing two for one; the boxes that lose their sheet
-//   wait in a pool, and `fitAll` tries to bring them onto the sheets that are left. When it does, the next sheet goes.
+//   wait in a pool, and `fitAll` tries to bring them onto the sheets that are left. When it does, the next sheet goes. Where sheets are sold in packs, any mix
+//   of packs that costs less may be the next list, for a pack is saved only once all its sheets are.
 // Source: the elimination of routes in Nagata & Bräysy 2009, Operations Research Letters 37, here for sheets of several stocks and prices.
 // Cost: all the work it is given, unless the cost that nothing can go under is reached before.
 // Degenerate cases: one sheet: nothing to take away, unless a cheaper stock may do; boxes in the pool from the start are tried first.
+import { type MixFinder, mixFinder } from '../cheaper-mixes.ts';
+import { costOf, hasPacks } from '../priced.ts';
 import { codeOf, kindOf } from './code.ts';
 import type { Engine } from './engine.ts';
 import { fitAll, type MoveShares } from './fit-all.ts';
@@ -11,7 +14,6 @@ import {
   type Arrangement,
   copyArrangement,
   copySheet,
-  costOf,
   newSheet,
   type Sheet,
   stockAt,
@@ -32,15 +34,21 @@ export function eliminate(
   const workLeft = () => (budget.exhausted ? 0 : budget.left - stopAt);
   let best = start;
   if (best.pool.length > 0) best = placePool(engine, best, workLeft() / 2, found);
+  const mixesBelow = hasPacks(stocks) ? mixFinder(engine.task.task) : null;
+  const changesOf = (arrangement: Arrangement) =>
+    mixesBelow === null
+      ? cheaperSheets(engine, arrangement)
+      : cheaperPacks(engine, arrangement, mixesBelow);
+  let changes = changesOf(best);
   let failures = 0;
   while (best.pool.length === 0 && workLeft() > 0 && costOf(stocks, best.sheets) > atLeast) {
-    const changes = cheaperSheets(engine, best);
     if (changes.length === 0) break;
     const change = changes[failures % changes.length]!;
     const next = changed(engine, best, change);
     const turn = changes.length === 1 ? workLeft() : workLeft() * TURN_SHARE + 1;
     if (fitAll(engine, next, turn, movesFor(engine))) {
-      best = next;
+      best = mixesBelow === null ? next : withoutEmpty(next);
+      changes = changesOf(best);
       failures = 0;
       found(best);
     } else failures++;
@@ -72,10 +80,10 @@ function placePool(
   return best;
 }
 
-/** Sheets to take away, and the stock of the one that takes their place, if any. */
+/** Sheets to take away, and the stocks of those that take their place. */
 interface Change {
   readonly sheets: readonly number[];
-  readonly stock: number | null;
+  readonly stocks: readonly number[];
 }
 
 /** Every change to a cheaper list of sheets with area enough, the roomiest first. Of each stock only its emptiest sheets are changed. */
@@ -87,14 +95,31 @@ function cheaperSheets({ task, stocks }: Engine, { sheets }: Arrangement): Chang
     const taken = group.map((i) => stockAt(stocks, sheets[i]!.stock));
     const room = freeArea - taken.reduce((sum, stock) => sum + stock.freeArea, 0) - boxArea;
     const cost = taken.reduce((sum, stock) => sum + stock.cost, 0);
-    if (group.length === 1 && cost > 0) changes.push({ sheets: group, stock: null, spare: room });
+    if (group.length === 1 && cost > 0) changes.push({ sheets: group, stocks: [], spare: room });
     stocks.forEach((stock, index) => {
       const inUse = sheets.filter((sheet, i) => sheet.stock === index && !group.includes(i)).length;
       if (stock.cost < cost && inUse < stock.onHand)
-        changes.push({ sheets: group, stock: index, spare: room + stock.freeArea });
+        changes.push({ sheets: group, stocks: [index], spare: room + stock.freeArea });
     });
   }
   return changes.filter(({ spare }) => spare >= 0).sort((a, b) => b.spare - a.spare);
+}
+
+/** Every change to a mix of packs that costs less, the fullest sheets kept; at last one sheet less for the same packs. */
+function cheaperPacks(
+  { stocks }: Engine,
+  { sheets }: Arrangement,
+  mixesBelow: MixFinder,
+): Change[] {
+  const byArea = [...sheets.keys()].sort((a, b) => sheets[a]!.area - sheets[b]!.area || a - b);
+  const ownOf = stocks.map((_, stock) => byArea.filter((i) => sheets[i]!.stock === stock));
+  const mixes = mixesBelow(costOf(stocks, sheets)).map((counts) => ({
+    sheets: ownOf.flatMap((own, stock) => own.slice(0, Math.max(0, own.length - counts[stock]!))),
+    stocks: ownOf.flatMap((own, stock) =>
+      new Array<number>(Math.max(0, counts[stock]! - own.length)).fill(stock),
+    ),
+  }));
+  return [...mixes, ...byArea.slice(0, 1).map((i) => ({ sheets: [i], stocks: [] }))];
 }
 
 /** The emptiest sheet of each stock alone, and each two of the emptiest together, as indices. */
@@ -109,12 +134,16 @@ function emptiestGroups(stockCount: number, sheets: readonly Sheet[]): number[][
   return [...alone, ...twins, ...pairs];
 }
 
+function withoutEmpty({ sheets, pool }: Arrangement): Arrangement {
+  return { sheets: sheets.filter(({ count }) => count > 0), pool };
+}
+
 function changed({ stocks }: Engine, { sheets, pool }: Arrangement, change: Change): Arrangement {
   const kept = sheets.filter((_, i) => !change.sheets.includes(i)).map(copySheet);
   const freed = change.sheets.flatMap((i) => {
     const { codes, count } = sheets[i]!;
     return [...codes.subarray(0, count)];
   });
-  if (change.stock !== null) kept.push(newSheet(stocks, change.stock));
+  for (const stock of change.stocks) kept.push(newSheet(stocks, stock));
   return { sheets: kept, pool: [...pool, ...freed] };
 }

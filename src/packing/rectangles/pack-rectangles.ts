@@ -4,6 +4,7 @@
 // Source: see the files of the three steps.
 // Cost: counted work; the first build is always made, also when the budget is tiny.
 // Degenerate cases: no bodies: no sheets; bodies whose box fits no sheet are left unplaced.
+import { costOf } from '../priced.ts';
 import type { Candidate, PackingTask, Search, Strategy } from '../task.ts';
 import { bestFit, bestRest } from './best-fit.ts';
 import { boxTask } from './box-task.ts';
@@ -12,7 +13,7 @@ import { eliminate } from './eliminate.ts';
 import { type CutKind, type Engine, newEngine } from './engine.ts';
 import { FREE_CUTS } from './free-cuts.ts';
 import { freeLastSheet } from './last-sheet.ts';
-import { type Arrangement, arrangementOf, candidateOf, costOf } from './sheet.ts';
+import { type Arrangement, arrangementOf, candidateOf } from './sheet.ts';
 import { suitsPatterns, valueBuilds } from './value-builds.ts';
 
 /** Shares of the work for building and for the last sheet, more of it where the bound is reached; the rest goes to taking sheets away. */
