@@ -1,9 +1,10 @@
-import { countOf } from '../priced.ts';
+import { countOf, hasPacks, priceOf } from '../priced.ts';
 import type { Candidate, PackingTask, Search, Strategy } from '../task.ts';
 import { climb, type Trial } from './climb.ts';
 import { type Construction, construct, type Recipe } from './construct.ts';
 import { crowdOf, sheetsOf } from './crowd.ts';
 import { spotFinder } from './find-spot.ts';
+import { onCheaperPacks } from './on-cheaper-packs.ts';
 import type { Measure } from './overlap.ts';
 import { refit } from './refit.ts';
 import { type Patience, separate } from './separate.ts';
@@ -57,12 +58,15 @@ export const packOutlines: Strategy = (task, search) => {
   const begun = isOurs(search.start)
     ? search.start
     : betterOf(setup, climbed(), loosened(setup, search));
-  const fitted = refitted(tools, begun, search);
+  const measure = measureOf(search.track);
+  const aim = { ...search, setup, measure, recipes: recipesFor(task), build };
+  const aimed = countsPacks(task) ? onCheaperPacks(begun, aim) : begun;
+  const fitted = refitted(tools, aimed, search);
 
   let stopAt = restFor(search, valueOfCandidate(setup, fitted));
   const squeezed = squeeze(fitted, {
     setup,
-    measure: measureOf(search.track),
+    measure,
     random,
     better: (candidate) => {
       search.found(candidate);
@@ -142,6 +146,10 @@ function refitted(tools: Construction, candidate: Candidate, { found }: Search):
 /** Whether one stock counts for less than another. */
 function hasCheaper({ stocks, objective }: PackingTask): boolean {
   return new Set(stocks.map((stock) => countOf(objective, stock))).size > 1;
+}
+
+function countsPacks({ stocks, objective }: PackingTask): boolean {
+  return hasPacks(stocks.map((stock) => priceOf(objective, stock)));
 }
 
 /** Every order of the bodies with every order of the stocks. */

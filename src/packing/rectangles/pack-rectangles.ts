@@ -61,12 +61,11 @@ function toppedUp(engine: Engine, arrangement: Arrangement): Arrangement {
   const { stocks, task } = engine;
   if (arrangement.pool.length === 0) return arrangement;
   const sheets = arrangement.sheets.filter(({ count }) => count > 0);
-  const onHand = stocks.map(
-    (stock, index) => stock.onHand - sheets.filter((sheet) => sheet.stock === index).length,
-  );
+  const taken = stocks.map((_, index) => sheets.filter(({ stock }) => stock === index).length);
+  const onHand = stocks.map((stock, index) => stock.onHand - taken[index]!);
   if (onHand.every((left) => left <= 0)) return arrangement;
   const waiting = new Int32Array(task.kindCount);
   for (const code of arrangement.pool) waiting[kindOf(code)]!++;
-  const rest = bestRest(engine, { boxes: waiting, onHand }, 1);
+  const rest = bestRest(engine, { boxes: waiting, onHand, taken }, 1);
   return { sheets: [...sheets, ...rest.sheets], pool: rest.pool };
 }
