@@ -6,7 +6,7 @@
 // Degenerate cases: nothing cheaper: no mix; where there are too many to look at, some of them.
 import { areaMix } from './bounds/area.ts';
 import { type Demand, fractionalCost, type Offer } from './bounds/stock-mix.ts';
-import { priceOf } from './priced.ts';
+import { pricesOf } from './priced.ts';
 import type { PackingTask } from './task.ts';
 
 const MOST_LOOKED = 2000;
@@ -21,7 +21,7 @@ export function mixFinder(task: PackingTask): MixFinder {
     demands.some(({ from }) => from[stock]) ? Math.min(onHand, task.bodies.length) : 0,
   );
   const amounts = demands.map(({ amount }) => amount);
-  const packs = task.stocks.map((stock) => priceOf(task.objective, stock).pack);
+  const packs = pricesOf(task).map(({ pack }) => pack);
   return (below) => {
     const search: Search = { offers, demands, most, below, looked: 0, found: [] };
     extend(search, amounts, [], 0);

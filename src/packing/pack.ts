@@ -5,7 +5,7 @@ import { attainableSums } from './attainable-sums.ts';
 import { packingTask } from './bodies.ts';
 import { areaBound } from './bounds/area.ts';
 import { dualFeasibleBound } from './bounds/dual-feasible.ts';
-import { hasPacks, priceOf } from './priced.ts';
+import { hasPacks, pricesOf } from './priced.ts';
 import { bestKeeper, usedBy } from './score.ts';
 import type { PackingTask, Progress } from './task.ts';
 import { toLayout } from './to-layout.ts';
@@ -153,8 +153,8 @@ function firstBound(task: PackingTask): Bound {
 }
 
 /** A bound on cost up to the next sum that whole packs can cost. */
-function inPacks({ objective, stocks }: PackingTask, bound: number): number {
-  const prices = stocks.map((stock) => priceOf(objective, stock));
+function inPacks(task: PackingTask, bound: number): number {
+  const prices = pricesOf(task);
   if (!hasPacks(prices)) return bound;
   return attainableSums(prices.map(({ cost, pack }) => cost * pack))(bound);
 }

@@ -1,5 +1,6 @@
 import type { Objective } from '../model/layout.ts';
 import { type Material, type SheetStock, soldBy } from '../model/stock.ts';
+import type { PackingTask } from './task.ts';
 
 /** Whether money is what counts: there is a choice between stocks, and every one has a price. An offcut that costs nothing is no choice of what to buy. */
 export function isPriced({ sheets, boards }: Material): boolean {
@@ -23,6 +24,11 @@ export interface Price {
 
 export function priceOf(objective: Objective, stock: SheetStock): Price {
   return { cost: countOf(objective, stock), pack: objective === 'cost' ? soldBy(stock) : 1 };
+}
+
+/** Of each stock of the task. */
+export function pricesOf({ objective, stocks }: PackingTask): readonly Price[] {
+  return stocks.map((stock) => priceOf(objective, stock));
 }
 
 /** What sheets count towards the objective, of each stock in whole packs. */

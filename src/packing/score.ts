@@ -1,11 +1,10 @@
 import { leftoverValue } from './leftover.ts';
-import { costOf, priceOf } from './priced.ts';
+import { costOf, pricesOf } from './priced.ts';
 import type { Candidate, PackedSheet, PackingTask } from './task.ts';
 
 /** Sheets that are bought, or minor units of the currency, that a packing uses. */
 export function usedBy(task: PackingTask, sheets: readonly PackedSheet[]): number {
-  const prices = task.stocks.map((stock) => priceOf(task.objective, stock));
-  return costOf(prices, sheets);
+  return costOf(pricesOf(task), sheets);
 }
 
 /** Keeps the best of the candidates it is shown: fewest pieces left out, then least used, then fewest sheets for the same money, then the most useful leftover. */

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { toMm, UNITS_PER_MM } from '../../src/model/units.ts';
+import { packingTask } from '../../src/packing/bodies.ts';
+import { usedBy } from '../../src/packing/score.ts';
 import type { Candidate, PackingTask } from '../../src/packing/task.ts';
 import { type JobInput, jobOf, partOf, setOf, sheetOf } from '../helpers/jobs.ts';
 import {
@@ -13,7 +15,7 @@ import {
   rect,
   rounded,
 } from '../helpers/shapes.ts';
-import { type Run, type RunInput, runJob } from './pack.ts';
+import { type Run, type RunInput, runJob, runTask } from './pack.ts';
 import { faultsOf } from './second-look.ts';
 
 interface Case {
@@ -199,6 +201,35 @@ describe('packing by true shape', () => {
     const { task, candidate } = runJob(jobOf({ sheets, parts }));
     expect(faultsOf(task, candidate)).toEqual([]);
     expect(candidate.sheets.map(({ stock }) => stock).sort()).toEqual([1, 2]);
+  });
+
+  it('counts whole packs', () => {
+    // Singly five small sheets would cost 4,500; two packs of them cost 7,200, and six discs just fill a large sheet.
+    const sheets = [
+      sheetOf(420, 420, { priceCents: 900, pack: 4 }),
+      sheetOf(1200, 800, { priceCents: 5000 }),
+    ];
+    const { task, candidate } = runJob(jobOf({ sheets, parts: [partOf(disc(400), { count: 5 })] }));
+    expect(faultsOf(task, candidate)).toEqual([]);
+    expect(candidate.sheets.map(({ stock }) => stock)).toEqual([1]);
+  });
+
+  it('comes to a mix with a pack less from a layout that has one sheet too many', () => {
+    const sheets = [
+      sheetOf(820, 420, { priceCents: 900, pack: 2 }),
+      sheetOf(420, 420, { priceCents: 1000 }),
+    ];
+    const parts = [partOf(disc(400), { count: 5 })];
+    const task = packingTask(jobOf({ sheets, parts }), 0);
+    const lone = (body: number) => ({
+      stock: 0,
+      spots: [{ body, orientation: 0, x: 0, y: 0 }],
+    });
+    const start = { sheets: task.bodies.map(({ index }) => lone(index)), unplaced: [] };
+    const { candidate } = runTask(task, { start });
+    expect(faultsOf(task, candidate)).toEqual([]);
+    // A pack takes four discs for 1,800, and one more sheet the fifth.
+    expect(usedBy(task, candidate.sheets)).toBe(2800);
   });
 
   it('lays outlines with concave arcs at any angle', () => {

@@ -1,4 +1,4 @@
-import { countOf, hasPacks, priceOf } from '../priced.ts';
+import { countOf, hasPacks, pricesOf } from '../priced.ts';
 import type { Candidate, PackingTask, Search, Strategy } from '../task.ts';
 import { climb, type Trial } from './climb.ts';
 import { type Construction, construct, type Recipe } from './construct.ts';
@@ -60,7 +60,7 @@ export const packOutlines: Strategy = (task, search) => {
     : betterOf(setup, climbed(), loosened(setup, search));
   const measure = measureOf(search.track);
   const aim = { ...search, setup, measure, recipes: recipesFor(task), build };
-  const aimed = countsPacks(task) ? onCheaperPacks(begun, aim) : begun;
+  const aimed = hasPacks(pricesOf(task)) ? onCheaperPacks(begun, aim) : begun;
   const fitted = refitted(tools, aimed, search);
 
   let stopAt = restFor(search, valueOfCandidate(setup, fitted));
@@ -146,10 +146,6 @@ function refitted(tools: Construction, candidate: Candidate, { found }: Search):
 /** Whether one stock counts for less than another. */
 function hasCheaper({ stocks, objective }: PackingTask): boolean {
   return new Set(stocks.map((stock) => countOf(objective, stock))).size > 1;
-}
-
-function countsPacks({ stocks, objective }: PackingTask): boolean {
-  return hasPacks(stocks.map((stock) => priceOf(objective, stock)));
 }
 
 /** Every order of the bodies with every order of the stocks. */

@@ -1,4 +1,4 @@
-import { costOf, priceOf } from '../priced.ts';
+import { costOf, pricesOf } from '../priced.ts';
 import type { Candidate, PackedSheet } from '../task.ts';
 import { type Construction, construct } from './construct.ts';
 import type { Setup } from './setup.ts';
@@ -26,7 +26,7 @@ function cheaperStocks(
   sheets: readonly PackedSheet[],
   changed: number,
 ): readonly number[] {
-  const prices = task.stocks.map((stock) => priceOf(task.objective, stock));
+  const prices = pricesOf(task);
   const others = sheets.filter((_, i) => i !== changed);
   const cost = (stock: number) => costOf(prices, [...others, { stock }]);
   const now = costOf(prices, sheets);

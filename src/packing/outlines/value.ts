@@ -1,4 +1,4 @@
-import { priceOf } from '../priced.ts';
+import { pricesOf } from '../priced.ts';
 import { usedBy } from '../score.ts';
 import type { Candidate, PackedSheet } from '../task.ts';
 import type { Setup } from './setup.ts';
@@ -18,14 +18,15 @@ export interface Value {
 }
 
 export function valueOfCandidate(setup: Setup, { sheets, unplaced }: Candidate): Value {
-  const { bodies, stocks, objective } = setup.task;
+  const { bodies } = setup.task;
+  const prices = pricesOf(setup.task);
   const lengths = sheets.map((sheet) => usedShare(setup, sheet));
   const mean = lengths.reduce((sum, length) => sum + length, 0) / Math.max(1, lengths.length);
   const emptiest = sheets[emptiestSheet(setup, { sheets, unplaced })];
   return {
     unplacedPieces: unplaced.reduce((n, b) => n + (bodies[b]?.pieces.length ?? 0), 0),
     used: usedBy(setup.task, sheets),
-    fromPacks: sheets.filter(({ stock }) => priceOf(objective, stocks[stock]!).pack > 1).length,
+    fromPacks: sheets.filter(({ stock }) => prices[stock]!.pack > 1).length,
     fill: emptiest === undefined ? 0 : 0.99 * fillOf(setup, emptiest) + 0.01 * mean,
   };
 }
