@@ -74,6 +74,7 @@ export interface SheetInput {
   readonly keepOuts?: readonly (readonly [number, number, number, number])[];
   readonly priceCents?: number | null;
   readonly onHand?: number | null;
+  readonly pack?: number;
   readonly lifted?: SheetStock['lifted'];
 }
 
@@ -272,7 +273,7 @@ function stockOf(input: SheetInput, index: number): SheetStock {
     priceCents: input.priceCents ?? null,
     lifted: input.lifted ?? [],
     onHand: input.onHand ?? null,
-    pack: 1,
+    pack: input.pack ?? 1,
     rack: null,
     place: NOWHERE,
   };

@@ -89,7 +89,7 @@ function sheetsNeeded(
 }
 
 /** Least cost of fractions of sheets, from stock `index` on, that meet one demand, rounded up; infinite where they cannot. */
-function fractionalCost(
+export function fractionalCost(
   offers: readonly Offer[],
   { from }: Demand,
   open: bigint,
