@@ -149,7 +149,7 @@ export function priceNotes({ job, costs }: Plan): readonly string[] {
 
 /** By which rule the price is shared out. */
 export const SHARE_RULE =
-  'Shares of the price before tax. Sheets and boards are borne by all parts of the material by area or length, lumber by surface; loading by area, cutting by length of contour and passes, holes by number, edge bands by length, tabs and clamps by the time they take; hardware by its group or the job; setup and margin in proportion to all else.';
+  'Shares of the price before tax. Sheets and boards are borne by all parts of the material by area or length, lumber by surface; loading by area, cutting by length of contour and passes, holes by number, edge bands by length, tabs and clamps by the time they take; hardware by its part, its group or the job; setup and margin in proportion to all else.';
 
 /** "Side × 4". */
 export function shareName({ name, count }: Share): string {

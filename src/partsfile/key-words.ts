@@ -4,7 +4,7 @@
  */
 export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
   '': ['rack', 'labels', 'layers'],
-  'parts.*': ['pockets', 'hardware'],
+  'parts.*': ['pockets'],
   limits: ['proof', 'drift', 'time', 'weight'],
 };
 
@@ -86,6 +86,7 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   'parts.*.edges': 'edges',
   'parts.*.holes.*': 'a hole',
   'parts.*.cut-outs.*': 'a cut-out',
+  'parts.*.hardware.*': 'hardware of a part',
   limits: 'limits',
   offcuts: 'offcuts',
   costs: 'costs',

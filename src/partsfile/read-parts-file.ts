@@ -1,7 +1,7 @@
 import type { FileUnit, Job } from '../model/job.ts';
 import type { Lumber } from '../model/lumber.ts';
 import type { Material } from '../model/stock.ts';
-import { groupNames, readCosts } from './costs.ts';
+import { readCosts } from './costs.ts';
 import { readCurrency } from './currencies.ts';
 import { type DrawingRead, Drawings } from './drawings.ts';
 import { readLimits } from './limits.ts';
@@ -165,8 +165,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
   const table = readTable(child(root, 'table'), reading);
   const limits = readLimits(child(root, 'limits'), currency, reading);
   const offcuts = readOffcuts(child(root, 'offcuts'), reading);
-  const groups = groupNames(partsField);
-  const rates = readCosts(child(root, 'costs'), { ...reading, currency, groups });
+  const rates = readCosts(child(root, 'costs'), { ...reading, currency, parts: partsField });
   const parts: PartsRead =
     partsField === null
       ? { entries: [], lengthParts: [], lumberParts: new Map() }

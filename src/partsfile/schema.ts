@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { SPIRALS, STAGE_LIMITS } from '../model/machine.ts';
 import { SIDES } from '../model/part.ts';
 import { FAMILIES } from '../model/stock.ts';
-import { costs } from './schema-costs.ts';
+import { costs, mountedHardware } from './schema-costs.ts';
 import { board, lumber } from './schema-stock.ts';
 import { table } from './schema-table.ts';
 import {
@@ -209,6 +209,7 @@ const part = z
       oversize: length.optional().describe('added on every side of the cut size'),
       holes: z.array(hole, 'a list of holes').optional().describe('drilled holes'),
       'cut-outs': z.array(cutOut, 'a list of cut-outs').optional().describe('through openings'),
+      hardware: mountedHardware,
       group: text.optional().describe('assembly that the part belongs to'),
       note: text.optional().describe('for the person at the machine'),
     },
