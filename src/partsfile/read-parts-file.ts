@@ -166,6 +166,8 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
   const limits = readLimits(child(root, 'limits'), currency, reading);
   const offcuts = readOffcuts(child(root, 'offcuts'), reading);
   const rates = readCosts(child(root, 'costs'), { ...reading, currency, parts: partsField });
+  const rackField = child(root, 'rack');
+  const rack = rackField === null ? 'none' : readName(rackField, reading);
   const parts: PartsRead =
     partsField === null
       ? { entries: [], lengthParts: [], lumberParts: new Map() }
@@ -177,7 +179,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
           spacing: machine?.spacing ?? null,
         });
   if (name === null || machine === null || table === null) return null;
-  if (limits === null || offcuts === null || rates === null) return null;
+  if (limits === null || offcuts === null || rates === null || rack === null) return null;
   const pieces = numberPieces(parts.entries);
   const isSawAssumed =
     machine.kind === 'router' &&
@@ -201,6 +203,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
     limits,
     offcuts,
     rates: rates ?? null,
+    rack: rackField === null ? null : { name: rack, place: rackField.place },
     drawings: drawings.sources(),
   };
 }

@@ -334,6 +334,11 @@ export const FILE_SCHEMA = z
       limits: limits.optional(),
       offcuts: offcuts.optional(),
       costs: costs.optional(),
+      rack: text
+        .optional()
+        .describe(
+          'rack of offcuts, counted from the folder of this file, or none; rack.yaml beside it if left out',
+        ),
       variants: z
         .array(variant, 'a list of variants')
         .optional()

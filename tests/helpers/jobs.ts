@@ -47,6 +47,7 @@ export function jobOf({ spacing = 8, sheets = [], materials, parts }: JobInput):
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
     offcuts: USUAL_OFFCUTS.mm,
     rates: null,
+    rack: null,
     drawings: [],
   };
 }

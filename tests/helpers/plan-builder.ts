@@ -293,6 +293,7 @@ function buildJob(
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
     offcuts: USUAL_OFFCUTS.mm,
     rates: null,
+    rack: null,
     drawings: [],
   };
 }
