@@ -147,6 +147,14 @@ export const OPTIONS: readonly Option[] = [
   },
   {
     ...PLAIN,
+    name: 'variants',
+    argument: null,
+    kind: 'switch',
+    help: 'in place of the price, the file and its variants side by side, as compare has them',
+    commands: ['price'],
+  },
+  {
+    ...PLAIN,
     name: 'piece',
     argument: 'number',
     kind: 'whole number',
