@@ -191,7 +191,7 @@ describe('the comparison', () => {
       textOf([
         { name: 'a', plan: BASE },
         { name: 'b', plan: atRisk() },
-      ]).at(-1),
+      ]).join(' '),
     ).toContain('more (+) or less (-) than "a"');
   });
 });
