@@ -79,6 +79,27 @@ export function durationText(seconds: number): string {
   return shown.length === 0 ? '0 s' : shown.join(' ');
 }
 
+export function quoteHeads({ currency }: Job): readonly string[] {
+  return ['', 'What', 'Amount', 'Each', currency.code];
+}
+
+/** Section, name, amount, price of one and cost of each line. */
+export function quoteRows(plan: Plan): readonly (readonly string[])[] {
+  return sectionsOf(plan).flatMap(({ section, lines }) =>
+    lines.map((line) => [
+      SECTION_WORDS[section],
+      line.name,
+      amountText(line),
+      eachText(line, plan.job),
+      moneyText(line.cents, plan.job),
+    ]),
+  );
+}
+
+export function shareHeads({ currency }: Job): readonly string[] {
+  return ['Group', 'Part or hardware', currency.code];
+}
+
 /** What goes on top of the lines, down to what is asked for. */
 export function totalsOf({ job, costs }: Plan): readonly {
   readonly name: string;
