@@ -31,7 +31,7 @@ export function runOver(
 }
 
 /** Names and contents of two made-up plans of so many files that moving them takes a while; the second has fewer drawings. */
-export const LONG_PLANS: readonly Readonly<Record<string, Buffer>>[] = [400, 300].map(
+export const LONG_PLANS: readonly Readonly<Record<string, Buffer>>[] = [200, 150].map(
   (drawings, which) => {
     const names = Array.from({ length: drawings }, (_, i) => `sheet-${i + 1}.svg`);
     return Object.fromEntries(
