@@ -215,8 +215,13 @@ function cutPlan({ world, settings }: Order, name: string): CutPlan {
   const file = isWhole ? join(name, 'plan.json') : name;
   const { text, sha256 } = readWithHash(world, file);
   const record = readPlanRecord(text);
-  if (record === null)
-    throw new CommandFailure(EXIT.usage, `${file} is not the plan.json that holdfast plan writes`);
+  if ('fault' in record) {
+    const where = record.fault === '' ? '' : ` (see ${record.fault})`;
+    throw new CommandFailure(
+      EXIT.usage,
+      `${file} is not the plan.json that holdfast plan writes${where}`,
+    );
+  }
   return { record, sha256, date: dayOf(world, settings) };
 }
 
