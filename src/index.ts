@@ -56,6 +56,7 @@ export {
 } from './partsfile/read-parts-file.ts';
 export { partsFileSchema } from './partsfile/schema.ts';
 export { starterFile } from './partsfile/starter.ts';
+export { AS_IT_IS } from './partsfile/variants.ts';
 export { type PlanResult, planJob } from './plan.ts';
 export { emptyRack, type Line as OffcutLine } from './rack/change-rack.ts';
 export {

@@ -80,8 +80,7 @@ function readWhole(path: string, name: string, most = MAX_FILE_BYTES): Buffer {
 function drawingReader(folder: string): (path: string) => DrawingRead {
   return (path) => {
     try {
-      const inside = relative(realpathSync(folder), realpathSync(resolve(folder, path)));
-      if (inside.startsWith('..') || isAbsolute(inside)) {
+      if (!isBelow(folder, resolve(folder, path))) {
         return {
           ok: false,
           reason: 'outside',
@@ -108,6 +107,12 @@ function drawingReader(folder: string): (path: string) => DrawingRead {
 /** Drawing programs of old write names in the alphabet of Western Windows. */
 function lettersOf(bytes: Buffer): string {
   return new TextDecoder(isUtf8(bytes) ? 'utf-8' : 'windows-1252').decode(bytes);
+}
+
+/** Links followed. Throws where one of the two is not there. */
+export function isBelow(folder: string, path: string): boolean {
+  const inside = relative(realpathSync(folder), realpathSync(path));
+  return inside !== '..' && !/^\.\.[\\/]/.test(inside) && !isAbsolute(inside);
 }
 
 /** What the disk said, in words. */

@@ -3,8 +3,7 @@
  * there would make a plan of something else than the file says. Under the path of the section, with `*` for any item.
  */
 export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
-  '': ['rack', 'labels'],
-  'parts.*': ['hardware'],
+  '': ['labels'],
   limits: ['proof', 'drift', 'time', 'weight'],
 };
 
@@ -89,6 +88,7 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   'parts.*.holes.*': 'a hole',
   'parts.*.cut-outs.*': 'a cut-out',
   'parts.*.pockets.*': 'a pocket',
+  'parts.*.hardware.*': 'hardware of a part',
   limits: 'limits',
   offcuts: 'offcuts',
   layers: 'layers',

@@ -91,7 +91,9 @@ export type ProblemCode =
   | (typeof PROBLEM_CODES)[number]
   | 'impossible-reading'
   | 'bad-date'
-  | 'mixed-currency';
+  | 'mixed-currency'
+  | 'rack-missing'
+  | 'rack-not-allowed';
 
 export type Severity = 'error' | 'warning';
 

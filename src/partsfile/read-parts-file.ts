@@ -1,7 +1,7 @@
 import type { FileUnit, Job } from '../model/job.ts';
 import type { Lumber } from '../model/lumber.ts';
 import type { Material } from '../model/stock.ts';
-import { groupNames, readCosts } from './costs.ts';
+import { readCosts } from './costs.ts';
 import { readCurrency } from './currencies.ts';
 import { type DrawingRead, Drawings } from './drawings.ts';
 import { readLayers } from './layers.ts';
@@ -168,8 +168,9 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
   const limits = readLimits(child(root, 'limits'), currency, reading);
   const offcuts = readOffcuts(child(root, 'offcuts'), reading);
   const layers = readLayers(child(root, 'layers'), reading);
-  const groups = groupNames(partsField);
-  const rates = readCosts(child(root, 'costs'), { ...reading, currency, groups });
+  const rates = readCosts(child(root, 'costs'), { ...reading, currency, parts: partsField });
+  const rackField = child(root, 'rack');
+  const rack = rackField === null ? 'none' : readName(rackField, reading);
   const parts: PartsRead =
     partsField === null
       ? { entries: [], lengthParts: [], lumberParts: new Map() }
@@ -182,7 +183,8 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
           spacing: machine?.spacing ?? null,
         });
   if (name === null || machine === null || table === null) return null;
-  if (limits === null || offcuts === null || rates === null || layers === null) return null;
+  if (limits === null || offcuts === null || rates === null) return null;
+  if (layers === null || rack === null) return null;
   const pieces = numberPieces(parts.entries);
   const isSawAssumed =
     machine.kind === 'router' &&
@@ -206,6 +208,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
     limits,
     offcuts,
     rates: rates ?? null,
+    rack: rackField === null ? null : { name: rack, place: rackField.place },
     drawings: drawings.sources(),
     layers,
   };

@@ -3,7 +3,7 @@ import { SPIRALS, STAGE_LIMITS } from '../model/machine.ts';
 import { SIDES } from '../model/part.ts';
 import { FAMILIES } from '../model/stock.ts';
 import { DRAWING_UNITS, type DrawingUnit } from './drawing-frame.ts';
-import { costs } from './schema-costs.ts';
+import { costs, mountedHardware } from './schema-costs.ts';
 import { layers } from './schema-layers.ts';
 import { board, lumber } from './schema-stock.ts';
 import { table } from './schema-table.ts';
@@ -226,6 +226,7 @@ const part = z
         .array(pocket, 'a list of pockets')
         .optional()
         .describe('recesses in the good face'),
+      hardware: mountedHardware,
       group: text.optional().describe('assembly that the part belongs to'),
       note: text.optional().describe('for the person at the machine'),
     },
@@ -354,6 +355,11 @@ export const FILE_SCHEMA = z
       offcuts: offcuts.optional(),
       costs: costs.optional(),
       layers: layers.optional(),
+      rack: text
+        .optional()
+        .describe(
+          'rack of offcuts, counted from the folder of this file, or none; rack.yaml beside it if left out',
+        ),
       variants: z
         .array(variant, 'a list of variants')
         .optional()

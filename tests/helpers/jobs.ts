@@ -48,6 +48,7 @@ export function jobOf({ spacing = 8, sheets = [], materials, parts }: JobInput):
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
     offcuts: USUAL_OFFCUTS.mm,
     rates: null,
+    rack: null,
     drawings: [],
     layers: USUAL_LAYERS,
   };

@@ -108,15 +108,20 @@ function changeFinder(engine: Engine): (arrangement: Arrangement) => Change[] {
 function cheaperSheets({ task, stocks }: Engine, { sheets }: Arrangement): Change[] {
   const boxArea = task.area.reduce((sum, area, kind) => sum + area * task.bodies[kind]!.length, 0);
   const freeArea = sheets.reduce((sum, { stock }) => sum + stockAt(stocks, stock).freeArea, 0);
+  const inUse = new Int32Array(stocks.length);
+  for (const { stock } of sheets) inUse[stock]!++;
   const changes: (Change & { spare: number })[] = [];
   for (const group of emptiestGroups(stocks.length, sheets)) {
     const taken = group.map((i) => stockAt(stocks, sheets[i]!.stock));
     const room = freeArea - taken.reduce((sum, stock) => sum + stock.freeArea, 0) - boxArea;
     const cost = taken.reduce((sum, stock) => sum + stock.cost, 0);
-    if (group.length === 1 && cost > 0) changes.push({ sheets: group, stocks: [], spare: room });
+    // Nothing is cheaper than what costs nothing: of two offcuts there is nothing to look at.
+    if (cost === 0) continue;
+    if (group.length === 1) changes.push({ sheets: group, stocks: [], spare: room });
     stocks.forEach((stock, index) => {
-      const inUse = sheets.filter((sheet, i) => sheet.stock === index && !group.includes(i)).length;
-      if (stock.cost < cost && inUse < stock.onHand)
+      if (stock.cost >= cost) return;
+      const given = group.filter((i) => sheets[i]!.stock === index).length;
+      if (inUse[index]! - given < stock.onHand)
         changes.push({ sheets: group, stocks: [index], spare: room + stock.freeArea });
     });
   }
