@@ -39,6 +39,7 @@ export { compareCsv, compareRecord } from './outputs/report/compare-data.ts';
 export { compareLines } from './outputs/report/compare-lines.ts';
 export { gaugeLines } from './outputs/report/gauge.ts';
 export { GAUGE_HELP } from './outputs/report/gauge-help.ts';
+export { IMPORT_HELP } from './outputs/report/import-help.ts';
 export { type Line, type Tone, wrap } from './outputs/report/line.ts';
 export { OFFCUTS_HELP } from './outputs/report/offcuts-help.ts';
 export { PRICE_HELP, priceLines } from './outputs/report/price.ts';
@@ -46,6 +47,15 @@ export { toPriceCsv as priceCsv } from './outputs/report/price-records.ts';
 export { rackCsv, rackLines, rackRecord } from './outputs/report/rack-list.ts';
 export { careLines } from './outputs/report/summary.ts';
 export type { Progress } from './packing/task.ts';
+export {
+  importList,
+  type ListImport,
+  type ListOptions,
+  type ListTrouble,
+} from './partsfile/lists/import-list.ts';
+export { MAX_LIST_BYTES } from './partsfile/lists/list-bytes.ts';
+export { SEPARATORS, type Separator } from './partsfile/lists/list-rows.ts';
+export { LIST_UNITS, type ListUnit } from './partsfile/lists/list-units.ts';
 export { nearest } from './partsfile/nearest.ts';
 export { formatProblem, type Problem } from './partsfile/problem.ts';
 export {

@@ -1,4 +1,4 @@
-import { EFFORTS, PAPER_NAMES } from '../index.ts';
+import { EFFORTS, LIST_UNITS, PAPER_NAMES, SEPARATORS } from '../index.ts';
 
 export type CommandName =
   | 'plan'
@@ -8,6 +8,7 @@ export type CommandName =
   | 'explain'
   | 'gauge'
   | 'offcuts'
+  | 'import'
   | 'schema'
   | 'new';
 
@@ -35,6 +36,11 @@ const PLAIN = { words: [], least: 0, most: 0, fallback: null } as const;
 /** An option that describes one offcut. */
 function byHand(name: string, argument: string, help: string): readonly Option[] {
   return [{ ...PLAIN, name, argument, kind: 'text', help, commands: ['offcuts'] }];
+}
+
+/** An option that says something of a list. */
+function ofList(name: string, argument: string, help: string): readonly Option[] {
+  return [{ ...PLAIN, name, argument, kind: 'text', help, commands: ['import'] }];
 }
 
 export const OPTIONS: readonly Option[] = [
@@ -212,6 +218,38 @@ export const OPTIONS: readonly Option[] = [
     help: 'the unit of a new rack; default: that of the plan, by hand mm',
     commands: ['offcuts'],
   },
+  ...ofList(
+    'columns',
+    'what=where,…',
+    'which column is what, by header, letter or number: length=L,width=C,count=4',
+  ),
+  {
+    ...PLAIN,
+    name: 'separator',
+    argument: 'sign',
+    kind: 'word',
+    words: Object.keys(SEPARATORS),
+    help: 'what stands between the cells; default: that by which most columns are known',
+    commands: ['import'],
+  },
+  {
+    ...PLAIN,
+    name: 'unit',
+    argument: 'unit',
+    kind: 'word',
+    words: LIST_UNITS,
+    help: 'of lengths without one, where no header names it; default: in where there are fractions, else mm',
+    commands: ['import'],
+  },
+  ...ofList('material', 'name', 'the material of rows that name none'),
+  ...ofList('thickness', 'length', 'the thickness of materials where the list says none'),
+  ...ofList('sheet', 'length x width', 'the sheets of all materials; default: a common size'),
+  ...ofList('band', 'length', 'the thickness of edge bands that are only marked; default: 1mm'),
+  ...ofList(
+    'out',
+    'file',
+    'the parts file to write; default: the name of the list with .yaml, beside it',
+  ),
   {
     ...PLAIN,
     name: 'colour',
@@ -220,7 +258,7 @@ export const OPTIONS: readonly Option[] = [
     words: ['auto', 'always', 'never'],
     fallback: 'auto',
     help: 'colour the terminal output; NO_COLOR is honoured too',
-    commands: ['plan', 'check', 'compare', 'price', 'explain', 'gauge', 'offcuts'],
+    commands: ['plan', 'check', 'compare', 'price', 'explain', 'gauge', 'offcuts', 'import'],
   },
 ];
 

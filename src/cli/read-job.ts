@@ -64,12 +64,17 @@ export function printProblems(world: World, name: string, problems: readonly Pro
 
 /** The file's bytes, or of one that is too large just enough of them for the reader to say so. */
 function readWhole(path: string, name: string, most = MAX_FILE_BYTES): Buffer {
+  return readUpTo(path, name, most) ?? Buffer.alloc(MAX_FILE_BYTES + 1, ' ');
+}
+
+/** The file's bytes, or null where it has more than `most`. Throws `CommandFailure` only where the disk says no. */
+export function readUpTo(path: string, name: string, most: number): Buffer | null {
   try {
     const stat = statSync(path);
     if (stat.isDirectory())
       throw new CommandFailure(EXIT.disk, `${name} is a folder, not a file to read`);
     if (!stat.isFile()) throw new CommandFailure(EXIT.disk, `${name} is not an ordinary file`);
-    return stat.size > most ? Buffer.alloc(MAX_FILE_BYTES + 1, ' ') : readFileSync(path);
+    return stat.size > most ? null : readFileSync(path);
   } catch (error) {
     if (error instanceof CommandFailure) throw error;
     throw new CommandFailure(EXIT.disk, `cannot read ${name}: ${diskReason(error)}`);
