@@ -10,15 +10,21 @@ import { textWidth } from './text.ts';
 
 const CHORD_ERROR = 0.05;
 
-/** Whether ink of the item, as far as it is lines or letters, lies in the box. */
-export function inkIn(item: Item, box: Box): boolean {
-  const wide = growBox(box, CHORD_ERROR);
-  if (item.kind === 'text') return meets(textBox(item), wide);
+/** Tells of any box whether ink of the item, as far as it is lines or letters, lies in it. */
+export function inkTest(item: Item): (box: Box) => boolean {
+  if (item.kind === 'text') {
+    const own = growBox(textBox(item), CHORD_ERROR);
+    return (box) => meets(own, box);
+  }
   const lines = polylines(item);
-  if (!meets(boxOf(lines.flat()), wide)) return false;
-  return lines.some((points) =>
-    points.some((to, i) => i > 0 && chordMeets(points[i - 1] as DrawnPoint, to, wide)),
-  );
+  const around = growBox(boxOf(lines.flat()), CHORD_ERROR);
+  return (box) => {
+    if (!meets(around, box)) return false;
+    const wide = growBox(box, CHORD_ERROR);
+    return lines.some((points) =>
+      points.some((to, i) => i > 0 && chordMeets(points[i - 1] as DrawnPoint, to, wide)),
+    );
+  };
 }
 
 /** The box around all ink of the items. */

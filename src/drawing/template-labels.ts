@@ -4,7 +4,7 @@ import type { FileUnit } from '../model/job.ts';
 import type { Hole, Part } from '../model/part.ts';
 import { toMm } from '../model/units.ts';
 import type { DrawnPoint, Item } from './display-list.ts';
-import { inkBox, inkIn } from './ink.ts';
+import { inkBox, inkTest } from './ink.ts';
 import { frameAt, lettering } from './marks.ts';
 import { contourRun, middleOf } from './outline.ts';
 import { LETTERS } from './styles.ts';
@@ -30,10 +30,11 @@ export function drawTemplateLabels(
   drawn: readonly Item[],
 ): readonly Item[] {
   const taken: Box[] = [];
+  const tests = drawn.map(inkTest);
   return allLabels(part, unit).flatMap(({ text, centres, needed }) => {
     const isFree = (centre: DrawnPoint) => {
       const box = labelBox(text, centre);
-      return !taken.some((other) => boxesOverlap(box, other)) && !drawn.some((i) => inkIn(i, box));
+      return !taken.some((other) => boxesOverlap(box, other)) && !tests.some((isIn) => isIn(box));
     };
     const centre = centres.find(isFree) ?? (needed ? centres[0] : undefined);
     if (centre === undefined) return [];

@@ -10,7 +10,7 @@ import {
   polygon,
   rectangle,
 } from './display-list.ts';
-import { inkIn } from './ink.ts';
+import { inkTest } from './ink.ts';
 import { type Frame, frameAt, lettering } from './marks.ts';
 import { LETTERS } from './styles.ts';
 import { measuredNumber } from './template-numbers.ts';
@@ -46,10 +46,26 @@ const CROSS = { arm: 4.5, diamond: 2.6 } as const;
 const ROWS = { check: 3.9, howTo: 9.2, title: 14 } as const;
 
 export function tilePages(drawing: Drawing, tiling: Tiling, unit: FileUnit): TilePage[] {
-  return tiling.tiles.map((tile) => tilePage(drawing, tiling, tile, unit));
+  const layers = drawing.layers.map(withTests);
+  return tiling.tiles.map((tile) => tilePage(drawing, tiling, tile, { unit, layers }));
 }
 
-function tilePage(drawing: Drawing, tiling: Tiling, tile: Tile, unit: FileUnit): TilePage {
+interface Contents {
+  readonly unit: FileUnit;
+  readonly layers: readonly TestedLayer[];
+}
+
+interface TestedLayer {
+  readonly layer: Layer;
+  readonly shows: ReadonlyMap<Item, (box: Box) => boolean>;
+}
+
+function tilePage(
+  drawing: Drawing,
+  tiling: Tiling,
+  tile: Tile,
+  { unit, layers }: Contents,
+): TilePage {
   const { page, scale } = tiling;
   const { window } = tile;
   const left = (page.width - (window.maxX - window.minX) / scale) / 2;
@@ -65,7 +81,10 @@ function tilePage(drawing: Drawing, tiling: Tiling, tile: Tile, unit: FileUnit):
   ];
   return {
     page,
-    drawing: { ...drawing, layers: drawing.layers.map((layer) => within(layer, window, scale)) },
+    drawing: {
+      ...drawing,
+      layers: layers.map((layer) => within(layer, growBox(window, LINE_REACH * scale))),
+    },
     scale,
     window,
     left,
@@ -75,18 +94,24 @@ function tilePage(drawing: Drawing, tiling: Tiling, tile: Tile, unit: FileUnit):
   };
 }
 
-/** Only what shows on the page; hatched and filled bodies may cover it without their outline. */
-function within(layer: Layer, window: Box, scale: number): Layer {
-  const reach = growBox(window, LINE_REACH * scale);
-  const shows = (item: Item) => isSurface(item) || inkIn(item, reach);
+/** Hatched and filled bodies may cover a page without their outline. */
+function withTests(layer: Layer): TestedLayer {
+  const items = layer.groups.flatMap((each) => each.items);
+  const isSurface = (item: Item) => item.kind === 'path' && item.style !== 'template';
   return {
-    ...layer,
-    groups: layer.groups.map((each) => ({ ...each, items: each.items.filter(shows) })),
+    layer,
+    shows: new Map(items.map((item) => [item, isSurface(item) ? () => true : inkTest(item)])),
   };
 }
 
-function isSurface(item: Item): boolean {
-  return item.kind === 'path' && item.style !== 'template';
+function within({ layer, shows }: TestedLayer, box: Box): Layer {
+  return {
+    ...layer,
+    groups: layer.groups.map((each) => ({
+      ...each,
+      items: each.items.filter((item) => shows.get(item)?.(box)),
+    })),
+  };
 }
 
 /** Where to cut, and the crosses with their place in the drawing. */

@@ -6,10 +6,10 @@
 // Where we differ: pages without ink are left out only while the others hang together; an island could not be put in its place.
 // Cost: pages times items.
 // Degenerate cases: a drawing that fits is one page without seams.
-import type { Box } from '../geometry/box.ts';
+import { type Box, growBox } from '../geometry/box.ts';
 import type { FileUnit } from '../model/job.ts';
 import type { Drawing, DrawnPoint } from './display-list.ts';
-import { inkIn } from './ink.ts';
+import { inkTest } from './ink.ts';
 import { indexLetters } from './sheet-view.ts';
 
 /** Of every page, in millimetres of paper: what printers leave white, what the foot takes, and how far neighbours overlap. */
@@ -17,6 +17,10 @@ export const TILE = { margin: 10, foot: 17, overlap: 10 } as const;
 
 /** Seams lie on multiples of this, in millimetres of paper. */
 const GRID: Readonly<Record<FileUnit, number>> = { mm: 5, in: 6.35 };
+
+/** Room that a cross wants around it, in millimetres of paper, and by how many steps it may give way. */
+const CLEAR = 5;
+const ASIDE = [0, 1, -1, 2, -2, 3, -3, 4, -4] as const;
 
 /** Long side first, in millimetres. */
 export type PaperSize = readonly [number, number];
@@ -116,18 +120,25 @@ function spread(drawing: Drawing, page: Tiling['page'], scale: number, unit: Fil
     up: up * scale,
     lap: (TILE.overlap / 2) * scale,
   };
-  const printed = printedCells(drawing, cells);
-  const tiles = [...printed].map((cell) => tileOf(cell, cells, printed, grid));
+  const hasInk = inkOf(drawing);
+  const printed = printedCells(hasInk, cells);
+  const tiles = [...printed].map((cell) => tileOf(cell, cells, printed, { hasInk, grid, scale }));
   return { scale, page, columns, rows, tiles };
 }
 
-/** Cells by number, row by row from above, that have ink; all of them where those would fall apart. */
-function printedCells(drawing: Drawing, cells: Cells): ReadonlySet<number> {
-  const items = drawing.layers
+type InkTest = (box: Box) => boolean;
+
+function inkOf({ layers }: Drawing): InkTest {
+  const tests = layers
     .filter(({ name }) => name !== 'background')
-    .flatMap(({ groups }) => groups.flatMap((group) => group.items));
+    .flatMap(({ groups }) => groups.flatMap(({ items }) => items.map(inkTest)));
+  return (box) => tests.some((isIn) => isIn(box));
+}
+
+/** Cells by number, row by row from above, that have ink; all of them where those would fall apart. */
+function printedCells(hasInk: InkTest, cells: Cells): ReadonlySet<number> {
   const all = Array.from({ length: cells.columns * cells.rows }, (_, i) => i);
-  const inked = new Set(all.filter((i) => items.some((item) => inkIn(item, outermost(i, cells)))));
+  const inked = new Set(all.filter((i) => hasInk(outermost(i, cells))));
   return hangsTogether(inked, cells) ? inked : new Set(all);
 }
 
@@ -177,7 +188,14 @@ function outermost(cell: number, cells: Cells): Box {
   };
 }
 
-function tileOf(cell: number, cells: Cells, printed: ReadonlySet<number>, grid: number): Tile {
+/** What crosses keep clear of, and the steps in which they may stand. */
+interface Ground {
+  readonly hasInk: InkTest;
+  readonly grid: number;
+  readonly scale: number;
+}
+
+function tileOf(cell: number, cells: Cells, printed: ReadonlySet<number>, ground: Ground): Tile {
   const { columns, lap } = cells;
   const box = cellBox(cell, cells);
   const window = {
@@ -197,7 +215,7 @@ function tileOf(cell: number, cells: Cells, printed: ReadonlySet<number>, grid: 
     row,
     window,
     seams: ways.map((way) => seam(way, box, window)),
-    marks: ways.flatMap((way) => crosses(way, box, grid)),
+    marks: ways.flatMap((way) => crosses(way, box, ground)),
   };
 }
 
@@ -210,14 +228,20 @@ function seam(way: Way, box: Box, window: Box): Tile['seams'][number] {
   return { from: { x: window.minX, y }, to: { x: window.maxX, y } };
 }
 
-/** Two on a seam, about a quarter of its length from either end. */
-function crosses(way: Way, box: Box, grid: number): readonly DrawnPoint[] {
-  const places = (from: number, to: number) =>
-    [0.25, 0.75].map((share) => Math.round((from + share * (to - from)) / grid) * grid);
-  if (way === 'left' || way === 'right') {
-    const x = way === 'left' ? box.minX : box.maxX;
-    return places(box.minY, box.maxY).map((y) => ({ x, y }));
-  }
-  const y = way === 'below' ? box.minY : box.maxY;
-  return places(box.minX, box.maxX).map((x) => ({ x, y }));
+/** Two on a seam, about a quarter of its length from either end, clear of what is drawn if they can be. */
+function crosses(way: Way, box: Box, { hasInk, grid, scale }: Ground): readonly DrawnPoint[] {
+  const round = (value: number) => Math.round(value / grid) * grid;
+  const isUpright = way === 'left' || way === 'right';
+  const seamAt = round({ left: box.minX, right: box.maxX, below: box.minY, above: box.maxY }[way]);
+  const [from, to] = isUpright ? [box.minY, box.maxY] : [box.minX, box.maxX];
+  return [0.25, 0.75].map((share) => {
+    const wanted = round(from + share * (to - from));
+    const places = ASIDE.map((steps) => {
+      const along = wanted + steps * grid;
+      return isUpright ? { x: seamAt, y: along } : { x: along, y: seamAt };
+    });
+    const isClear = ({ x, y }: DrawnPoint) =>
+      !hasInk(growBox({ minX: x, maxX: x, minY: y, maxY: y }, CLEAR * scale));
+    return places.find(isClear) ?? (places[0] as DrawnPoint);
+  });
 }
