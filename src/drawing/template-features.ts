@@ -1,6 +1,7 @@
 // Finds what is to be measured on a part: corners, circles, arcs.
 // Idea: a corner is where the direction of the outline changes; where a line runs into an arc without a bend there is nothing to see. Arcs of
-//   one circle that follow one another count as one, and a contour that is a single circle is told by its centre.
+//   one circle that follow one another count as one, and a contour that is a single circle is told by its centre. Arcs of three radii or more
+//   that run into one another stand for a free curve, and their radii would mislead.
 // Source: our own.
 // Cost: linear in the sides.
 // Degenerate cases: a contour of very many sides is a free curve, of which only the box is measured.
@@ -29,6 +30,8 @@ export interface Features {
 
 /** A contour of more sides follows a curve that has no figures. */
 const MOST_SIDES = 40;
+/** An oval drawn with a compass has two. */
+const FREE_RADII = 3;
 /** A thousandth of a millimetre more than what rounding to the grid and a reader do to a centre. */
 const SAME = 0.02;
 /** Sine of the bend from which a joint is seen as a corner: about two degrees. */
@@ -39,7 +42,8 @@ export function featuresOf(contour: Contour): Features {
     const to = contour[(i + 1) % contour.length] ?? from;
     return { from: drawnPoint(from), to: drawnPoint(to), ...roundSide(from, to) };
   });
-  const arcs = joined(sides.flatMap(({ arc }) => (arc === null ? [] : [arc])));
+  const chains = arcChains(sides).map(joined);
+  const arcs = chains.filter((chain) => !isFreeCurve(chain)).flat();
   const [first] = arcs;
   const isRound = sides.every(({ arc }) => arc !== null) && arcs.length === 1;
   if (isRound && first !== undefined) return { corners: [], circle: first, arcs: [] };
@@ -64,10 +68,36 @@ export function holeKinds(
 }
 
 /** The arc of a side, and the directions in which it starts and ends. */
+interface Course {
+  readonly arc: RoundSide | null;
+  readonly starts: DrawnPoint;
+  readonly leaves: DrawnPoint;
+}
+
+/** Arcs that run into one another without a bend; a chain over the contour's start is two. */
+function arcChains(sides: readonly Course[]): readonly (readonly RoundSide[])[] {
+  const chains: RoundSide[][] = [];
+  let before: Course | null = null;
+  for (const side of sides) {
+    const goesOn = before !== null && before.arc !== null && !bends(before.leaves, side.starts);
+    if (side.arc !== null && goesOn) chains.at(-1)?.push(side.arc);
+    else if (side.arc !== null) chains.push([side.arc]);
+    before = side;
+  }
+  return chains;
+}
+
+function isFreeCurve(chain: readonly RoundThing[]): boolean {
+  const radii: number[] = [];
+  for (const { radius } of chain)
+    if (radii.every((other) => Math.abs(other - radius) > SAME)) radii.push(radius);
+  return radii.length >= FREE_RADII;
+}
+
 function roundSide(
   vertex: Contour[number],
   next: { readonly x: number; readonly y: number },
-): { arc: RoundSide | null; starts: DrawnPoint; leaves: DrawnPoint } {
+): Course {
   const [from, to] = [drawnPoint(vertex), drawnPoint(next)];
   const via = vertex.via === null ? null : drawnPoint(vertex.via);
   const found = via === null ? null : arcCircle(from, via, to);

@@ -65,7 +65,7 @@ function allLabels(part: Part, unit: FileUnit): readonly Label[] {
     const width = circle === null ? '' : `${roundText('Ø', 2 * circle.radius, unit)}, `;
     const box = inkBox([{ kind: 'path', style: 'pocket', runs: [contourRun(contour)] }]);
     const text = `${width}pocket ${depthText(depth, unit)}`;
-    return { text, centres: around(middleOf(box), 3, text), needed: true };
+    return { text, centres: around(middleOf(box), 4, text), needed: true };
   });
   return [
     ...pocketLabels,

@@ -56,6 +56,20 @@ describe.each<[string, 'mm' | 'in', string, readonly string[], readonly string[]
     ['5'],
   ],
   [
+    'a free curve has corners but no radii',
+    'mm',
+    "path: 'M0 0 H200 V60 C150 60 60 120 60 300 H0 Z'",
+    ['60', '240', '200', '300'],
+    ['R'],
+  ],
+  [
+    'an S of two arcs has both radii',
+    'mm',
+    "path: 'M0 0 H100 A50 50 0 0 1 150 50 A80 80 0 0 0 230 130 H300 V200 H0 Z'",
+    ['R 50', 'R 80'],
+    [],
+  ],
+  [
     'corners of an L have their places',
     'in',
     'points: [[0, 0], [5, 0], [5, 1-1/2], [1-3/4, 1-1/2], [1-3/4, 4], [0, 4]]',
