@@ -5,13 +5,24 @@ import { drawBoards } from './drawing/board-drawing.ts';
 import { machineDrawing } from './drawing/machine-drawing.ts';
 import { placedPieces } from './drawing/placed-pieces.ts';
 import { drawSheet, drawSheetAlone, drawSheetPages } from './drawing/sheet-drawing.ts';
+import { drawTemplate } from './drawing/template-drawing.ts';
+import { mostTiles, tileDrawing } from './drawing/tiles.ts';
 import { assert } from './geometry/assert.ts';
 import { explainPiece, explainSheet } from './holding/explain.ts';
-import { isRouterJob } from './model/job.ts';
+import { isRouterJob, type Job } from './model/job.ts';
+import type { Part } from './model/part.ts';
 import { numberedSheets, type Plan } from './model/plan.ts';
+import { toMm } from './model/units.ts';
 import { toDxf } from './outputs/dxf/dxf.ts';
 import { toHtml } from './outputs/html/html.ts';
-import { type PdfOptions, toPdf } from './outputs/pdf/pdf.ts';
+import {
+  drawingRoom,
+  type Paper,
+  type PdfOptions,
+  paperSize,
+  toPdf,
+  toTemplatesPdf,
+} from './outputs/pdf/pdf.ts';
 import * as check from './outputs/report/check.ts';
 import { explanation } from './outputs/report/explanation.ts';
 import type { Line } from './outputs/report/line.ts';
@@ -26,10 +37,11 @@ import type { Problem } from './partsfile/problem.ts';
 export { brokenLimits } from './costing/limits.ts';
 export { type GaugeResult, gaugeTable } from './gauge.ts';
 export { AssertionError } from './geometry/assert.ts';
-export { formatMoney } from './model/format.ts';
+export { formatMoney, formatSize } from './model/format.ts';
 export type { Holding } from './model/holding.ts';
 export type { Job } from './model/job.ts';
 export { unplacedCount } from './model/layout.ts';
+export type { Part } from './model/part.ts';
 export { EFFORTS, type Effort, numberedSheets, type Plan, type StopCause } from './model/plan.ts';
 export type { Deed, Rack } from './model/rack.ts';
 export { PAPER_NAMES, type Paper } from './outputs/pdf/pdf.ts';
@@ -103,9 +115,38 @@ export function boardSvgs(plan: Plan): readonly string[] {
 
 /** The whole plan as a PDF: summary pages, then each sheet to scale, then the boards. */
 export function planPdf(plan: Plan, options: PdfOptions): Promise<Uint8Array> {
+  const { scale, paper } = options;
+  const asked = scale === null ? null : { scale, room: drawingRoom(paper) };
   const sheets = numberedSheets(plan.layouts);
-  const drawings = sheets.flatMap(({ number }) => drawSheetPages(plan, number - 1));
+  const drawings = sheets.flatMap(({ number }) => drawSheetPages(plan, number - 1, asked));
   return toPdf({ plan, drawings: [...drawings, ...drawBoards(plan)] }, options);
+}
+
+/** The most pages that one sheet takes at a scale. */
+export function pagesOfSheet(job: Job, scale: number, paper: Paper): number {
+  const stocks = job.materials.flatMap(({ sheets }) => sheets);
+  const pages = stocks.map(({ length, width }) =>
+    mostTiles(toMm(length) / scale, toMm(width) / scale, paperSize(paper), job.unit),
+  );
+  return Math.max(0, ...pages);
+}
+
+/** How many pages the template of a part takes. */
+export function pagesOfTemplate(job: Job, part: Part, paper: Paper): number {
+  return tileDrawing(drawTemplate(job, part), paperSize(paper), 1, job.unit).tiles.length;
+}
+
+/** Parts at their own size, with all that is measured on them, over as many pages as they take. */
+export function templatesPdf(
+  job: Job,
+  parts: readonly Part[],
+  options: Omit<PdfOptions, 'scale'>,
+): Promise<Uint8Array> {
+  return toTemplatesPdf(
+    job,
+    parts.map((part) => drawTemplate(job, part)),
+    options,
+  );
 }
 
 /** The whole plan as one HTML file for a tablet at the machine. */

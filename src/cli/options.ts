@@ -20,7 +20,7 @@ export interface Option {
   readonly name: string;
   /** What stands behind the name; null for a switch. */
   readonly argument: string | null;
-  readonly kind: 'word' | 'whole number' | 'number' | 'date' | 'text' | 'switch';
+  readonly kind: 'word' | 'whole number' | 'number' | 'date' | 'scale' | 'text' | 'switch';
   readonly words: readonly string[];
   readonly least: number;
   readonly most: number;
@@ -100,6 +100,25 @@ export const OPTIONS: readonly Option[] = [
     words: PAPER_NAMES,
     fallback: 'a4',
     help: 'paper of the PDF',
+    commands: ['plan'],
+  },
+  {
+    ...PLAIN,
+    name: 'scale',
+    argument: 'fit|1:n',
+    kind: 'scale',
+    least: 1,
+    most: 100,
+    fallback: 'fit',
+    help: 'scale of the sheets in the PDF: as large as a page takes, or 1:10, over several pages where needed',
+    commands: ['plan'],
+  },
+  {
+    ...PLAIN,
+    name: 'templates',
+    argument: 'part,...',
+    kind: 'text',
+    help: 'also write templates.pdf: these parts at full size, over pages to be joined',
     commands: ['plan'],
   },
   {
@@ -282,9 +301,20 @@ export function faultOf(option: Option, text: string): string | null {
       return `--${name} takes a ${kind} from ${least} to ${most}, not "${text}"`;
     }
   }
+  if (kind === 'scale' && text !== 'fit') {
+    const scale = readScale(text);
+    if (scale === null || scale < least || scale > most)
+      return `--${name} takes fit or a scale from 1:${least} to 1:${most}, such as 1:10, not "${text}"`;
+  }
   if (kind === 'date' && !isDate(text))
     return `--${name} takes a date like 2026-03-31, not "${text}"`;
   return null;
+}
+
+/** The n of "1:n"; null for "fit" and for what is no scale. */
+export function readScale(text: string): number | null {
+  const [, n] = /^1 ?: ?(\d+(?:\.\d{1,2})?)$/.exec(text.trim()) ?? [];
+  return n === undefined ? null : Number(n);
 }
 
 function isDate(text: string): boolean {

@@ -2,7 +2,6 @@ import { basename, dirname, extname, join, relative, resolve } from 'node:path';
 import {
   boardSvgs,
   numberedSheets,
-  type Paper,
   type Plan,
   planPage,
   planPdf,
@@ -12,9 +11,11 @@ import {
   planYieldCsv,
   sheetDxf,
   sheetSvg,
+  templatesPdf,
   unplacedCount,
   wrap,
 } from '../index.ts';
+import { type AskedPrints, askedPrints } from './asked-prints.ts';
 import { givenDate } from './given-date.ts';
 import { exitCodeOf, makePlan } from './make-plan.ts';
 import type { Settings } from './options.ts';
@@ -24,7 +25,9 @@ import { readJob } from './read-job.ts';
 import { EXIT, type World } from './world.ts';
 import { type OutputFile, writeFiles } from './write-files.ts';
 
-const DRAWING_FILE = /^(sheet|boards)-\d+\.svg$|^sheet-\d+\.dxf$/;
+const TEMPLATES_FILE = 'templates.pdf';
+/** Left from an older plan they would be wrong. */
+const DRAWING_FILE = /^(sheet|boards)-\d+\.svg$|^sheet-\d+\.dxf$|^templates\.pdf$/;
 
 export async function planCommand(
   world: World,
@@ -32,14 +35,10 @@ export async function planCommand(
   settings: Settings,
 ): Promise<number> {
   const parts = readJob(world, name!);
+  const prints = askedPrints(parts.job, settings);
   const { job, notes } = rackStock(world, name!, parts.job, settings);
   const plan = await makePlan(world, name!, job, settings);
-  const files = await outputFiles(
-    plan,
-    parts.sha256,
-    settings.paper as Paper,
-    givenDate(world, settings),
-  );
+  const files = await outputFiles(plan, parts.sha256, prints, givenDate(world, settings));
 
   const stem = basename(parts.path, extname(parts.path));
   const beside = join(dirname(parts.path), `${stem}-plan`);
@@ -48,7 +47,7 @@ export async function planCommand(
 
   const paint = paintFor(world, settings);
   for (const { tone, text } of planSummary(plan)) world.out(`${paint(tone, text)}\n`);
-  for (const note of notes(plan))
+  for (const note of [...notes(plan), ...prints.notes])
     for (const { text } of wrap('plain', note, '  ')) world.out(`${text}\n`);
   const shown = relative(world.cwd, folder) || '.';
   const written = `Written to ${shown}: plan.json, plan.pdf, plan.html, report.md, yield.csv, ${drawingNames(files)}`;
@@ -61,7 +60,7 @@ export async function planCommand(
 async function outputFiles(
   plan: Plan,
   partsFileSha256: string,
-  paper: Paper,
+  { paper, scale, templates }: AskedPrints,
   date: Date | null,
 ): Promise<OutputFile[]> {
   const sheets = numberedSheets(plan.layouts).flatMap(({ number }) => [
@@ -77,7 +76,15 @@ async function outputFiles(
     { name: 'report.md', content: planReport(plan, date) },
     { name: 'yield.csv', content: planYieldCsv(plan) },
     { name: 'plan.html', content: planPage(plan, date) },
-    { name: 'plan.pdf', content: await planPdf(plan, { paper, date }) },
+    { name: 'plan.pdf', content: await planPdf(plan, { paper, scale, date }) },
+    ...(templates.length === 0
+      ? []
+      : [
+          {
+            name: TEMPLATES_FILE,
+            content: await templatesPdf(plan.job, templates, { paper, date }),
+          },
+        ]),
     { name: 'plan.json', content: planRecord(plan, partsFileSha256) },
   ];
 }
@@ -88,7 +95,7 @@ function drawingFile(kind: 'sheet' | 'boards', number: number, format: 'svg' | '
 
 /** The drawings by name: "sheet-01.svg to sheet-03.svg, boards-01.svg, sheet-01.dxf to sheet-03.dxf". */
 function drawingNames(files: readonly OutputFile[]): string {
-  const kinds = [/^sheet-.*svg$/, /^boards-.*svg$/, /^sheet-.*dxf$/];
+  const kinds = [/^sheet-.*svg$/, /^boards-.*svg$/, /^sheet-.*dxf$/, /^templates/];
   const names = kinds.flatMap((kind) => {
     const own = files.map(({ name }) => name).filter((name) => kind.test(name));
     return own.length < 2 ? own : [`${own[0]} to ${own.at(-1)}`];

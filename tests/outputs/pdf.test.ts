@@ -35,7 +35,9 @@ describe('PDF', () => {
     }
     expect(pages[1]?.text).toContain('on area used 82.2 %');
     expect(pages[2]?.text).toContain('Sheet 1 of 2');
-    expect(pages[2]?.text).toMatch(/scale 1 : 1\d(\.5)?\n/);
+    expect(pages[2]?.text).toMatch(
+      /scale 1 : 1\d(\.5)? · print at 100 %: the line is 100 mm long\n/,
+    );
     expect(pages[3]?.text).toContain('Back panel of the tall cupboard');
   });
 
@@ -163,7 +165,7 @@ describe('the summary of a plan', () => {
 function write(plan: Plan, paper: Paper = 'a4', date: Date | null = null): Promise<Uint8Array> {
   const sheets = plan.layouts.flatMap((layout) => layout.sheets);
   const drawings = sheets.flatMap((_, i) => drawSheetPages(plan, i));
-  return toPdf({ plan, drawings }, { paper, date });
+  return toPdf({ plan, drawings }, { paper, scale: null, date });
 }
 
 /** Without the line ends and spaces, which fall as the lines break. */
