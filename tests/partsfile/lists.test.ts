@@ -130,8 +130,8 @@ const CASES: readonly Case[] = [
   },
   {
     name: 'three decimals throughout, as drawing programs write',
-    list: 'Part,Length,Width,Thickness\nSide,720.000,300.000,18.000\nTop,1764.000,85.500,18.000\n',
-    parts: ['Side: 720 x 300, 1, panel-18 18', 'Top: 1764 x 85.5, 1, panel-18 18'],
+    list: 'Part,Length,Width,Thickness,Qty\nSide,720.000,300.000,18.000,2.000\nTop,1764.000,85.500,18.000,1.000\n',
+    parts: ['Side: 720 x 300, 2, panel-18 18', 'Top: 1764 x 85.5, 1, panel-18 18'],
   },
   {
     name: 'thousands by blanks and apostrophes, units with the value',
@@ -183,6 +183,12 @@ const CASES: readonly Case[] = [
     list: 'Side;720;560;2\nTop;900;400;1\n',
     options: { columns: 'name=A,length=2,width=C,count=4', thickness: '12', material: 'MDF' },
     parts: ['Side: 720 x 560, 2, mdf-12 12', 'Top: 900 x 400, 1, mdf-12 12'],
+  },
+  {
+    name: 'parts that are called as columns are',
+    list: 'Top;900;400;L;Board\nLength;700;300;W;Panel\n',
+    options: { columns: 'name=A,length=B,width=C,grain=D' },
+    parts: ['Top: 900 x 400, 1, panel-18 18, along', 'Length: 700 x 300, 1, panel-18 18, across'],
   },
   {
     name: 'columns by headers of their own',
@@ -274,6 +280,17 @@ describe('a list becomes a parts file', () => {
     expect(/^ {4}family: ([\w-]+)/m.exec(text)?.[1] ?? null).toBe(family);
   });
 
+  it('says that a mark for the grain is taken as along', () => {
+    const checksOf = (grain: string) =>
+      accepted(`Part,Length,Width,Grain\nA,720,560,${grain}\n`).checks.filter((check) =>
+        check.includes('grain'),
+      );
+    expect(checksOf('yes')).toEqual([
+      'A mark or a yes for the grain is taken as along the length.',
+    ]);
+    expect(checksOf('along')).toEqual([]);
+  });
+
   it('finds a square sheet that is named, and says that its grain is assumed', () => {
     const result = accepted('Part,Length,Width,Grain\nA,720,560,x\n', { sheet: '1525x1525' });
     expect(result.text).toContain('{ size: 1525 x 1525, grain: first } # CHECK: grain');
@@ -332,9 +349,21 @@ describe('what cannot be read', () => {
       { sheet: '2800 x 2070' },
     ],
     [
+      'a second header with other columns',
+      'Part,Length,Width\nA,720,560\nPart,Width,Length\nB,300,900\n',
+      [
+        'row 3: a header with other columns: it and all below was not read; make it a list of its own',
+      ],
+    ],
+    [
+      'what looks like parts above the header',
+      'What,How,Wide\nA,720,560\nPart,Length,Width\nB,300,900\n',
+      ['row 2: it stands above the header, though it has numbers as a part has'],
+    ],
+    [
       'bands as wide as the part',
       'Part;Length;Width;Edges\nA;720;2;2L\nB;720;560;\n',
-      ['row 2: the edge bands take all of a part of 720 x 2 mm'],
+      ['row 2: the edge bands take all of it'],
     ],
   ])('lists %s with row and column, and writes the rest', (_, list, troubles, options) => {
     expect(troublesOf(list, options)).toEqual(troubles);
@@ -381,12 +410,22 @@ describe('what cannot be read', () => {
     if (!('text' in result)) expect(result.faults.join('\n')).toMatch(why);
   });
 
+  it('takes ten thousand rows with something in every column', () => {
+    const row = (i: number) =>
+      `"Teil: ${i}";${100 + (i % 2000)},5;${50 + (i % 997)};18;1;Birke Multiplex ${i % 7};längs;1;2;0,4;x;Gruppe ${i % 50};"# ${i}, lang";${i}`;
+    const head =
+      'Name;Länge;Breite;Dicke;Stk;Material;Faser;Links;Rechts;Vorn;Hinten;Baugruppe;Bemerkung;Pos';
+    const rows = Array.from({ length: 10_000 }, (_, i) => row(i));
+    const result = accepted([head, ...rows].join('\r\n'));
+    expect([result.parts, result.troubles]).toEqual([10_000, []]);
+  }, 60_000);
+
   it('stops at what one parts file can hold', () => {
     const rows = Array.from({ length: 12 }, (_, i) => `P${i},${700 + i},300,999`).join('\n');
     const list = `Part,Length,Width,Count\n${rows}`;
     expect(accepted(list).pieces).toBe(9990);
     expect(troublesOf(list)).toEqual([
-      'row 12: this row and all below, up to row 13, are too many for one parts file (at most 10000 pieces): split the list',
+      'row 12: this row and all below, up to row 13, are too many for one parts file (10000 pieces or 5 MB): split the list',
     ]);
   });
 });
@@ -410,6 +449,15 @@ describe('decimal signs', () => {
   it('of a column that shows none are those of the list', () => {
     const columns = [['1.250'], ['300,5']].map((values) => ({ values, most: 8388 }));
     expect(decimalHabits(columns)).toEqual(['comma', 'comma']);
+  });
+
+  it('of counts are never thousands, and show nothing of other columns', () => {
+    const lengths = { values: ['1.250'], most: 8388 };
+    expect(decimalHabits([lengths, { values: ['2.000'], most: 0 }])).toEqual(['comma', 'point']);
+    expect(decimalHabits([{ ...lengths, values: ['720.000'] }, lengths])).toEqual([
+      'point',
+      'point',
+    ]);
   });
 });
 

@@ -42,7 +42,7 @@ const WORDS: Readonly<Record<ColumnRole, string>> = {
     materiaal, plaat, plaatmateriaal, material name, plyta, materia prima, painel, chapa, mat`,
   grain: `grain, grain direction, direction, faserrichtung, faser, maserung, maserungsrichtung, laufrichtung, fil, sens du fil, sens fil, sens, veta, sentido de la veta,
     fibra, vena, venatura, senso vena, nerf, nerfrichting, vezel, sloj, kierunek sloju, usloienie, usloj, veio, sentido do veio, veios`,
-  edges: `edges, edge, banding, edge banding, edgebanding, edge band, edge bands, kanten, kante, bekantung, umleimer, kantenbild, chants, chant, placage de chant,
+  edges: `edges, edge, banding, edging, edgings, edge tape, tape, edge banding, edgebanding, edge band, edge bands, kanten, kante, bekantung, umleimer, kantenbild, chants, chant, placage de chant,
     cantos, canto, canteado, bordi, bordo, bordatura, kantenband, randen, obrzeza, okleina, obrzeze, orla, orlas, fita de borda`,
   left: 'left, links, gauche, izquierda, izq, sinistra, sx, lewa, lewy, esquerda, w1, b1, width 1, breite 1, short 1',
   right:

@@ -90,10 +90,23 @@ function headerScore({ cells }: Row, wishes: readonly Wish[]): number {
   const named = wishes.filter(
     ({ what }) => !isPosition(what) && cells.some((cell) => isHeader(cell, what)),
   ).length;
+  return named * 100 + headingWords(cells);
+}
+
+/** A cell that is a number, which no header is. */
+const NUMBER = /^\d[\d.,/ -]*(?:\D{1,2})?$/;
+
+/** How many columns the cells name, as words for columns do; 0 where they are a part's or a title's. */
+export function headingWords(cells: readonly string[]): number {
+  if (cells.some((cell) => NUMBER.test(cell))) return 0;
   const roles = new Set(cells.map((cell) => meaningOf(unitOfHeader(cell).rest)?.role));
   roles.delete(undefined);
-  const isHeading = roles.size >= 2 && TELLING.some((role) => roles.has(role));
-  return named * 100 + (isHeading ? roles.size : 0);
+  return roles.size >= 2 && TELLING.some((role) => roles.has(role)) ? roles.size : 0;
+}
+
+/** Whether a row has numbers as a part has its sizes. */
+export function hasSizes(cells: readonly string[]): boolean {
+  return cells.filter((cell) => NUMBER.test(cell)).length >= 2;
 }
 
 function isHeader(cell: string, what: string): boolean {

@@ -9,7 +9,7 @@ import { type ListJob, makeJob } from './list-job.ts';
 import { type Given, type ListOptions, readGiven } from './list-options.ts';
 import { type ListPart, type ListTrouble, plainText, readPart } from './list-parts.ts';
 import { type Row, readRows } from './list-rows.ts';
-import { skippedWords, withoutOthers } from './list-skips.ts';
+import { type Sorted, skippedWords, withoutOthers } from './list-skips.ts';
 import { writePartsFile } from './write-parts-file.ts';
 
 export type { ListOptions } from './list-options.ts';
@@ -56,12 +56,12 @@ export function importList(
   if ('faults' in found) return refused(...found.faults);
   const missing = missingColumns(found.columns.byRole, cut.rows);
   if (missing !== null) return refused(missing);
-  const { parts: rows, skipped } = withoutOthers(cut.rows, found.columns);
-  const form = findForm(rows, found.columns.byRole, options.unit);
+  const sorted = withoutOthers(cut.rows, found.columns);
+  const form = findForm(sorted.parts, found.columns.byRole, options.unit);
   const read = readGiven(options, form);
   if ('faults' in read) return refused(...read.faults);
   const job = { file, form, given: read.given, note: decoded.note, columns: found.columns };
-  return imported(rows, skippedWords(skipped), job);
+  return imported(sorted, job);
 }
 
 function refused(...faults: readonly string[]): ListRefused {
@@ -89,11 +89,10 @@ interface Reading {
 }
 
 function imported(
-  rows: readonly Row[],
-  skipped: readonly string[],
+  { parts: rows, skipped, troubles: known }: Sorted,
   reading: Reading,
 ): ListImport | ListRefused {
-  const troubles: ListTrouble[] = [];
+  const troubles = [...known];
   const read = rows.flatMap((row) => readPart(row, reading.form, reading.given, troubles) ?? []);
   const made = soundFile(read, troubles, reading);
   if ('text' in made) {
@@ -106,7 +105,7 @@ function imported(
       troubles: made.troubles,
       columns: columnsUsed(reading.columns),
       unused: reading.columns.unused,
-      skipped,
+      skipped: skippedWords(skipped),
       checks,
     };
   }

@@ -15,7 +15,7 @@ export function checksOf(
   return [
     unitCheck(rows, form),
     countCheck(rows, form),
-    grainCheck(form),
+    grainCheck(rows, form),
     ...bandChecks(rows, form, given),
     ...materialChecks(rows, job),
     ...nameChecks(job),
@@ -42,10 +42,12 @@ function countCheck(rows: readonly ListPart[], { columns }: ListForm): string | 
   return empty.length === 0 ? null : `The count is empty and taken as 1 in ${spans(empty)}.`;
 }
 
-function grainCheck({ columns }: ListForm): string | null {
-  return columns.has('grain')
-    ? null
-    : 'Nothing is said of the grain, so parts may lie either way; write grain: along or across where the figure shows.';
+function grainCheck(rows: readonly ListPart[], { columns }: ListForm): string | null {
+  if (!columns.has('grain'))
+    return 'Nothing is said of the grain, so parts may lie either way; write grain: along or across where the figure shows.';
+  return rows.some(({ isGrainAssumed }) => isGrainAssumed)
+    ? 'A mark or a yes for the grain is taken as along the length.'
+    : null;
 }
 
 function bandChecks(

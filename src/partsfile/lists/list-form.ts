@@ -61,8 +61,7 @@ export function findForm(
   const habits = decimalHabits(
     roles.map((role) => ({
       values: role === 'size' ? sizes : valuesOf(role),
-      most:
-        role === 'count' ? Number.POSITIVE_INFINITY : rangeOf(role).max / PER_UNIT[unitOf(role)],
+      most: role === 'count' ? 0 : rangeOf(role).max / PER_UNIT[unitOf(role)],
     })),
   );
   const habitOf = (role: ColumnRole) => habits[roles.indexOf(role)] ?? 'point';

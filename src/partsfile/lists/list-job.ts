@@ -41,10 +41,10 @@ export interface ListJob {
   readonly renamed: number;
 }
 
-/** What a file of parts takes at most, and about how many words and signs of YAML. */
+/** What the reader takes of one parts file, with some room for the remarks. */
 const MOST_PIECES = 10_000;
-const MOST_LETTERS = 1_500_000;
-const MOST_TOKENS = 900_000;
+const MOST_BYTES = 4_600_000;
+const MOST_TOKENS = 1_100_000;
 
 /** The parts by materials, each under a name of its own; `sheet` is what the person said. What fits no sheet or is too much for one file is added to `troubles`. */
 export function makeJob(
@@ -54,16 +54,13 @@ export function makeJob(
   troubles: ListTrouble[],
 ): ListJob {
   const fitting = rows.filter((part) => {
-    if (sheet === null || fitsSheet(blankOf(part), sheet)) return true;
-    const { length, width } = blankOf(part);
-    const grain = part.grain === 'any' ? '' : `, grain ${part.grain},`;
-    const why = `${showSize(length, width, unit)}${grain} fits no sheet of ${showSize(sheet.length, sheet.width, unit)}`;
+    const why = misfitOf(blankOf(part), unit, sheet);
+    if (why === null) return true;
     troubles.push({ row: part.row, column: null, why, cells: part.cells });
     return false;
   });
-  const held = withinLimits(fitting, troubles);
-  const keyed = withKeys(held, unit);
-  const { parts, renamed } = named(merged(keyed));
+  const held = withinLimits(withKeys(fitting, unit), troubles);
+  const { parts, renamed } = named(merged(held));
   return { materials: materialsOf(parts, unit, sheet), parts, renamed };
 }
 
@@ -82,21 +79,46 @@ function blankOf({
   };
 }
 
-function withinLimits(rows: readonly ListPart[], troubles: ListTrouble[]): readonly ListPart[] {
-  let pieces = 0;
-  let letters = 0;
-  let tokens = 0;
+/** Why a part can be cut from no sheet; null where it can. */
+function misfitOf(blank: Blank, unit: FileUnit, sheet: SheetSize | null): string | null {
+  const { length, width, grain } = blank;
+  if (length <= 0 || width <= 0) return 'the edge bands take all of it';
+  if (sheet === null || fitsSheet(blank, sheet)) return null;
+  const lying = grain === 'any' ? '' : `, grain ${grain},`;
+  return `${showSize(length, width, unit)}${lying} fits no sheet of ${showSize(sheet.length, sheet.width, unit)}`;
+}
+
+function withinLimits(rows: readonly KeyedPart[], troubles: ListTrouble[]): readonly KeyedPart[] {
+  const keys = new Set<string>();
+  let [pieces, bytes, tokens] = [0, 0, 0];
   const end = rows.findIndex((part) => {
     pieces += part.count;
-    letters += 200 + [part.name, part.material, part.group, part.note].join('').length;
-    tokens += 80 + 10 * Object.keys(part.bands).length;
-    return pieces > MOST_PIECES || letters > MOST_LETTERS || tokens > MOST_TOKENS;
+    tokens += tokensOf(part);
+    bytes += bytesOf([part.name, part.key, part.group, part.note]);
+    if (!keys.has(part.key)) {
+      tokens += 60;
+      bytes += bytesOf([part.material]) + 250;
+    }
+    keys.add(part.key);
+    return pieces > MOST_PIECES || bytes > MOST_BYTES || tokens > MOST_TOKENS;
   });
   if (end < 0) return rows;
   const last = rows.at(-1)!.row;
-  const why = `this row and all below, up to row ${last}, are too many for one parts file (at most ${MOST_PIECES} pieces): split the list`;
+  const why = `this row and all below, up to row ${last}, are too many for one parts file (${MOST_PIECES} pieces or 5 MB): split the list`;
   troubles.push({ row: rows[end]!.row, column: null, why, cells: [] });
   return rows.slice(0, end);
+}
+
+/** Words and signs of YAML that a part takes, as counted in files and rounded up. */
+function tokensOf({ grain, group, note, count, bands }: KeyedPart): number {
+  const keys = [grain !== 'any', group !== null, note !== null, count > 1].filter(Boolean).length;
+  const sides = Object.keys(bands).length;
+  return 36 + 7 * keys + (sides > 0 ? 10 + 9 * sides : 0);
+}
+
+/** In UTF-8 and with the signs that quotation marks need. */
+function bytesOf(texts: readonly (string | null)[]): number {
+  return 150 + new TextEncoder().encode(JSON.stringify(texts)).length;
 }
 
 /** Materials are the same where their names are and their thickness is. */

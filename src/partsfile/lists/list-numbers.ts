@@ -7,23 +7,32 @@ type Sign = '.' | ',';
 
 const SIGNS: readonly Sign[] = ['.', ','];
 const HABITS: Readonly<Record<Sign, Habit>> = { '.': 'point', ',': 'comma' };
+const SIGN_OF = { point: '.', comma: ',' } as const;
 
 /**
  * How each column writes its decimals. A value shows it by itself where both signs occur (the last is the decimal one), where one occurs several
- * times (it parts thousands), or where other than three digits follow or no digit but 0 goes before. A column that shows nothing follows the other columns of the list. Where
- * none shows anything, as in 1.250 and 2.100, the sign parts thousands, unless a value would then be more than `most`, which nothing of its kind is.
+ * times (it parts thousands), or where other than three digits follow or no digit but 0 goes before. A value such as 18.000 shows it where thousands would be more than `most`, which
+ * nothing of its kind is. A column that shows nothing follows the other columns of the list; where none shows anything, as in 1.250 and 2.100, the sign parts
+ * thousands. `most` is 0 for counts: they are whole, so that 2.000 are two, and say nothing of other columns.
  */
 export function decimalHabits(
   columns: readonly { readonly values: readonly string[]; readonly most: number }[],
 ): readonly Habit[] {
-  const shown = columns.map(({ values }) => habitOf(values.map(signShown)));
-  const ofList = habitOf(
-    shown.flatMap((habit) => (habit === null || habit === 'both' ? [] : signOf(habit))),
+  const shown = columns.map(
+    ({ values, most }) =>
+      habitOf(values.map(signShown)) ??
+      habitOf(SIGNS.map((sign) => signForced(values, sign, most))),
   );
-  return columns.map(({ values, most }, i) => {
+  const telling = shown.filter((_, i) => columns[i]!.most > 0);
+  const ofList = habitOf(
+    telling.flatMap((habit) => (habit === null || habit === 'both' ? [] : SIGN_OF[habit])),
+  );
+  return columns.map(({ values }, i) => {
     if (shown[i] !== null) return shown[i]!;
     if (ofList === 'point' || ofList === 'comma') return ofList;
-    return habitOf(SIGNS.map((sign) => likelySign(values, sign, most))) ?? 'point';
+    // Thousands are parted by the one sign, so that the other is that of decimals.
+    const parted = SIGNS.filter((sign) => values.some((value) => signIn(value) === sign));
+    return habitOf(parted.map((sign) => (sign === '.' ? ',' : '.'))) ?? 'point';
   });
 }
 
@@ -68,15 +77,15 @@ function lastSign(whole: string): Sign | null {
   return whole.split(sign).length === 2 ? sign : null;
 }
 
-/** The decimal sign of a column that has `sign` in ambiguous values, by what would come of them; null where it has none. */
-function likelySign(values: readonly string[], sign: Sign, most: number): Sign | null {
-  const signed = values.filter((value) => NUMBER.exec(plainLetters(value))?.groups?.sign === sign);
-  if (signed.length === 0) return null;
-  const asThousands = signed.map((value) =>
-    Number.parseFloat(plainLetters(value).replaceAll(sign, '')),
-  );
-  const other = sign === '.' ? ',' : '.';
-  return asThousands.some((value) => value > most) ? sign : other;
+/** `sign`, where a value of the column would be more than `most` if it parted thousands. */
+function signForced(values: readonly string[], sign: Sign, most: number): Sign | null {
+  const isTooMuch = (value: string) =>
+    signIn(value) === sign && Number.parseFloat(plainLetters(value).replaceAll(sign, '')) > most;
+  return values.some(isTooMuch) ? sign : null;
+}
+
+function signIn(value: string): string | undefined {
+  return NUMBER.exec(plainLetters(value))?.groups?.sign;
 }
 
 function habitOf(signs: readonly (Sign | null)[]): Habit | null {
@@ -84,8 +93,4 @@ function habitOf(signs: readonly (Sign | null)[]): Habit | null {
   if (kinds.size === 2) return 'both';
   const [only] = kinds;
   return only === undefined ? null : HABITS[only];
-}
-
-function signOf(habit: 'point' | 'comma'): readonly Sign[] {
-  return habit === 'point' ? ['.'] : [','];
 }

@@ -30,6 +30,8 @@ export interface ListPart {
   /** Whether the cell of the count was empty. */
   readonly isCountAssumed: boolean;
   readonly grain: PartGrain;
+  /** Whether the list says only that the grain counts: along the length is what that means. */
+  readonly isGrainAssumed: boolean;
   readonly bands: Readonly<Partial<Record<Side, ListLength>>>;
   /** Whether a band is said to be there, and not how thick it is. */
   readonly isBandAssumed: boolean;
@@ -80,7 +82,8 @@ export function readPart(
     ...withBands(sides, bands.sides, form),
     count: count.value,
     isCountAssumed: count.isAssumed,
-    grain,
+    grain: grain === 'some' ? 'along' : grain,
+    isGrainAssumed: grain === 'some',
     bands: bands.sides,
     isBandAssumed: bands.isAssumed,
     group,
@@ -197,7 +200,7 @@ class RowCells {
     return value === null ? null : { value, isAssumed: false };
   }
 
-  grain(): PartGrain | null {
+  grain(): PartGrain | 'some' | null {
     return this.#taken('grain', readGrain(this.#cell('grain')));
   }
 

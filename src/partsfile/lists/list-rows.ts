@@ -19,6 +19,9 @@ export type RowsRead =
 const MOST_ROWS = 100_000;
 const MOST_CELLS = 500;
 
+/** Of a cell; what is longer is no number, and a note is cut shorter yet. */
+const MOST_LETTERS = 5000;
+
 /** A cell in marks takes two: beyond this the marks are noise, and each could cost a complaint of its own. */
 const MOST_MARKS = 4_000_000;
 
@@ -37,7 +40,7 @@ export function readRows(
 ): RowsRead {
   if (MOST_MARKS < text.split('"', MOST_MARKS + 2).length - 1)
     return { why: `it has more than ${MOST_MARKS} quotation marks` };
-  const { named, rest, above } = ownSeparator(text);
+  const { named, rest, above } = ownSeparator(text.trimEnd());
   const separator = given ?? named ?? bestSeparator(rest.slice(0, HEAD_LETTERS), worth);
   const rows = cut(rest, separator, MOST_ROWS + 1, above);
   if (MOST_ROWS < rows.length) return { why: `it has more than ${MOST_ROWS} rows: split it` };
@@ -75,9 +78,13 @@ function cut(text: string, separator: Separator, most: number, above: number): r
   const faults = new Map(errors.map(({ row, code }) => [row, MARK_FAULTS[code] ?? null]));
   return data.map((cells, i) => ({
     number: i + 1 + above,
-    cells: cells.slice(0, MOST_CELLS).map((cell) => cell.replace(/\s+/g, ' ').trim()),
+    cells: cells.slice(0, MOST_CELLS).map(oneLine),
     fault: faults.get(i) ?? null,
   }));
+}
+
+function oneLine(cell: string): string {
+  return cell.slice(0, MOST_LETTERS).replace(/\s+/g, ' ').trim();
 }
 
 const MARK_FAULTS: Readonly<Record<string, string>> = {

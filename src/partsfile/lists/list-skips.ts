@@ -1,5 +1,6 @@
 import { folded } from './column-words.ts';
-import type { Columns } from './columns.ts';
+import { type Columns, hasSizes, headingWords } from './columns.ts';
+import type { ListTrouble } from './list-parts.ts';
 import type { Row } from './list-rows.ts';
 
 /** Rows that are no parts, by why; numbers as the spreadsheet has them. */
@@ -14,28 +15,48 @@ export interface Skipped {
 const TOTAL =
   /^(grand total|total|totals|subtotal|sub total|sum|summe|zwischensumme|gesamt|gesamtsumme|somme|sous total|totale|subtotale|totaal|subtotaal|suma|razem|soma|subtotais|totais)\b/;
 
+/** What the rows of a list are. */
+export interface Sorted {
+  /** Those that may be parts. */
+  readonly parts: readonly Row[];
+  readonly skipped: Skipped;
+  /** Rows that look like parts where none can be read. */
+  readonly troubles: readonly ListTrouble[];
+}
+
 /** Parts the rows that may be parts from all others. Blank rows at the end of the list are not worth a word. */
-export function withoutOthers(
-  rows: readonly Row[],
-  { header, byRole }: Columns,
-): { readonly parts: readonly Row[]; readonly skipped: Skipped } {
+export function withoutOthers(rows: readonly Row[], { header, byRole }: Columns): Sorted {
   const parts: Row[] = [];
   const skipped = { above: [], blank: [], repeated: [], totals: [] } as Record<
     keyof Skipped,
     number[]
   >;
+  const troubles: ListTrouble[] = [];
   const first = header === null ? -1 : rows.indexOf(header);
-  const last = rows.findLastIndex((row) => !isBlank(row));
-  rows.slice(0, last + 1).forEach((row, i) => {
+  const isOther = (row: Row) =>
+    header !== null && !isSame(row, header) && headingWords(row.cells) > 2;
+  const other = rows.findIndex((row, i) => i > first && isOther(row));
+  const end = other < 0 ? rows.findLastIndex((row) => !isBlank(row)) + 1 : other;
+  rows.slice(0, end).forEach((row, i) => {
     if (i === first) return;
-    if (i < first) skipped.above.push(row.number);
+    if (i < first && hasSizes(row.cells)) troubles.push(troubleOf(row, ABOVE));
+    else if (i < first) skipped.above.push(row.number);
     else if (row.fault !== null) parts.push(row);
     else if (isBlank(row)) skipped.blank.push(row.number);
     else if (header !== null && isSame(row, header)) skipped.repeated.push(row.number);
     else if (isTotal(row, byRole)) skipped.totals.push(row.number);
     else parts.push(row);
   });
-  return { parts, skipped };
+  if (other >= 0) troubles.push(troubleOf(rows[other]!, OTHER_HEADER));
+  return { parts, skipped, troubles };
+}
+
+const ABOVE = 'it stands above the header, though it has numbers as a part has';
+const OTHER_HEADER =
+  'a header with other columns: it and all below was not read; make it a list of its own';
+
+function troubleOf({ number, cells }: Row, why: string): ListTrouble {
+  return { row: number, column: null, why, cells };
 }
 
 function isBlank({ cells }: Row): boolean {

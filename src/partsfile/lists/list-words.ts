@@ -26,11 +26,12 @@ export function isNone(cell: string): boolean {
   return /^[-–—./]*$/.test(cell) || NO.has(folded(cell));
 }
 
-/** Which way the grain runs. A yes is read as along the length, since that is what a list without a word for it means. */
-export function readGrain(cell: string): Read<PartGrain> {
+/** Which way the grain runs, or only that it counts. */
+export function readGrain(cell: string): Read<PartGrain | 'some'> {
   const word = folded(cell);
   if (isNone(cell) || ANY.has(word)) return { value: 'any' };
-  if (ALONG.has(word) || YES.has(word) || word === '1') return { value: 'along' };
+  if (ALONG.has(word)) return { value: 'along' };
+  if (YES.has(word) || word === '1') return { value: 'some' };
   if (ACROSS.has(word)) return { value: 'across' };
   return { why: `${quote(cell)} says no way of the grain: along, across or any` };
 }
