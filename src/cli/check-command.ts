@@ -2,10 +2,11 @@ import { relative, resolve, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { checkLines, checkRecord, checkSarif, isPassed, type Line, wrap } from '../index.ts';
 import { BESIDE, checkFile, type FileCheck, notPlanned } from './check-file.ts';
+import { writeThrough } from './flush.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
 import { isPattern, partsNames } from './parts-names.ts';
-import { printProblems } from './read-job.ts';
+import { diskReason, printProblems } from './read-job.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 export const CHECK_HELP = `Limits of a parts file: sheets, yield, cost, holding, proof, time, weight, drift.
@@ -37,6 +38,8 @@ export async function checkCommand(
   const show = settings.format === 'text' ? textPrinter(world, settings, isList) : () => {};
   const checks = await checkAll(world, names, settings, show);
   const exitCode = WORST.find((code) => checks.some((check) => check.exitCode === code))!;
+  if (settings.sarif !== undefined)
+    writeSarif(world, settings.sarif, sarifOf(world, checks, exitCode));
   if (settings.format === 'text') printCount(world, settings, checks, isList);
   else printData(world, settings, checks, { isList, exitCode });
   return exitCode;
@@ -153,7 +156,7 @@ function printData(
   const files = checks.map(({ checked }) => checked);
   for (const { failure } of files) if (failure !== null) world.err(`holdfast: ${failure}\n`);
   if (format === 'sarif') {
-    world.out(checkSarif(files, exitCode, (file) => uriOf(world, file)));
+    world.out(sarifOf(world, checks, exitCode));
     return;
   }
   const record = isList
@@ -164,6 +167,19 @@ function printData(
       }
     : checkRecord(files[0]!);
   world.out(`${JSON.stringify(record, null, 1)}\n`);
+}
+
+function sarifOf(world: World, checks: readonly FileCheck[], exitCode: number): string {
+  const files = checks.map(({ checked }) => checked);
+  return checkSarif(files, exitCode, (file) => uriOf(world, file));
+}
+
+function writeSarif(world: World, name: string, text: string): void {
+  try {
+    writeThrough(resolve(world.cwd, name), text);
+  } catch (error) {
+    throw new CommandFailure(EXIT.disk, `cannot write ${name}: ${diskReason(error)}`);
+  }
 }
 
 /** Counted from the current folder; whole where another drive has no way there. */

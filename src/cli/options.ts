@@ -175,6 +175,14 @@ export const OPTIONS: readonly Option[] = [
   },
   {
     ...PLAIN,
+    name: 'sarif',
+    argument: 'file',
+    kind: 'text',
+    help: 'write the result as SARIF to this file as well',
+    commands: ['check'],
+  },
+  {
+    ...PLAIN,
     name: 'against',
     argument: 'plan.json',
     kind: 'text',
