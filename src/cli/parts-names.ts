@@ -1,5 +1,5 @@
 import { existsSync } from 'node:fs';
-import { resolve, sep } from 'node:path';
+import { normalize, resolve, sep } from 'node:path';
 import { globSync } from 'tinyglobby';
 import { fileKind } from '../index.ts';
 import { readText } from './read-job.ts';
@@ -16,7 +16,7 @@ export function partsNames(world: World, words: readonly string[]): readonly str
   const names = new Map<string, string>();
   const add = (name: string) => {
     const path = resolve(world.cwd, name);
-    if (!names.has(path)) names.set(path, name);
+    if (!names.has(path)) names.set(path, normalize(name));
   };
   for (const word of words.filter((each) => !isPattern(world, each))) add(word);
   for (const word of words.filter((each) => isPattern(world, each)))
