@@ -186,7 +186,7 @@ export const OPTIONS: readonly Option[] = [
     name: 'against',
     argument: 'plan.json',
     kind: 'text',
-    help: 'the plan that must not have changed; default: the one that the limit drift names; beside: that of the usual folder of each file',
+    help: "the plan that must not have changed; default: that of the limit drift; beside: that in each file's usual folder",
     commands: ['check'],
   },
   {

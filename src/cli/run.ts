@@ -33,7 +33,7 @@ export const COMMANDS: readonly CommandEntry[] = [
   {
     name: 'check',
     usage: '<parts-file...>',
-    help: 'report problems, broken limits and what has changed since a plan, of one file or many; writes nothing but what --sarif asks for',
+    help: 'report problems, broken limits and changes since a plan, of one file or many; writes only what --sarif asks for',
     more: CHECK_HELP,
     act: checkCommand,
   },
