@@ -3,7 +3,7 @@ import { dirname, join, resolve } from 'node:path';
 import { type Job, type Plan, type Problem, rackTaken, withRack } from '../index.ts';
 import type { Settings } from './options.ts';
 import { readExistingRack } from './rack-file.ts';
-import { isBelow, printProblems } from './read-job.ts';
+import { isBelow } from './read-job.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 /** The name of a rack beside its parts file, and in the current folder. */
@@ -29,8 +29,9 @@ export function rackStock(
   if (name === null || name === NO_RACK) return { job, notes: () => [] };
   const { rack } = readExistingRack(world, name);
   const racked = withRack(job, rack);
-  printProblems(world, name, racked.problems);
-  if (racked.problems.length > 0) throw new CommandFailure(EXIT.usage, `${name}: nothing planned`);
+  const { problems } = racked;
+  if (problems.length > 0)
+    throw new CommandFailure(EXIT.usage, `${name}: nothing planned`, { file: name, problems });
   const { offered, passedOver } = racked;
   return {
     job: racked.job,
@@ -71,8 +72,8 @@ function namedRack(world: World, partsName: string, { rack }: Job): string | nul
       ? 'on the command line --rack takes one from anywhere'
       : `the name counts from the folder of the parts file; holdfast offcuts add --rack ${name} makes one`,
   };
-  printProblems(world, partsName, [problem]);
-  throw new CommandFailure(EXIT.usage, `${partsName}: nothing planned`);
+  const found = { file: partsName, problems: [problem] };
+  throw new CommandFailure(EXIT.usage, `${partsName}: nothing planned`, found);
 }
 
 function usualRack(world: World, partsName: string): string | null {

@@ -9,6 +9,7 @@ import {
   MAX_FILE_BYTES,
   type Problem,
   readPartsFile,
+  type ToldProblem,
   type Variant,
 } from '../index.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
@@ -58,7 +59,7 @@ export function readJob(world: World, name: string): PartsFile & { readonly job:
   return { ...parts, job: parts.job };
 }
 
-export function printProblems(world: World, name: string, problems: readonly Problem[]): void {
+export function printProblems(world: World, name: string, problems: readonly ToldProblem[]): void {
   for (const problem of problems) world.err(`${formatProblem(name, problem)}\n`);
 }
 

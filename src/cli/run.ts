@@ -7,7 +7,7 @@ import {
   PRICE_HELP,
   TOOL_VERSION,
 } from '../index.ts';
-import { checkCommand } from './check-command.ts';
+import { CHECK_HELP, checkCommand } from './check-command.ts';
 import { compareCommand } from './compare-command.ts';
 import { explainCommand } from './explain-command.ts';
 import { gaugeCommand } from './gauge-command.ts';
@@ -17,6 +17,7 @@ import { offcutsCommand } from './offcuts-command.ts';
 import { type CommandName, faultOf, flagsOf, OPTIONS, type Settings } from './options.ts';
 import { planCommand } from './plan-command.ts';
 import { priceCommand } from './price-command.ts';
+import { printProblems } from './read-job.ts';
 import { schemaCommand } from './schema-command.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
@@ -39,8 +40,9 @@ export const COMMANDS: readonly CommandEntry[] = [
   },
   {
     name: 'check',
-    usage: '<parts-file>',
-    help: 'report problems and broken limits only; writes nothing',
+    usage: '<parts-file...>',
+    help: 'report problems, broken limits and changes since a plan, of one file or many; writes only what --sarif asks for',
+    more: CHECK_HELP,
     act: checkCommand,
   },
   {
@@ -158,6 +160,7 @@ function checkedSettings(command: CommandName, given: Settings): Settings {
 function failureCode(world: World, error: unknown): number {
   if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.usage;
   if (error instanceof CommandFailure) {
+    if (error.found !== null) printProblems(world, error.found.file, error.found.problems);
     world.err(`holdfast: ${error.message}\n`);
     return error.exitCode;
   }

@@ -4,7 +4,6 @@
  */
 export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
   '': ['labels'],
-  limits: ['proof', 'drift', 'time', 'weight'],
 };
 
 /** What people write for a key, where the letters alone would not lead to it. */
