@@ -7,8 +7,9 @@ import { placedPieces } from './drawing/placed-pieces.ts';
 import { drawSheet, drawSheetAlone, drawSheetPages } from './drawing/sheet-drawing.ts';
 import { assert } from './geometry/assert.ts';
 import { explainPiece, explainSheet } from './holding/explain.ts';
-import { isRouterJob } from './model/job.ts';
+import { isRouterJob, type Job } from './model/job.ts';
 import { numberedSheets, type Plan } from './model/plan.ts';
+import type { Recheck } from './model/recheck.ts';
 import { toDxf } from './outputs/dxf/dxf.ts';
 import { toHtml } from './outputs/html/html.ts';
 import { type PdfOptions, toPdf } from './outputs/pdf/pdf.ts';
@@ -22,6 +23,9 @@ import * as summary from './outputs/report/summary.ts';
 import { yieldCsv } from './outputs/report/yield-csv.ts';
 import { toSvg } from './outputs/svg/svg.ts';
 import type { Problem } from './partsfile/problem.ts';
+import { planOfLayouts } from './plan.ts';
+import { recheckPlan } from './recheck.ts';
+import type { PlanFile } from './record/schema.ts';
 
 export { brokenLimits } from './costing/limits.ts';
 export { type GaugeResult, gaugeTable } from './gauge.ts';
@@ -45,6 +49,7 @@ export { PRICE_HELP, priceLines } from './outputs/report/price.ts';
 export { toPriceCsv as priceCsv } from './outputs/report/price-records.ts';
 export { rackCsv, rackLines, rackRecord } from './outputs/report/rack-list.ts';
 export { careLines } from './outputs/report/summary.ts';
+export { faultLines, verifyLines, verifyRecord } from './outputs/report/verify.ts';
 export type { Progress } from './packing/task.ts';
 export { nearest } from './partsfile/nearest.ts';
 export { formatProblem, type Problem } from './partsfile/problem.ts';
@@ -72,6 +77,7 @@ export {
 export { withRack } from './rack/onto-job.ts';
 export { readPlanRecord } from './rack/plan-record.ts';
 export { readRack } from './rack/read-rack.ts';
+export { readRecord } from './record/read-record.ts';
 export { startCrew } from './workers.ts';
 
 export const TOOL_VERSION: string = createRequire(import.meta.url)('../package.json').version;
@@ -116,6 +122,14 @@ export function planPage(plan: Plan, date: Date | null): string {
 export function planRecord(plan: Plan, partsFileSha256: string): string {
   const placed = placedPieces(plan.job, plan.layouts);
   return toPlanJson(plan, placed, { toolVersion: TOOL_VERSION, partsFileSha256 });
+}
+
+/** Checks the record of a plan, whoever wrote it, against the job of the parts file with this hash. */
+export function recheck(job: Job, record: PlanFile, partsFileSha256: string): Recheck {
+  return recheckPlan(job, record, partsFileSha256, (layouts, { options, ...made }) => {
+    const stopped = made.interrupted ? 'interrupt' : made.stoppedByTime ? 'time' : null;
+    return planRecord(planOfLayouts(job, layouts, options, stopped), partsFileSha256);
+  });
 }
 
 /** The price as JSON, `partsFileSha256` as in `planRecord`. */

@@ -6,6 +6,7 @@ export type CommandName =
   | 'compare'
   | 'price'
   | 'explain'
+  | 'verify'
   | 'gauge'
   | 'offcuts'
   | 'schema'
@@ -120,6 +121,14 @@ export const OPTIONS: readonly Option[] = [
     help: 'the rack of offcuts; default: rack.yaml in this folder',
     commands: ['offcuts'],
   },
+  {
+    ...PLAIN,
+    name: 'rack',
+    argument: 'file',
+    kind: 'text',
+    help: 'the rack that the plan took offcuts from; default: as for plan',
+    commands: ['verify'],
+  },
   ...byHand('size', 'length x width', 'length and width of an offcut that is added by hand'),
   ...byHand('material', 'key', 'its material: the key that parts files have for it'),
   ...byHand('thickness', 'length', 'its thickness'),
@@ -171,7 +180,7 @@ export const OPTIONS: readonly Option[] = [
     words: ['text', 'json'],
     fallback: 'text',
     help: 'how to print the result',
-    commands: ['check'],
+    commands: ['check', 'verify'],
   },
   {
     ...PLAIN,
@@ -220,7 +229,7 @@ export const OPTIONS: readonly Option[] = [
     words: ['auto', 'always', 'never'],
     fallback: 'auto',
     help: 'colour the terminal output; NO_COLOR is honoured too',
-    commands: ['plan', 'check', 'compare', 'price', 'explain', 'gauge', 'offcuts'],
+    commands: ['plan', 'check', 'compare', 'price', 'explain', 'verify', 'gauge', 'offcuts'],
   },
 ];
 
