@@ -11,6 +11,7 @@ import { type RebuiltLayout, rebuild } from './record/rebuild.ts';
 import { nameOf } from './record/rebuilding.ts';
 import type { PlanFile } from './record/schema.ts';
 import { layPieces } from './verify/laid-piece.ts';
+import { plainBound } from './verify/plain-bound.ts';
 
 /** The record that follows from layouts, as its text; the options and how the search ended are taken from the record in hand. */
 export type Reckon = (layouts: readonly Layout[], plan: PlanFile) => string;
@@ -28,6 +29,9 @@ export function recheckPlan(
   const { layouts, faults: unknown } = rebuild(job, plan);
   const found = layoutFaults(job, plan, layouts);
   const isReckoned = unknown.length === 0 && !found.some(spoilsLayout);
+  const provedAgain = layouts
+    .filter(({ layout }) => isPlain(job, layout))
+    .map(({ layout }) => job.materials[layout.material]!.id);
   const faults = [
     ...fileFaults(plan, partsFileSha256),
     ...differences(headFacts(job), plan, '', 'head'),
@@ -42,8 +46,14 @@ export function recheckPlan(
     faults: [...faults, ...more],
     counts: countsOf(plan),
     isReckoned,
-    notChecked: notChecked(plan, isReckoned),
+    provedAgain,
+    notChecked: notChecked(plan, isReckoned, provedAgain),
   };
+}
+
+/** Whether what a layout is bound by follows without a search. */
+function isPlain(job: Job, { objective, material, bound }: Layout): boolean {
+  return objective === 'sheets' && bound.atLeast > 0 && bound.atLeast <= plainBound(job, material);
 }
 
 function fileFaults(plan: PlanFile, sha256: string): readonly RecordFault[] {
@@ -112,14 +122,20 @@ function countsOf({ materials }: PlanFile): Recheck['counts'] {
   };
 }
 
-function notChecked({ materials }: PlanFile, isReckoned: boolean): readonly string[] {
-  const bounds = materials.filter(({ atLeast }) => atLeast > 0);
+function notChecked(
+  { materials }: PlanFile,
+  isReckoned: boolean,
+  provedAgain: readonly string[],
+): readonly string[] {
+  const bounds = materials
+    .filter(({ material, atLeast }) => atLeast > 0 && !provedAgain.includes(material))
+    .map(({ material, atLeast }) => `${material}: at least ${atLeast}`);
   const racked = materials.flatMap(({ sheets }) => sheets.flatMap(({ rack }) => rack ?? []));
   return [
     ...(bounds.length === 0
       ? []
       : [
-          `That no layout can do with less (${bounds.map(({ material, atLeast }) => `${material}: at least ${atLeast}`).join(', ')}) is taken as written: that proof is a search, and only holdfast plan makes it.`,
+          `That no layout can do with less (${bounds.join(', ')}) is taken as written: only holdfast plan proves it.`,
         ]),
     ...(materials.some(({ sheets }) => sheets.some(({ cuts }) => cuts.length > 0))
       ? ['Of the saw cuts, side of the fence, stage and care notes are taken as written.']

@@ -20,6 +20,8 @@ export interface Recheck {
   };
   /** Whether yields, costs and hold-down were reckoned anew; not from a layout that is wrong. */
   readonly isReckoned: boolean;
+  /** The materials of which the bound follows from the area or the length of their pieces alone. */
+  readonly provedAgain: readonly string[];
   /** Sentences on what the check leaves open. */
   readonly notChecked: readonly string[];
 }

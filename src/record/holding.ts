@@ -14,8 +14,9 @@ export function holdingFaults({ materials, holding }: PlanFile): readonly Record
     ];
     const own = sheets.get(sheet);
     if (own === undefined) return fault('.sheet', `there is no sheet ${sheet}`);
-    if (part === null || piece === null)
-      return kind === 'sliver' ? [] : fault('.part', `a ${kind} is of some piece`);
+    if (kind === 'sliver' && part === null && piece === null) return [];
+    if (kind === 'sliver' || part === null || piece === null)
+      return fault('.part', `a ${kind} is of ${kind === 'sliver' ? 'no' : 'some'} piece`);
     const name = nameOf(part, piece);
     if (!own.has(name)) return fault('', `${name} is not on sheet ${sheet}`);
     if (kind !== 'piece') return [];

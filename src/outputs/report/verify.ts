@@ -12,11 +12,11 @@ const MOST_SHOWN = 60;
 
 /** What `verify` prints: everything that is wrong, or what was checked, and what the check leaves open. */
 export function verifyLines({ plan, parts }: Names, checked: Recheck): readonly Line[] {
-  const { faults, notChecked } = checked;
+  const { faults, notChecked, provedAgain } = checked;
   const open =
     notChecked.length === 0 ? [] : wrap('quiet', `Not checked: ${notChecked.join(' ')}`, '  ');
   if (faults.length === 0) {
-    const said = `${plan}: in order. Checked against ${parts}: ${countText(checked)}; each where it may lie, once, with the outline, counts, yields, offcuts, costs and hold-down that follow.`;
+    const said = `${plan}: in order. Checked against ${parts}: ${countText(checked)}; each where it may lie, once, with the outline, counts, yields, offcuts, costs and hold-down that follow.${provedText(provedAgain)}`;
     return [...wrap('good', said, '  '), ...open];
   }
   const count = faults.length === 1 ? '1 thing is' : `${faults.length} things are`;
@@ -51,10 +51,18 @@ export function verifyRecord(
     partsFile: parts,
     valid: faults.length === 0,
     faults: faults.map(({ code, path, message }) => ({ code, path, message })),
-    checked: checked === null ? null : { ...checked.counts, figures: checked.isReckoned },
+    checked:
+      checked === null
+        ? null
+        : { ...checked.counts, figures: checked.isReckoned, bounds: checked.provedAgain },
     notChecked: checked?.notChecked ?? [],
   };
   return `${JSON.stringify(record, null, 1)}\n`;
+}
+
+function provedText(materials: readonly string[]): string {
+  if (materials.length === 0) return '';
+  return ` That ${materials.join(', ')} cannot do with less follows from the size of the pieces alone.`;
 }
 
 function countText({ counts: { sheets, pieces, boards, lengths } }: Recheck): string {
