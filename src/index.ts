@@ -62,6 +62,7 @@ export {
 export { partsFileSchema } from './partsfile/schema.ts';
 export { starterFile } from './partsfile/starter.ts';
 export { AS_IT_IS } from './partsfile/variants.ts';
+export { visible } from './partsfile/visible.ts';
 export { type PlanResult, planJob } from './plan.ts';
 export { emptyRack, type Line as OffcutLine } from './rack/change-rack.ts';
 export {

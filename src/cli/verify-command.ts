@@ -1,4 +1,4 @@
-import { faultLines, readRecord, recheck, verifyLines, verifyRecord } from '../index.ts';
+import { faultLines, readRecord, recheck, verifyLines, verifyRecord, visible } from '../index.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
 import { readPlanText } from './plan-file.ts';
@@ -16,7 +16,7 @@ export async function verifyCommand(
   const { plan, faults } = readRecord(text);
   if (plan === null) {
     if (settings.format === 'json') world.out(verifyRecord(names, faults, null));
-    for (const line of faultLines(faults)) world.err(`${line.text}\n`);
+    for (const line of faultLines(faults)) world.err(`${visible(line.text)}\n`);
     throw new CommandFailure(
       EXIT.usage,
       `${file} is not the plan.json that holdfast plan writes; nothing was checked`,
@@ -30,7 +30,7 @@ export async function verifyCommand(
   else {
     const paint = paintFor(world, settings);
     for (const { tone, text: line } of verifyLines(names, checked))
-      world.out(`${paint(tone, line)}\n`);
+      world.out(`${paint(tone, visible(line))}\n`);
   }
   return checked.faults.length > 0 ? EXIT.failed : EXIT.done;
 }

@@ -6,14 +6,53 @@ import { EFFORTS } from '../model/plan.ts';
 const FARTHEST_MM = 1_000_000;
 /** More pieces and cuts than any job has; a record beyond it is none, rather than hours of work. */
 const MOST_ENTRIES = 100_000;
-const MOST_OFFCUTS = 1000;
+const MOST_OFFCUTS = 100;
+const LONGEST_TEXT = 1000;
 
+/** Nobody reads more of them, and a file of another kind may have millions. */
+export const MOST_FAULTS = 20;
+
+const text = z.string().max(LONGEST_TEXT);
 const mm = z.number().min(-FARTHEST_MM).max(FARTHEST_MM);
-const point = z.tuple([mm, mm]);
-const ring = z.array(point).min(3);
+
+/** A list that is read no further than to its first few wrong entries. */
+function list<T extends z.ZodType>(entry: T, most = MOST_ENTRIES) {
+  return z
+    .array(z.unknown())
+    .max(most)
+    .transform((items, context) => {
+      const read: z.output<T>[] = [];
+      for (const [i, item] of items.entries()) {
+        const { success, data, error } = entry.safeParse(item);
+        if (success) read.push(data);
+        else
+          for (const { message, path } of error.issues)
+            context.issues.push({ code: 'custom', message, path: [i, ...path], input: item });
+        if (context.issues.length >= MOST_FAULTS) break;
+      }
+      return context.issues.length > 0 ? z.NEVER : read;
+    });
+}
+
+type Corner = readonly [x: number, y: number];
+
+/** By hand, as a record is corners for the most part. */
+const ring = z.custom<readonly Corner[]>(
+  (value) => Array.isArray(value) && value.length >= 3 && value.every(isCorner),
+  'expected a list of three or more corners [x, y] in millimetres',
+);
+
+function isCorner(value: unknown): boolean {
+  return (
+    Array.isArray(value) &&
+    value.length === 2 &&
+    value.every((each) => typeof each === 'number' && Math.abs(each) <= FARTHEST_MM)
+  );
+}
+
 const hash = z.string().regex(/^[0-9a-f]{64}$/);
 const count = z.int().nonnegative();
-const named = { part: z.string(), piece: z.int() };
+const named = { part: text, piece: z.int() };
 const box = z.object({ x: mm, y: mm, length: mm, width: mm });
 
 const placement = z.looseObject({
@@ -23,7 +62,7 @@ const placement = z.looseObject({
   turn: z.number(),
   mirrored: z.boolean(),
   outline: ring,
-  cutOuts: z.array(ring),
+  cutOuts: list(ring),
 });
 
 const cut = z.looseObject({
@@ -32,27 +71,27 @@ const cut = z.looseObject({
   at: mm,
   fence: z.enum(['low', 'high']),
   stage: count,
-  care: z.array(z.enum(SAW_CARES)),
+  care: list(z.enum(SAW_CARES)),
 });
 
 const sheet = z.looseObject({
   number: count,
-  stock: z.string(),
-  rack: z.string().nullable().default(null),
-  placements: z.array(placement).max(MOST_ENTRIES),
-  offcuts: z.array(box).max(MOST_OFFCUTS),
-  cuts: z.array(cut).max(MOST_ENTRIES),
+  stock: text,
+  rack: text.nullable().default(null),
+  placements: list(placement),
+  offcuts: list(box, MOST_OFFCUTS),
+  cuts: list(cut),
 });
 
 const board = z.looseObject({
   number: count,
-  stock: z.string(),
+  stock: text,
   length: mm,
-  pieces: z.array(z.looseObject({ ...named, at: mm, length: mm })).max(MOST_ENTRIES),
+  pieces: list(z.looseObject({ ...named, at: mm, length: mm })),
 });
 
 const material = z.looseObject({
-  material: z.string(),
+  material: text,
   status: z.enum(['proved', 'limit', 'impossible']),
   objective: z.enum(['sheets', 'cost']),
   used: z.number(),
@@ -60,14 +99,14 @@ const material = z.looseObject({
   provedBy: z
     .enum(['area', 'dual feasible functions', 'incompatible pieces', 'linear programme'])
     .nullable(),
-  unplaced: z.array(z.object({ ...named, why: z.enum(['no-room', 'no-stock']) })).max(MOST_ENTRIES),
-  sheets: z.array(sheet).max(MOST_ENTRIES),
-  boards: z.array(board).max(MOST_ENTRIES),
+  unplaced: list(z.object({ ...named, why: z.enum(['no-room', 'no-stock']) })),
+  sheets: list(sheet),
+  boards: list(board),
 });
 
 const loose = z.looseObject({
   kind: z.enum(['piece', 'slug', 'sliver']),
-  part: z.string().nullable(),
+  part: text.nullable(),
   piece: z.int().nullable(),
   sheet: count,
 });
@@ -75,9 +114,9 @@ const loose = z.looseObject({
 /** What a layout is rebuilt from. Other keys stay as they are, to be compared with what is reckoned anew. */
 export const RECORD = z.looseObject({
   format: z.literal('holdfast-plan/1'),
-  toolVersion: z.string(),
+  toolVersion: text,
   partsFileSha256: hash,
-  drawings: z.array(z.object({ path: z.string(), sha256: hash })),
+  drawings: list(z.object({ path: text, sha256: hash })),
   options: z.object({
     effort: z.enum(EFFORTS),
     seed: z.int().nonnegative(),
@@ -85,11 +124,11 @@ export const RECORD = z.looseObject({
   }),
   stoppedByTime: z.boolean(),
   interrupted: z.boolean().default(false),
-  materials: z.array(material).max(MOST_ENTRIES),
-  holding: z.array(loose),
+  materials: list(material),
+  holding: list(loose),
   costs: z
     .looseObject({
-      sheets: z.array(z.looseObject({ number: count, priceMinor: z.number().nullable() })),
+      sheets: list(z.looseObject({ number: count, priceMinor: z.number().nullable() })),
     })
     .optional(),
 });
