@@ -9,7 +9,7 @@ describe('the plainest bound', () => {
     ['a strip more', '{ name: A, material: m, size: 500 x 500.001, count: 2 }', 2],
     [
       'less its opening',
-      '{ name: A, material: m, size: 990 x 490, count: 2, cut-outs: [{ at: [50, 50], size: 880 x 300 }] }',
+      '{ name: A, material: m, size: 990 x 490, count: 2, cut-outs: [{ at: [50, 50], size: 880 x 200 }] }',
       2,
     ],
     [
