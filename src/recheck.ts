@@ -1,3 +1,4 @@
+import { formatMoney } from './model/format.ts';
 import type { Job } from './model/job.ts';
 import type { Layout } from './model/layout.ts';
 import type { Recheck, RecordFault } from './model/recheck.ts';
@@ -41,13 +42,14 @@ export function recheckPlan(
     ...holdingFaults(plan),
   ];
   const reckoned = isReckoned ? reckonedFaults(layouts, plan, reckon) : [];
-  const more = reckoned.filter(({ path }) => !faults.some((told) => isWithin(path, told.path)));
+  const told = new Set(faults.map(({ path }) => path));
+  const more = reckoned.filter(({ path }) => !wholesOf(path).some((whole) => told.has(whole)));
   return {
     faults: [...faults, ...more],
     counts: countsOf(plan),
     isReckoned,
     provedAgain,
-    notChecked: notChecked(plan, isReckoned, provedAgain),
+    notChecked: notChecked(job, plan, isReckoned, provedAgain),
   };
 }
 
@@ -107,8 +109,10 @@ function reckonedFaults(
   return differences(rest, plan, '', 'figure');
 }
 
-function isWithin(path: string, whole: string): boolean {
-  return path === whole || path.startsWith(`${whole}.`) || path.startsWith(`${whole}[`);
+/** A place in the record and all that it lies within: `a[0].b` is in `a[0]` and in `a`. */
+function wholesOf(path: string): readonly string[] {
+  const ends = [...path.matchAll(/[.[]/g)].map(({ index }) => index);
+  return [...ends, path.length].map((end) => path.slice(0, end));
 }
 
 function countsOf({ materials }: PlanFile): Recheck['counts'] {
@@ -123,13 +127,17 @@ function countsOf({ materials }: PlanFile): Recheck['counts'] {
 }
 
 function notChecked(
+  { currency }: Job,
   { materials }: PlanFile,
   isReckoned: boolean,
   provedAgain: readonly string[],
 ): readonly string[] {
   const bounds = materials
     .filter(({ material, atLeast }) => atLeast > 0 && !provedAgain.includes(material))
-    .map(({ material, atLeast }) => `${material}: at least ${atLeast}`);
+    .map(({ material, objective, atLeast }) => {
+      const least = objective === 'cost' ? formatMoney(atLeast, currency) : String(atLeast);
+      return `${material}: at least ${least}`;
+    });
   const racked = materials.flatMap(({ sheets }) => sheets.flatMap(({ rack }) => rack ?? []));
   return [
     ...(bounds.length === 0

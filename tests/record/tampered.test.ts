@@ -4,17 +4,17 @@ import { recheck } from '../../src/index.ts';
 import { seededRandom } from '../../src/packing/random.ts';
 import { recheckPlan } from '../../src/recheck.ts';
 import { readRecord } from '../../src/record/read-record.ts';
-import { type Planned, plannedExample } from './planned.ts';
+import { type Planned, planned } from './planned.ts';
 import { pick, TAMPERS } from './tampers.ts';
 
 /** A few hundred usually; `TAMPERS=1000` is more of the same. */
 const COUNT = Number(process.env.TAMPERS ?? 300);
 
-const FILES = ['reading-nook.yaml', 'bookcase-saw.yaml', 'boat-shed-cart.yaml'] as const;
+const FILES = ['reading-nook.yaml', 'bookcase-saw.yaml', 'odd'] as const;
 const plans = new Map<string, Planned>();
 
 beforeAll(async () => {
-  for (const file of FILES) plans.set(file, await plannedExample(file));
+  for (const file of FILES) plans.set(file, await planned(file));
 });
 
 describe('a plan as it was written', () => {
@@ -28,7 +28,7 @@ describe('a plan as it was written', () => {
 
 describe('a plan that was tampered with', () => {
   it.each(TAMPERS.map((tamper) => [tamper.kind, tamper] as const))('%s: is told', (_, tamper) => {
-    const seeds = [1, 2, 3, 4, 5, 6, 7, 8];
+    const seeds = [1, 2, 3, 4];
     const done = FILES.flatMap((file) =>
       seeds.map((seed) => missed(plans.get(file)!, tamper, seed)),
     );

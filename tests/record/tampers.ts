@@ -176,6 +176,22 @@ export const TAMPERS: readonly Tamper[] = [
       return true;
     }),
   },
+  whole('left out, but no such piece', ['unknown-piece'], (plan, random) => {
+    const why = pick(['no-room', 'no-stock'], random);
+    pick<Tree>(plan.materials, random).unplaced.push({ part: 'Nobody', piece: 1, why });
+    return true;
+  }),
+  whole('a pocket', ['piece'], (plan, random) => {
+    const pieces = sheetsOf(plan).flatMap(({ placements }) => placements);
+    const piece = pick(
+      pieces.filter(({ pockets }) => pockets.length > 0),
+      random,
+    );
+    if (piece === null) return false;
+    if (random() < 0.5) piece.pockets[0].depth += 1;
+    else piece.pockets[0].outline[0][1] += 0.01;
+    return true;
+  }),
   {
     kind: 'a corner of an outline',
     why: 'the part has no corner there',
@@ -230,32 +246,32 @@ export const TAMPERS: readonly Tamper[] = [
       return true;
     }),
   },
-  ...claims('used', ['used'], (own, random) => {
+  claims('used', ['used'], (own, random) => {
     own.used += pick([-1, 1, 0.5, 100], random)!;
   }),
-  ...claims('atLeast above used', ['bound'], (own, random) => {
+  claims('atLeast above used', ['bound'], (own, random) => {
     own.atLeast = own.used + 1 + Math.floor(random() * 3);
   }),
-  ...claims('atLeast below nothing', ['bound'], (own) => {
+  claims('atLeast below nothing', ['bound'], (own) => {
     own.atLeast = -1;
   }),
-  ...claims('status', ['status'], (own) => {
+  claims('status', ['status'], (own) => {
     own.status = own.status === 'proved' ? 'limit' : 'proved';
   }),
-  ...claims('proved though the bound is lower', ['status'], (own) => {
+  claims('proved though the bound is lower', ['status'], (own) => {
     own.status = 'proved';
     own.atLeast = own.used - 1;
   }),
-  ...claims('impossible though all is there', ['status'], (own) => {
+  claims('impossible though all is there', ['status'], (own) => {
     own.status = 'impossible';
   }),
-  ...claims('objective', ['used', 'bound'], (own) => {
+  claims('objective', ['used', 'bound'], (own) => {
     own.objective = own.objective === 'cost' ? 'sheets' : 'cost';
   }),
-  ...claims('thickness', ['material'], (own) => {
+  claims('thickness', ['material'], (own) => {
     own.thickness += 1;
   }),
-  ...claims('material', ['unknown-material', 'missing'], (own) => {
+  claims('material', ['unknown-material', 'missing'], (own) => {
     own.material += 'x';
   }),
   whole('a material less', ['missing'], (plan, random) =>
@@ -476,18 +492,18 @@ function onHeld(
   });
 }
 
-/** A false word of a material that has sheets or boards, about itself. */
+/** A false word of a material about itself; where pieces are left out, a bound may be above what is used, and the stock too little. */
 function claims(
   kind: string,
   codes: readonly string[],
   act: (material: Tree, random: Random) => void,
-): readonly Tamper[] {
-  return [
-    whole(kind, codes, (plan, random) => {
-      act(pick(plan.materials, random), random);
-      return true;
-    }),
-  ];
+): Tamper {
+  return whole(kind, codes, (plan, random) => {
+    const complete = plan.materials.filter((each: Tree) => each.unplaced.length === 0);
+    const material = pick(complete, random);
+    if (material !== null) act(material, random);
+    return material !== null;
+  });
 }
 
 function sheetsOf(plan: Tree): Tree[] {
