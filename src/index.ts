@@ -15,6 +15,7 @@ import type { Drift } from './model/drift.ts';
 import { isRouterJob, type Job } from './model/job.ts';
 import type { Part } from './model/part.ts';
 import { numberedSheets, type Plan } from './model/plan.ts';
+import type { Recheck } from './model/recheck.ts';
 import { toMm } from './model/units.ts';
 import { toDxf } from './outputs/dxf/dxf.ts';
 import { toHtml } from './outputs/html/html.ts';
@@ -36,6 +37,9 @@ import { toSarif } from './outputs/report/sarif.ts';
 import * as summary from './outputs/report/summary.ts';
 import { yieldCsv } from './outputs/report/yield-csv.ts';
 import { toSvg } from './outputs/svg/svg.ts';
+import { planOfLayouts } from './plan.ts';
+import { recheckPlan } from './recheck.ts';
+import type { PlanFile } from './record/schema.ts';
 
 export { brokenLimits } from './costing/limits.ts';
 export { type GaugeResult, gaugeTable } from './gauge.ts';
@@ -62,6 +66,7 @@ export { PRICE_HELP, priceLines } from './outputs/report/price.ts';
 export { toPriceCsv as priceCsv } from './outputs/report/price-records.ts';
 export { rackCsv, rackLines, rackRecord } from './outputs/report/rack-list.ts';
 export { careLines } from './outputs/report/summary.ts';
+export { faultLines, verifyLines, verifyRecord } from './outputs/report/verify.ts';
 export type { Progress } from './packing/task.ts';
 export { fileKind } from './partsfile/file-kind.ts';
 export {
@@ -84,6 +89,7 @@ export {
 export { partsFileSchema } from './partsfile/schema.ts';
 export { starterFile } from './partsfile/starter.ts';
 export { AS_IT_IS } from './partsfile/variants.ts';
+export { visible } from './partsfile/visible.ts';
 export { type PlanResult, planJob } from './plan.ts';
 export { emptyRack, type Line as OffcutLine } from './rack/change-rack.ts';
 export {
@@ -99,6 +105,7 @@ export {
 export { withRack } from './rack/onto-job.ts';
 export { readPlanRecord } from './rack/plan-record.ts';
 export { readRack } from './rack/read-rack.ts';
+export { readRecord } from './record/read-record.ts';
 export { startCrew } from './workers.ts';
 
 export const TOOL_VERSION: string = createRequire(import.meta.url)('../package.json').version;
@@ -172,6 +179,14 @@ export function planPage(plan: Plan, date: Date | null): string {
 export function planRecord(plan: Plan, partsFileSha256: string): string {
   const placed = placedPieces(plan.job, plan.layouts);
   return toPlanJson(plan, placed, { toolVersion: TOOL_VERSION, partsFileSha256 });
+}
+
+/** Checks the record of a plan, whoever wrote it, against the job of the parts file with this hash. */
+export function recheck(job: Job, record: PlanFile, partsFileSha256: string): Recheck {
+  return recheckPlan(job, record, partsFileSha256, (layouts, { options, ...made }) => {
+    const stopped = made.interrupted ? 'interrupt' : made.stoppedByTime ? 'time' : null;
+    return planRecord(planOfLayouts(job, layouts, options, stopped), partsFileSha256);
+  });
 }
 
 /** The price as JSON, `partsFileSha256` as in `planRecord`. */

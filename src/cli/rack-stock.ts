@@ -25,8 +25,8 @@ export function rackStock(
   job: Job,
   settings: Settings,
 ): RackStock {
-  const name = settings.rack ?? namedRack(world, partsName, job) ?? usualRack(world, partsName);
-  if (name === null || name === NO_RACK) return { job, notes: () => [] };
+  const name = rackName(world, partsName, job, settings);
+  if (name === null) return { job, notes: () => [] };
   const { rack } = readExistingRack(world, name);
   const racked = withRack(job, rack);
   const { problems } = racked;
@@ -51,6 +51,29 @@ export function rackStock(
       ];
     },
   };
+}
+
+/** The job with the offcuts of these labels as stock, used or not: they are what a plan was made from. The rack is read only where there are labels. */
+export function rackOfPlan(
+  world: World,
+  partsName: string,
+  job: Job,
+  settings: Settings,
+  labels: readonly string[],
+): Job {
+  const name = labels.length === 0 ? null : rackName(world, partsName, job, settings);
+  if (name === null) return job;
+  const { rack } = readExistingRack(world, name);
+  const entries = rack.entries
+    .filter(({ id }) => labels.includes(id))
+    .map((entry) => ({ ...entry, used: null }));
+  return withRack(job, { ...rack, entries }).job;
+}
+
+/** Null where the job is to do without a rack. */
+function rackName(world: World, partsName: string, job: Job, settings: Settings): string | null {
+  const name = settings.rack ?? namedRack(world, partsName, job) ?? usualRack(world, partsName);
+  return name === NO_RACK ? null : name;
 }
 
 /** As drawings, a rack that a parts file names lies beside or below it, so that a file from elsewhere cannot look around. */

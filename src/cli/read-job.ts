@@ -48,13 +48,17 @@ export function readWithHash(
 }
 
 /** As `readParts`, but prints the problems and ends the command where there is no job. */
-export function readJob(world: World, name: string): PartsFile & { readonly job: Job } {
+export function readJob(
+  world: World,
+  name: string,
+  outcome = 'nothing planned',
+): PartsFile & { readonly job: Job } {
   const parts = readParts(world, name);
   printProblems(world, name, parts.problems);
   if (parts.job === null) {
     const errors = parts.problems.filter(({ severity }) => severity === 'error').length;
     const count = errors === 1 ? '1 problem' : `${errors} problems`;
-    throw new CommandFailure(EXIT.usage, `${name}: ${count}, nothing planned`);
+    throw new CommandFailure(EXIT.usage, `${name}: ${count}, ${outcome}`);
   }
   return { ...parts, job: parts.job };
 }

@@ -19,6 +19,7 @@ import { planCommand } from './plan-command.ts';
 import { priceCommand } from './price-command.ts';
 import { printProblems } from './read-job.ts';
 import { schemaCommand } from './schema-command.ts';
+import { verifyCommand } from './verify-command.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 /** What a command is: its words, its help, and what it does; the result is the exit code. */
@@ -63,6 +64,12 @@ export const COMMANDS: readonly CommandEntry[] = [
     usage: '<parts-file> [part]',
     help: 'show the hold-down reckoning of a part and what would make it stay; without a part, all that needs care',
     act: explainCommand,
+  },
+  {
+    name: 'verify',
+    usage: '<plan> <parts-file>',
+    help: 'check a plan.json, or the folder it is in, against its parts file, also one that was edited by hand; writes nothing',
+    act: verifyCommand,
   },
   {
     name: 'gauge',
