@@ -7,5 +7,6 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     maxWorkers: 2,
     testTimeout: 120_000,
+    hookTimeout: 120_000,
   },
 });

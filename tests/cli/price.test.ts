@@ -143,7 +143,7 @@ describe('price', () => {
     const folder = folderWith({ 'shelf.yaml': JOB });
     const { code, err } = await holdfast(folder, ['check', 'shelf.yaml', '--format', 'csv']);
     expect(code).toBe(2);
-    expect(err).toContain('--format takes one of text, json, not "csv"');
+    expect(err).toContain('--format takes one of text, json, sarif, not "csv"');
   });
 
   it('is in the report and the record of the plan', async () => {

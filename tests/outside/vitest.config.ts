@@ -7,5 +7,6 @@ export default defineConfig({
     maxWorkers: 2,
     testTimeout: 120_000,
     hookTimeout: 120_000,
+    hookTimeout: 120_000,
   },
 });
