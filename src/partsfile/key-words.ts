@@ -3,7 +3,7 @@
  * there would make a plan of something else than the file says. Under the path of the section, with `*` for any item.
  */
 export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
-  '': ['rack', 'labels'],
+  '': ['rack'],
   'parts.*': ['hardware'],
   limits: ['proof', 'drift', 'time', 'weight'],
 };
@@ -91,6 +91,8 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   limits: 'limits',
   offcuts: 'offcuts',
   layers: 'layers',
+  labels: 'labels',
+  'labels.margin': 'margin',
   costs: 'costs',
   'costs.labour': 'labour',
   'costs.edge-band': 'edge-band',

@@ -32,6 +32,7 @@ export const PROBLEM_CODES = [
   'decimal-comma',
   'out-of-range',
   'bad-layer',
+  'bad-label-grid',
   // Machine and table.
   'spacing-too-small',
   'bad-pump-curve',

@@ -4,6 +4,7 @@ import type { Material } from '../model/stock.ts';
 import { groupNames, readCosts } from './costs.ts';
 import { readCurrency } from './currencies.ts';
 import { type DrawingRead, Drawings } from './drawings.ts';
+import { readLabels } from './labels.ts';
 import { readLayers } from './layers.ts';
 import { readLimits } from './limits.ts';
 import { readMachine } from './machine.ts';
@@ -167,6 +168,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
   const limits = readLimits(child(root, 'limits'), currency, reading);
   const offcuts = readOffcuts(child(root, 'offcuts'), reading);
   const layers = readLayers(child(root, 'layers'), reading);
+  const labels = readLabels(child(root, 'labels'), reading);
   const groups = groupNames(partsField);
   const rates = readCosts(child(root, 'costs'), { ...reading, currency, groups });
   const parts: PartsRead =
@@ -181,6 +183,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
         });
   if (name === null || machine === null || table === null) return null;
   if (limits === null || offcuts === null || rates === null || layers === null) return null;
+  if (labels === null) return null;
   const pieces = numberPieces(parts.entries);
   const isSawAssumed =
     machine.kind === 'router' &&
@@ -206,6 +209,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
     rates: rates ?? null,
     drawings: drawings.sources(),
     layers,
+    labels: labels ?? null,
   };
 }
 

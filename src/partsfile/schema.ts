@@ -3,6 +3,7 @@ import { SPIRALS, STAGE_LIMITS } from '../model/machine.ts';
 import { SIDES } from '../model/part.ts';
 import { FAMILIES } from '../model/stock.ts';
 import { costs } from './schema-costs.ts';
+import { labels } from './schema-labels.ts';
 import { layers } from './schema-layers.ts';
 import { board, lumber } from './schema-stock.ts';
 import { table } from './schema-table.ts';
@@ -343,6 +344,7 @@ export const FILE_SCHEMA = z
       offcuts: offcuts.optional(),
       costs: costs.optional(),
       layers: layers.optional(),
+      labels: labels.optional(),
       variants: z
         .array(variant, 'a list of variants')
         .optional()

@@ -50,6 +50,7 @@ export function jobOf({ spacing = 8, sheets = [], materials, parts }: JobInput):
     rates: null,
     drawings: [],
     layers: USUAL_LAYERS,
+    labels: null,
   };
 }
 

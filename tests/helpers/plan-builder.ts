@@ -299,6 +299,7 @@ function buildJob(
     rates: null,
     drawings: [],
     layers: USUAL_LAYERS,
+    labels: null,
   };
 }
 

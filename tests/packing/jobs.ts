@@ -111,6 +111,7 @@ export function jobOf(
     rates: null,
     drawings: [],
     layers: USUAL_LAYERS,
+    labels: null,
   };
 }
 
