@@ -1,6 +1,7 @@
 import { basename, dirname, extname, join, relative, resolve } from 'node:path';
 import {
   boardSvgs,
+  labelsSentence,
   numberedSheets,
   type Paper,
   type Plan,
@@ -19,12 +20,14 @@ import { givenDate } from './given-date.ts';
 import { exitCodeOf, makePlan } from './make-plan.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
+import { firstLabel, labelsOf } from './plan-labels.ts';
 import { rackStock } from './rack-stock.ts';
 import { readJob } from './read-job.ts';
 import { EXIT, type World } from './world.ts';
 import { type OutputFile, writeFiles } from './write-files.ts';
 
-const DRAWING_FILE = /^(sheet|boards)-\d+\.svg$|^sheet-\d+\.dxf$/;
+/** What a plan may have none of. */
+const STALE_FILE = /^(sheet|boards)-\d+\.svg$|^sheet-\d+\.dxf$|^labels\.pdf$/;
 
 export async function planCommand(
   world: World,
@@ -33,37 +36,38 @@ export async function planCommand(
 ): Promise<number> {
   const parts = readJob(world, name!);
   const { job, notes } = rackStock(world, name!, parts.job, settings);
+  firstLabel(job, settings);
+  const date = givenDate(world, settings);
   const plan = await makePlan(world, name!, job, settings);
-  const files = await outputFiles(
-    plan,
-    parts.sha256,
-    settings.paper as Paper,
-    givenDate(world, settings),
-  );
+  const record = planRecord(plan, parts.sha256);
+  const labels = await labelsOf(plan, record, settings, date);
+  const files = [
+    ...(await outputFiles(plan, settings.paper as Paper, date)),
+    ...(labels === null ? [] : [{ name: 'labels.pdf', content: labels.content }]),
+    { name: 'plan.json', content: record },
+  ];
 
   const stem = basename(parts.path, extname(parts.path));
   const beside = join(dirname(parts.path), `${stem}-plan`);
   const folder = settings.out === undefined ? beside : resolve(world.cwd, settings.out);
-  writeFiles(folder, files, DRAWING_FILE);
+  writeFiles(folder, files, STALE_FILE);
 
   const paint = paintFor(world, settings);
   for (const { tone, text } of planSummary(plan)) world.out(`${paint(tone, text)}\n`);
   for (const note of notes(plan))
     for (const { text } of wrap('plain', note, '  ')) world.out(`${text}\n`);
   const shown = relative(world.cwd, folder) || '.';
-  const written = `Written to ${shown}: plan.json, plan.pdf, plan.html, report.md, yield.csv, ${drawingNames(files)}`;
+  const written = `Written to ${shown}: plan.json, plan.pdf, plan.html, report.md, yield.csv, ${labels === null ? '' : 'labels.pdf, '}${drawingNames(files)}`;
   world.out('\n');
   for (const { text } of wrap('plain', written, '  ')) world.out(`${text}\n`);
+  if (labels !== null)
+    for (const { text } of wrap('plain', labelsSentence(labels, job.unit), '  '))
+      world.out(`${text}\n`);
   const isShort = plan.layouts.some((layout) => unplacedCount(layout) > 0);
   return exitCodeOf(plan, isShort ? EXIT.failed : EXIT.done);
 }
 
-async function outputFiles(
-  plan: Plan,
-  partsFileSha256: string,
-  paper: Paper,
-  date: Date | null,
-): Promise<OutputFile[]> {
+async function outputFiles(plan: Plan, paper: Paper, date: Date | null): Promise<OutputFile[]> {
   const sheets = numberedSheets(plan.layouts).flatMap(({ number }) => [
     { name: drawingFile('sheet', number, 'svg'), content: sheetSvg(plan, number) },
     { name: drawingFile('sheet', number, 'dxf'), content: sheetDxf(plan, number) },
@@ -78,7 +82,6 @@ async function outputFiles(
     { name: 'yield.csv', content: planYieldCsv(plan) },
     { name: 'plan.html', content: planPage(plan, date) },
     { name: 'plan.pdf', content: await planPdf(plan, { paper, date }) },
-    { name: 'plan.json', content: planRecord(plan, partsFileSha256) },
   ];
 }
 
