@@ -6,15 +6,26 @@ import { machineDrawing } from './drawing/machine-drawing.ts';
 import { placedPieces } from './drawing/placed-pieces.ts';
 import { drawSheet, drawSheetAlone, drawSheetPages } from './drawing/sheet-drawing.ts';
 import { drawStickers } from './drawing/sticker-pages.ts';
+import { drawTemplate } from './drawing/template-drawing.ts';
+import { mostTiles, tileDrawing } from './drawing/tiles.ts';
 import { assert } from './geometry/assert.ts';
 import { explainPiece, explainSheet } from './holding/explain.ts';
 import { isRouterJob, type Job } from './model/job.ts';
 import { knownGrid, type LabelGrid } from './model/label-grid.ts';
+import type { Part } from './model/part.ts';
 import { numberedSheets, type Plan } from './model/plan.ts';
+import { toMm } from './model/units.ts';
 import { toDxf } from './outputs/dxf/dxf.ts';
 import { toHtml } from './outputs/html/html.ts';
 import { toLabelsPdf } from './outputs/pdf/labels.ts';
-import { type Paper, type PdfOptions, toPdf } from './outputs/pdf/pdf.ts';
+import {
+  drawingRoom,
+  type Paper,
+  type PdfOptions,
+  paperSize,
+  toPdf,
+  toTemplatesPdf,
+} from './outputs/pdf/pdf.ts';
 import * as check from './outputs/report/check.ts';
 import { explanation } from './outputs/report/explanation.ts';
 import type { Line } from './outputs/report/line.ts';
@@ -29,11 +40,12 @@ import type { Problem } from './partsfile/problem.ts';
 export { brokenLimits } from './costing/limits.ts';
 export { type GaugeResult, gaugeTable } from './gauge.ts';
 export { AssertionError } from './geometry/assert.ts';
-export { formatMoney } from './model/format.ts';
+export { formatMoney, formatSize } from './model/format.ts';
 export type { Holding } from './model/holding.ts';
 export type { Job } from './model/job.ts';
 export { labelsPerPage } from './model/label-grid.ts';
 export { unplacedCount } from './model/layout.ts';
+export type { Part } from './model/part.ts';
 export { EFFORTS, type Effort, numberedSheets, type Plan, type StopCause } from './model/plan.ts';
 export type { Deed, Rack } from './model/rack.ts';
 export { labelsSentence } from './outputs/labels-sentence.ts';
@@ -44,6 +56,7 @@ export { compareCsv, compareRecord } from './outputs/report/compare-data.ts';
 export { compareLines } from './outputs/report/compare-lines.ts';
 export { gaugeLines } from './outputs/report/gauge.ts';
 export { GAUGE_HELP } from './outputs/report/gauge-help.ts';
+export { IMPORT_HELP } from './outputs/report/import-help.ts';
 export { type Line, type Tone, wrap } from './outputs/report/line.ts';
 export { OFFCUTS_HELP } from './outputs/report/offcuts-help.ts';
 export { PRICE_HELP, priceLines } from './outputs/report/price.ts';
@@ -51,6 +64,15 @@ export { toPriceCsv as priceCsv } from './outputs/report/price-records.ts';
 export { rackCsv, rackLines, rackRecord } from './outputs/report/rack-list.ts';
 export { careLines } from './outputs/report/summary.ts';
 export type { Progress } from './packing/task.ts';
+export {
+  importList,
+  type ListImport,
+  type ListOptions,
+  type ListTrouble,
+} from './partsfile/lists/import-list.ts';
+export { MAX_LIST_BYTES } from './partsfile/lists/list-bytes.ts';
+export { SEPARATORS, type Separator } from './partsfile/lists/list-rows.ts';
+export { LIST_UNITS, type ListUnit } from './partsfile/lists/list-units.ts';
 export { nearest } from './partsfile/nearest.ts';
 export { formatProblem, type Problem } from './partsfile/problem.ts';
 export {
@@ -61,6 +83,7 @@ export {
 } from './partsfile/read-parts-file.ts';
 export { partsFileSchema } from './partsfile/schema.ts';
 export { starterFile } from './partsfile/starter.ts';
+export { AS_IT_IS } from './partsfile/variants.ts';
 export { type PlanResult, planJob } from './plan.ts';
 export { emptyRack, type Line as OffcutLine } from './rack/change-rack.ts';
 export {
@@ -97,8 +120,10 @@ export function boardSvgs(plan: Plan): readonly string[] {
 
 /** The whole plan as a PDF: summary pages, then each sheet to scale, then the boards. */
 export function planPdf(plan: Plan, options: PdfOptions): Promise<Uint8Array> {
+  const { scale, paper } = options;
+  const asked = scale === null ? null : { scale, room: drawingRoom(paper) };
   const sheets = numberedSheets(plan.layouts);
-  const drawings = sheets.flatMap(({ number }) => drawSheetPages(plan, number - 1));
+  const drawings = sheets.flatMap(({ number }) => drawSheetPages(plan, number - 1, asked));
   return toPdf({ plan, drawings: [...drawings, ...drawBoards(plan)] }, options);
 }
 
@@ -112,7 +137,12 @@ export function labelGrid({ labels }: Job, paper: Paper): LabelGrid {
 /** The labels as a PDF in the order of the cutting, and how many they are; `first` is the first label of the first sheet that is free. */
 export async function planLabels(
   plan: Plan,
-  { paper, date, first, mark }: PdfOptions & { readonly first: number; readonly mark: string },
+  {
+    paper,
+    date,
+    first,
+    mark,
+  }: Omit<PdfOptions, 'scale'> & { readonly first: number; readonly mark: string },
 ): Promise<PlanLabels> {
   const grid = labelGrid(plan.job, paper);
   const shown = date === null ? null : date.toISOString().slice(0, 10);
@@ -127,6 +157,33 @@ export interface PlanLabels {
   readonly pages: number;
   readonly withoutCode: number;
   readonly grid: LabelGrid;
+}
+
+/** The most pages that one sheet takes at a scale. */
+export function pagesOfSheet(job: Job, scale: number, paper: Paper): number {
+  const stocks = job.materials.flatMap(({ sheets }) => sheets);
+  const pages = stocks.map(({ length, width }) =>
+    mostTiles(toMm(length) / scale, toMm(width) / scale, paperSize(paper), job.unit),
+  );
+  return Math.max(0, ...pages);
+}
+
+/** How many pages the template of a part takes. */
+export function pagesOfTemplate(job: Job, part: Part, paper: Paper): number {
+  return tileDrawing(drawTemplate(job, part), paperSize(paper), 1, job.unit).tiles.length;
+}
+
+/** Parts at their own size, with all that is measured on them, over as many pages as they take. */
+export function templatesPdf(
+  job: Job,
+  parts: readonly Part[],
+  options: Omit<PdfOptions, 'scale'>,
+): Promise<Uint8Array> {
+  return toTemplatesPdf(
+    job,
+    parts.map((part) => drawTemplate(job, part)),
+    options,
+  );
 }
 
 /** The whole plan as one HTML file for a tablet at the machine. */

@@ -44,6 +44,7 @@ const CHARTERS: Readonly<Record<string, readonly string[]>> = {
     '.',
     'commander',
     'picocolors',
+    'node:buffer',
     'node:fs',
     'node:os',
     'node:path',

@@ -1,4 +1,5 @@
 import {
+  AS_IT_IS,
   compareCsv,
   compareLines,
   compareRecord,
@@ -14,9 +15,6 @@ import { rackStock } from './rack-stock.ts';
 import { printProblems, readJob } from './read-job.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
-/** What the file without changes is called beside its variants. */
-const BASE = 'as it is';
-
 export async function compareCommand(
   world: World,
   [name]: readonly string[],
@@ -31,7 +29,7 @@ export async function compareCommand(
   const plans: NamedPlan[] = [];
   const problems: Problem[] = [];
   let isStopped = false;
-  for (const { name: of, job: own } of [{ name: BASE, job }, ...variants]) {
+  for (const { name: of, job: own } of [{ name: AS_IT_IS, job }, ...variants]) {
     if (isStopped) {
       plans.push({ name: of, plan: null });
       continue;
@@ -53,7 +51,7 @@ export async function compareCommand(
 }
 
 function named(of: string, problem: Problem): Problem {
-  if (of === BASE) return problem;
+  if (of === AS_IT_IS) return problem;
   return { ...problem, message: `in the variant "${of}": ${problem.message}` };
 }
 

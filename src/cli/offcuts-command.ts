@@ -24,7 +24,7 @@ import { givenDate } from './given-date.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
 import { changeRack, type RackText, readExistingRack } from './rack-file.ts';
-import { USUAL_RACK } from './rack-stock.ts';
+import { NO_RACK, USUAL_RACK } from './rack-stock.ts';
 import { readWithHash } from './read-job.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 import { finishMoving } from './write-files.ts';
@@ -57,7 +57,13 @@ export async function offcutsCommand(
     const hint = meant === null ? `there are ${names.join(', ')}` : `did you mean ${meant}?`;
     throw new CommandFailure(EXIT.usage, `offcuts has no action "${action}"; ${hint}`);
   }
-  await act({ world, name: settings.rack ?? USUAL_RACK, words, settings });
+  const name = settings.rack ?? USUAL_RACK;
+  if (name === NO_RACK)
+    throw new CommandFailure(
+      EXIT.usage,
+      `offcuts ${action} needs a rack; --rack none is for plans (a file of that name is --rack ./none)`,
+    );
+  await act({ world, name, words, settings });
   return EXIT.done;
 }
 
@@ -209,8 +215,13 @@ function cutPlan({ world, settings }: Order, name: string): CutPlan {
   const file = isWhole ? join(name, 'plan.json') : name;
   const { text, sha256 } = readWithHash(world, file);
   const record = readPlanRecord(text);
-  if (record === null)
-    throw new CommandFailure(EXIT.usage, `${file} is not the plan.json that holdfast plan writes`);
+  if ('fault' in record) {
+    const where = record.fault === '' ? '' : ` (see ${record.fault})`;
+    throw new CommandFailure(
+      EXIT.usage,
+      `${file} is not the plan.json that holdfast plan writes${where}`,
+    );
+  }
   return { record, sha256, date: dayOf(world, settings) };
 }
 

@@ -1,4 +1,4 @@
-import { EFFORTS, PAPER_NAMES } from '../index.ts';
+import { EFFORTS, LIST_UNITS, PAPER_NAMES, SEPARATORS } from '../index.ts';
 
 export type CommandName =
   | 'plan'
@@ -8,6 +8,7 @@ export type CommandName =
   | 'explain'
   | 'gauge'
   | 'offcuts'
+  | 'import'
   | 'schema'
   | 'new';
 
@@ -19,7 +20,7 @@ export interface Option {
   readonly name: string;
   /** What stands behind the name; null for a switch. */
   readonly argument: string | null;
-  readonly kind: 'word' | 'whole number' | 'number' | 'date' | 'text' | 'switch';
+  readonly kind: 'word' | 'whole number' | 'number' | 'date' | 'scale' | 'text' | 'switch';
   readonly words: readonly string[];
   readonly least: number;
   readonly most: number;
@@ -35,6 +36,11 @@ const PLAIN = { words: [], least: 0, most: 0, fallback: null } as const;
 /** An option that describes one offcut. */
 function byHand(name: string, argument: string, help: string): readonly Option[] {
   return [{ ...PLAIN, name, argument, kind: 'text', help, commands: ['offcuts'] }];
+}
+
+/** An option that says something of a list. */
+function ofList(name: string, argument: string, help: string): readonly Option[] {
+  return [{ ...PLAIN, name, argument, kind: 'text', help, commands: ['import'] }];
 }
 
 export const OPTIONS: readonly Option[] = [
@@ -109,6 +115,25 @@ export const OPTIONS: readonly Option[] = [
   },
   {
     ...PLAIN,
+    name: 'scale',
+    argument: 'fit|1:n',
+    kind: 'scale',
+    least: 1,
+    most: 100,
+    fallback: 'fit',
+    help: 'scale of the sheets in the PDF: as large as a page takes, or 1:10, over several pages where needed',
+    commands: ['plan'],
+  },
+  {
+    ...PLAIN,
+    name: 'templates',
+    argument: 'part,...',
+    kind: 'text',
+    help: 'also write templates.pdf: these parts at full size, over pages to be joined',
+    commands: ['plan'],
+  },
+  {
+    ...PLAIN,
     name: 'date',
     argument: 'yyyy-mm-dd',
     kind: 'date',
@@ -120,8 +145,16 @@ export const OPTIONS: readonly Option[] = [
     name: 'rack',
     argument: 'file',
     kind: 'text',
-    help: 'the rack of offcuts; default: rack.yaml, beside the parts file if there is one; none: without a rack',
-    commands: [...SEARCHING, 'offcuts'],
+    help: 'the rack of offcuts; default: that of the parts file, or rack.yaml beside it if there is one; none: without a rack',
+    commands: SEARCHING,
+  },
+  {
+    ...PLAIN,
+    name: 'rack',
+    argument: 'file',
+    kind: 'text',
+    help: 'the rack of offcuts; default: rack.yaml in this folder',
+    commands: ['offcuts'],
   },
   ...byHand('size', 'length x width', 'length and width of an offcut that is added by hand'),
   ...byHand('material', 'key', 'its material: the key that parts files have for it'),
@@ -147,6 +180,14 @@ export const OPTIONS: readonly Option[] = [
     kind: 'switch',
     help: 'list what was used as well',
     commands: ['offcuts'],
+  },
+  {
+    ...PLAIN,
+    name: 'variants',
+    argument: null,
+    kind: 'switch',
+    help: 'in place of the price, the file and its variants side by side, as compare has them',
+    commands: ['price'],
   },
   {
     ...PLAIN,
@@ -207,6 +248,38 @@ export const OPTIONS: readonly Option[] = [
     help: 'the unit of a new rack; default: that of the plan, by hand mm',
     commands: ['offcuts'],
   },
+  ...ofList(
+    'columns',
+    'what=where,…',
+    'which column is what, by header, letter or number: length=L,width=C,count=4',
+  ),
+  {
+    ...PLAIN,
+    name: 'separator',
+    argument: 'sign',
+    kind: 'word',
+    words: Object.keys(SEPARATORS),
+    help: 'what stands between the cells; default: that by which most columns are known',
+    commands: ['import'],
+  },
+  {
+    ...PLAIN,
+    name: 'unit',
+    argument: 'unit',
+    kind: 'word',
+    words: LIST_UNITS,
+    help: 'of lengths without one, where no header names it; default: in where there are fractions, else mm',
+    commands: ['import'],
+  },
+  ...ofList('material', 'name', 'the material of rows that name none'),
+  ...ofList('thickness', 'length', 'the thickness of materials where the list says none'),
+  ...ofList('sheet', 'length x width', 'the sheets of all materials; default: a common size'),
+  ...ofList('band', 'length', 'the thickness of edge bands that are only marked; default: 1mm'),
+  ...ofList(
+    'out',
+    'file',
+    'the parts file to write; default: the name of the list with .yaml, beside it',
+  ),
   {
     ...PLAIN,
     name: 'colour',
@@ -215,7 +288,7 @@ export const OPTIONS: readonly Option[] = [
     words: ['auto', 'always', 'never'],
     fallback: 'auto',
     help: 'colour the terminal output; NO_COLOR is honoured too',
-    commands: ['plan', 'check', 'compare', 'price', 'explain', 'gauge', 'offcuts'],
+    commands: ['plan', 'check', 'compare', 'price', 'explain', 'gauge', 'offcuts', 'import'],
   },
 ];
 
@@ -239,9 +312,20 @@ export function faultOf(option: Option, text: string): string | null {
       return `--${name} takes a ${kind} from ${least} to ${most}, not "${text}"`;
     }
   }
+  if (kind === 'scale' && text !== 'fit') {
+    const scale = readScale(text);
+    if (scale === null || scale < least || scale > most)
+      return `--${name} takes fit or a scale from 1:${least} to 1:${most}, such as 1:10, not "${text}"`;
+  }
   if (kind === 'date' && !isDate(text))
     return `--${name} takes a date like 2026-03-31, not "${text}"`;
   return null;
+}
+
+/** The n of "1:n"; null for "fit" and for what is no scale. */
+export function readScale(text: string): number | null {
+  const [, n] = /^1 ?: ?(\d+(?:\.\d{1,2})?)$/.exec(text.trim()) ?? [];
+  return n === undefined ? null : Number(n);
 }
 
 function isDate(text: string): boolean {

@@ -3,7 +3,6 @@ import {
   boardSvgs,
   labelsSentence,
   numberedSheets,
-  type Paper,
   type Plan,
   planPage,
   planPdf,
@@ -13,9 +12,11 @@ import {
   planYieldCsv,
   sheetDxf,
   sheetSvg,
+  templatesPdf,
   unplacedCount,
   wrap,
 } from '../index.ts';
+import { type AskedPrints, askedPrints } from './asked-prints.ts';
 import { givenDate } from './given-date.ts';
 import { exitCodeOf, makePlan } from './make-plan.ts';
 import type { Settings } from './options.ts';
@@ -26,8 +27,9 @@ import { readJob } from './read-job.ts';
 import { EXIT, type World } from './world.ts';
 import { type OutputFile, writeFiles } from './write-files.ts';
 
-/** What a plan may have none of. */
-const STALE_FILE = /^(sheet|boards)-\d+\.svg$|^sheet-\d+\.dxf$|^labels\.pdf$/;
+const TEMPLATES_FILE = 'templates.pdf';
+/** Left from an older plan they would be wrong. */
+const STALE_FILE = /^(sheet|boards)-\d+\.svg$|^sheet-\d+\.dxf$|^(templates|labels)\.pdf$/;
 
 export async function planCommand(
   world: World,
@@ -35,6 +37,7 @@ export async function planCommand(
   settings: Settings,
 ): Promise<number> {
   const parts = readJob(world, name!);
+  const prints = askedPrints(parts.job, settings);
   const { job, notes } = rackStock(world, name!, parts.job, settings);
   firstLabel(job, settings);
   const date = givenDate(world, settings);
@@ -42,7 +45,7 @@ export async function planCommand(
   const record = planRecord(plan, parts.sha256);
   const labels = await labelsOf(plan, record, settings, date);
   const files = [
-    ...(await outputFiles(plan, settings.paper as Paper, date)),
+    ...(await outputFiles(plan, prints, date)),
     ...(labels === null ? [] : [{ name: 'labels.pdf', content: labels.content }]),
     { name: 'plan.json', content: record },
   ];
@@ -54,7 +57,7 @@ export async function planCommand(
 
   const paint = paintFor(world, settings);
   for (const { tone, text } of planSummary(plan)) world.out(`${paint(tone, text)}\n`);
-  for (const note of notes(plan))
+  for (const note of [...notes(plan), ...prints.notes])
     for (const { text } of wrap('plain', note, '  ')) world.out(`${text}\n`);
   const shown = relative(world.cwd, folder) || '.';
   const written = `Written to ${shown}: plan.json, plan.pdf, plan.html, report.md, yield.csv, ${labels === null ? '' : 'labels.pdf, '}${drawingNames(files)}`;
@@ -67,7 +70,11 @@ export async function planCommand(
   return exitCodeOf(plan, isShort ? EXIT.failed : EXIT.done);
 }
 
-async function outputFiles(plan: Plan, paper: Paper, date: Date | null): Promise<OutputFile[]> {
+async function outputFiles(
+  plan: Plan,
+  { paper, scale, templates }: AskedPrints,
+  date: Date | null,
+): Promise<OutputFile[]> {
   const sheets = numberedSheets(plan.layouts).flatMap(({ number }) => [
     { name: drawingFile('sheet', number, 'svg'), content: sheetSvg(plan, number) },
     { name: drawingFile('sheet', number, 'dxf'), content: sheetDxf(plan, number) },
@@ -81,7 +88,15 @@ async function outputFiles(plan: Plan, paper: Paper, date: Date | null): Promise
     { name: 'report.md', content: planReport(plan, date) },
     { name: 'yield.csv', content: planYieldCsv(plan) },
     { name: 'plan.html', content: planPage(plan, date) },
-    { name: 'plan.pdf', content: await planPdf(plan, { paper, date }) },
+    { name: 'plan.pdf', content: await planPdf(plan, { paper, scale, date }) },
+    ...(templates.length === 0
+      ? []
+      : [
+          {
+            name: TEMPLATES_FILE,
+            content: await templatesPdf(plan.job, templates, { paper, date }),
+          },
+        ]),
   ];
 }
 
@@ -91,7 +106,7 @@ function drawingFile(kind: 'sheet' | 'boards', number: number, format: 'svg' | '
 
 /** The drawings by name: "sheet-01.svg to sheet-03.svg, boards-01.svg, sheet-01.dxf to sheet-03.dxf". */
 function drawingNames(files: readonly OutputFile[]): string {
-  const kinds = [/^sheet-.*svg$/, /^boards-.*svg$/, /^sheet-.*dxf$/];
+  const kinds = [/^sheet-.*svg$/, /^boards-.*svg$/, /^sheet-.*dxf$/, /^templates/];
   const names = kinds.flatMap((kind) => {
     const own = files.map(({ name }) => name).filter((name) => kind.test(name));
     return own.length < 2 ? own : [`${own[0]} to ${own.at(-1)}`];

@@ -1,4 +1,5 @@
 import { priceCsv, priceLines, priceRecord, unplacedCount, wrap } from '../index.ts';
+import { compareCommand } from './compare-command.ts';
 import { exitCodeOf, makePlan } from './make-plan.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
@@ -11,6 +12,7 @@ export async function priceCommand(
   [name]: readonly string[],
   settings: Settings,
 ): Promise<number> {
+  if (settings.variants !== undefined) return compareCommand(world, [name!], settings);
   const parts = readJob(world, name!);
   const { job, notes } = rackStock(world, name!, parts.job, settings);
   const plan = await makePlan(world, name!, job, settings);
@@ -23,7 +25,9 @@ export async function priceCommand(
       for (const { text } of wrap('plain', note, '  ')) world.out(`${text}\n`);
     if (parts.variants.length > 0) {
       const count = `${parts.variants.length} ${parts.variants.length === 1 ? 'variant' : 'variants'}`;
-      world.out(paint('quiet', `\nholdfast compare sets ${count} of the file beside it.\n`));
+      world.out(
+        paint('quiet', `\nThe file has ${count}: price --variants sets them side by side.\n`),
+      );
     }
   }
   const isShort = plan.layouts.some((layout) => unplacedCount(layout) > 0);

@@ -1,18 +1,8 @@
-import {
-  chmodSync,
-  closeSync,
-  fsyncSync,
-  openSync,
-  readdirSync,
-  realpathSync,
-  renameSync,
-  rmSync,
-  statSync,
-  writeSync,
-} from 'node:fs';
+import { chmodSync, readdirSync, realpathSync, renameSync, rmSync, statSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import process from 'node:process';
 import { type Rack, readRack } from '../index.ts';
+import { flushFolder, writeThrough } from './flush.ts';
 import { type Lock, lockOf } from './lock.ts';
 import { diskReason, printProblems, readText } from './read-job.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
@@ -104,29 +94,6 @@ function replace(path: string, name: string, text: string, lock: Lock): void {
     if (error instanceof CommandFailure) throw error;
     rmSync(part, { force: true });
     throw new CommandFailure(EXIT.disk, `cannot write ${name}: ${diskReason(error)}`);
-  }
-}
-
-/** Down to the disk, so that not even a power cut leaves an empty file behind a new name. */
-function writeThrough(path: string, text: string): void {
-  const file = openSync(path, 'w');
-  try {
-    const bytes = Buffer.from(text, 'utf8');
-    for (let done = 0; done < bytes.length; ) done += writeSync(file, bytes, done);
-    fsyncSync(file);
-  } finally {
-    closeSync(file);
-  }
-}
-
-/** Not every system lets a folder be opened; the file is right even so. */
-function flushFolder(folder: string): void {
-  try {
-    const handle = openSync(folder, 'r');
-    fsyncSync(handle);
-    closeSync(handle);
-  } catch {
-    return;
   }
 }
 

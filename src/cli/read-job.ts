@@ -1,3 +1,4 @@
+import { isUtf8 } from 'node:buffer';
 import { createHash } from 'node:crypto';
 import { readFileSync, realpathSync, statSync } from 'node:fs';
 import { dirname, isAbsolute, relative, resolve } from 'node:path';
@@ -63,12 +64,17 @@ export function printProblems(world: World, name: string, problems: readonly Pro
 
 /** The file's bytes, or of one that is too large just enough of them for the reader to say so. */
 function readWhole(path: string, name: string, most = MAX_FILE_BYTES): Buffer {
+  return readUpTo(path, name, most) ?? Buffer.alloc(MAX_FILE_BYTES + 1, ' ');
+}
+
+/** The file's bytes, or null where it has more than `most`. Throws `CommandFailure` only where the disk says no. */
+export function readUpTo(path: string, name: string, most: number): Buffer | null {
   try {
     const stat = statSync(path);
     if (stat.isDirectory())
       throw new CommandFailure(EXIT.disk, `${name} is a folder, not a file to read`);
     if (!stat.isFile()) throw new CommandFailure(EXIT.disk, `${name} is not an ordinary file`);
-    return stat.size > most ? Buffer.alloc(MAX_FILE_BYTES + 1, ' ') : readFileSync(path);
+    return stat.size > most ? null : readFileSync(path);
   } catch (error) {
     if (error instanceof CommandFailure) throw error;
     throw new CommandFailure(EXIT.disk, `cannot read ${name}: ${diskReason(error)}`);
@@ -79,8 +85,7 @@ function readWhole(path: string, name: string, most = MAX_FILE_BYTES): Buffer {
 function drawingReader(folder: string): (path: string) => DrawingRead {
   return (path) => {
     try {
-      const inside = relative(realpathSync(folder), realpathSync(resolve(folder, path)));
-      if (inside.startsWith('..') || isAbsolute(inside)) {
+      if (!isBelow(folder, resolve(folder, path))) {
         return {
           ok: false,
           reason: 'outside',
@@ -96,12 +101,23 @@ function drawingReader(folder: string): (path: string) => DrawingRead {
         };
       }
       const bytes = readFileSync(target);
-      return { ok: true, text: bytes.toString('utf8'), sha256: sha256(bytes) };
+      return { ok: true, text: lettersOf(bytes), sha256: sha256(bytes) };
     } catch (error) {
       const missing = (error as NodeJS.ErrnoException).code === 'ENOENT';
       return { ok: false, reason: missing ? 'missing' : 'unreadable', detail: diskReason(error) };
     }
   };
+}
+
+/** Drawing programs of old write names in the alphabet of Western Windows. */
+function lettersOf(bytes: Buffer): string {
+  return new TextDecoder(isUtf8(bytes) ? 'utf-8' : 'windows-1252').decode(bytes);
+}
+
+/** Links followed. Throws where one of the two is not there. */
+export function isBelow(folder: string, path: string): boolean {
+  const inside = relative(realpathSync(folder), realpathSync(path));
+  return inside !== '..' && !/^\.\.[\\/]/.test(inside) && !isAbsolute(inside);
 }
 
 /** What the disk said, in words. */

@@ -1,9 +1,17 @@
 import { Command, CommanderError } from 'commander';
-import { AssertionError, GAUGE_HELP, OFFCUTS_HELP, PRICE_HELP, TOOL_VERSION } from '../index.ts';
+import {
+  AssertionError,
+  GAUGE_HELP,
+  IMPORT_HELP,
+  OFFCUTS_HELP,
+  PRICE_HELP,
+  TOOL_VERSION,
+} from '../index.ts';
 import { checkCommand } from './check-command.ts';
 import { compareCommand } from './compare-command.ts';
 import { explainCommand } from './explain-command.ts';
 import { gaugeCommand } from './gauge-command.ts';
+import { importCommand } from './import-command.ts';
 import { newCommand } from './new-command.ts';
 import { offcutsCommand } from './offcuts-command.ts';
 import { type CommandName, faultOf, flagsOf, OPTIONS, type Settings } from './options.ts';
@@ -67,6 +75,13 @@ export const COMMANDS: readonly CommandEntry[] = [
     help: 'keep the rack of offcuts: list it, add the leftovers of a plan that was cut, mark what is used, take that back',
     more: OFFCUTS_HELP,
     act: offcutsCommand,
+  },
+  {
+    name: 'import',
+    usage: '<list>',
+    help: 'make a parts file of a cut list (CSV), and list what could not be read',
+    more: IMPORT_HELP,
+    act: importCommand,
   },
   {
     name: 'new',

@@ -1,13 +1,6 @@
-import {
-  existsSync,
-  mkdirSync,
-  readdirSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync } from 'node:fs';
 import { basename, join } from 'node:path';
+import { flushFolder, writeThrough } from './flush.ts';
 import { diskReason } from './read-job.ts';
 import { CommandFailure, EXIT } from './world.ts';
 
@@ -21,7 +14,7 @@ const JOURNAL = '.holdfast-moving';
 
 /**
  * Writes all files into `folder`, making it where needed. Each is first written whole under a temporary name; only when all are on the disk is a note made of
- * what goes where, and from then on the new plan is decided: whoever finds the note (see `finishMoving`) carries it out to the end. A stop before that leaves the
+ * what goes where, and from then on the new plan is decided: whoever finds the note carries it out to the end. A stop before that leaves the
  * old plan as it was. Files of an older plan that match `stale` and are not written again are removed. Throws `CommandFailure` with the disk's reason.
  */
 export function writeFiles(folder: string, files: readonly OutputFile[], stale: RegExp): void {
@@ -29,17 +22,21 @@ export function writeFiles(folder: string, files: readonly OutputFile[], stale: 
   const isOurs = (name: string) => stale.test(name) || written.has(name);
   try {
     mkdirSync(folder, { recursive: true });
-    finishMoving(folder);
+    const left = readNote(folder);
+    // Which files a broken note meant nobody knows; the old ones stay until those of this run take their places.
+    if (left === 'broken') rmSync(join(folder, JOURNAL));
+    else if (left !== null) carryOut(folder, left);
     removeParts(folder, isOurs);
   } catch (error) {
     throw failure(folder, error);
   }
   try {
-    for (const file of files) writeFileSync(partOf(folder, file.name), file.content);
+    for (const file of files) writeThrough(partOf(folder, file.name), file.content);
     const gone = readdirSync(folder).filter((name) => stale.test(name) && !written.has(name));
     const note: Moving = { moved: [...written], gone };
-    writeFileSync(partOf(folder, JOURNAL), JSON.stringify(note));
+    writeThrough(partOf(folder, JOURNAL), JSON.stringify(note));
     renameSync(partOf(folder, JOURNAL), join(folder, JOURNAL));
+    flushFolder(folder);
   } catch (error) {
     removeParts(folder, isOurs);
     throw failure(folder, error);
@@ -52,19 +49,55 @@ interface Moving {
   readonly gone: readonly string[];
 }
 
-/** Carries out what a run that was killed had decided, if there was one; to be asked before a plan's folder is read or written. */
+/** Carries out what a run that was killed had decided, if there was one; to be asked before a plan's folder is read. */
 export function finishMoving(folder: string): void {
-  const journal = join(folder, JOURNAL);
-  if (!existsSync(journal)) return;
+  const left = readNote(folder);
+  if (left === null) return;
+  if (left === 'broken')
+    throw new CommandFailure(
+      EXIT.disk,
+      `${join(folder, JOURNAL)} is the broken note of a run that was killed, so this folder may be half of two plans: make the plan again, or delete the note if the files are right`,
+    );
   try {
-    const { moved, gone } = JSON.parse(readFileSync(journal, 'utf8')) as Moving;
-    for (const name of moved.map((each) => basename(each)))
-      if (existsSync(partOf(folder, name))) renameSync(partOf(folder, name), join(folder, name));
-    for (const name of gone) rmSync(join(folder, basename(name)), { force: true });
-    rmSync(journal);
+    carryOut(folder, left);
   } catch (error) {
     throw failure(folder, error);
   }
+}
+
+/** Null where there is none; `broken` where it is none of ours, or does not go with the files of the folder. */
+function readNote(folder: string): Moving | 'broken' | null {
+  const journal = join(folder, JOURNAL);
+  if (!existsSync(journal)) return null;
+  let text: string;
+  try {
+    text = readFileSync(journal, 'utf8');
+  } catch (error) {
+    throw new CommandFailure(
+      EXIT.disk,
+      `cannot read ${journal}, the note of a run that was killed (${diskReason(error)}): delete it and make the plan again`,
+    );
+  }
+  try {
+    const { moved, gone } = JSON.parse(text) as Moving;
+    const isPlain = [...moved, ...gone].every(
+      (name) => !['', '.', '..'].includes(name) && basename(name) === name,
+    );
+    const isThere = moved.every(
+      (name) => existsSync(partOf(folder, name)) || existsSync(join(folder, name)),
+    );
+    return isPlain && isThere ? { moved, gone } : 'broken';
+  } catch {
+    return 'broken';
+  }
+}
+
+/** May be broken off at any moment, and begun again. */
+function carryOut(folder: string, { moved, gone }: Moving): void {
+  for (const name of moved)
+    if (existsSync(partOf(folder, name))) renameSync(partOf(folder, name), join(folder, name));
+  for (const name of gone) rmSync(join(folder, name), { force: true });
+  rmSync(join(folder, JOURNAL));
 }
 
 function partOf(folder: string, name: string): string {

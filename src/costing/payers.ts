@@ -1,5 +1,5 @@
 // Lists who bears the costs of a job, and how much of everything each one takes.
-// Idea: every part of the file is one, the members of a matched set together, and every kind of hardware. What a part takes is what its costs grow with: area,
+// Idea: every part of the file is one, the members of a matched set together, and hardware that no part has. What a part takes is what its costs grow with: area,
 //   way of the cutter, holes, edge bands, time for tabs and clamps.
 // Source: none needed, sums.
 // Cost: linear in parts, pieces and what needs care.
@@ -57,7 +57,9 @@ export function payersOf(
         material: part.length * part.width * part.count,
       })),
     ),
-    ...(rates?.hardware ?? []).map((item) => payer('hardware', item)),
+    ...(rates?.hardware ?? [])
+      .filter(({ part }) => part === null)
+      .map((item) => payer('hardware', item)),
   ];
 }
 

@@ -8,7 +8,7 @@ import type { PackSurplus, PlanCosts } from '../model/costs.ts';
 import type { Job } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
 import type { QuoteLine } from '../model/quote.ts';
-import type { Rates } from '../model/rates.ts';
+import type { Hardware, Rates } from '../model/rates.ts';
 import { toMm } from '../model/units.ts';
 import { shareOf, sum, sumOrNull, timesOver } from './money.ts';
 import type { Payer } from './payers.ts';
@@ -159,18 +159,40 @@ export function bandMm(payers: readonly Payer[]): number {
 /** Micrometres in what bands are sold by. */
 const UM_PER = { m: 1_000_000, ft: 304_800 } as const;
 
+/** A line for all that is bought under one name at one price, borne by whoever it is for. */
 function hardwareLines({ hardware }: Rates, payers: readonly Payer[]): readonly BorneLine[] {
-  const first = payers.length - hardware.length;
-  return hardware.map(({ name, count, priceCents }, i) => ({
-    section: 'hardware',
-    name,
-    amount: count,
-    unit: 'piece',
-    eachCents: priceCents,
-    cents: priceCents === null ? null : count * priceCents,
-    missing: priceCents === null ? NO_PRICE : null,
-    weights: payers.map((_, index) => (index === first + i ? 1 : 0)),
-  }));
+  const bearers = hardwareBearers(hardware, payers);
+  const kinds = new Map<string, number[]>();
+  for (const [i, { name, priceCents }] of hardware.entries()) {
+    const key = JSON.stringify([name, priceCents]);
+    kinds.set(key, [...(kinds.get(key) ?? []), i]);
+  }
+  return [...kinds.values()].map((items): BorneLine => {
+    const { name, priceCents } = hardware[items[0]!]!;
+    const count = sum(items.map((i) => hardware[i]!.count));
+    const weights = new Array<number>(payers.length).fill(0);
+    for (const i of items) weights[bearers[i]!]! += hardware[i]!.count;
+    return {
+      section: 'hardware',
+      name,
+      amount: count,
+      unit: 'piece',
+      eachCents: priceCents,
+      cents: priceCents === null ? null : count * priceCents,
+      missing: priceCents === null ? NO_PRICE : null,
+      weights,
+    };
+  });
+}
+
+/** The payer of each: the part that has it, else one of its own, in the same order. */
+function hardwareBearers(
+  hardware: readonly Hardware[],
+  payers: readonly Payer[],
+): readonly number[] {
+  const parts = new Map(payers.map(({ kind, name }, i) => [kind === 'part' ? name : null, i]));
+  let own = payers.findIndex(({ kind }) => kind === 'hardware');
+  return hardware.map(({ part }) => (part === null ? own++ : parts.get(part)!));
 }
 
 function percent(share: number): string {

@@ -106,6 +106,12 @@ export function arrangeForPage(view: SheetView): Arrangement {
   return firstThatFits(contents, together, ON_ONE_PAGE) ?? apart;
 }
 
+/** At a scale that was asked for, which may take more room than the page has. */
+export function arrangeAt(view: SheetView, unit: number, room: typeof PAGE): Arrangement {
+  const contents = readContents(view);
+  return firstThatFits(contents, [unit], ON_ONE_PAGE, room) ?? arrange(contents, unit, APART);
+}
+
 /** As for a page, but a table that does not fit goes beside the sheet all the same: a screen can scroll. */
 export function arrangeForScreen(view: SheetView): Arrangement {
   const page = arrangeForPage(view);
@@ -143,11 +149,12 @@ function firstThatFits(
   contents: Contents,
   units: readonly number[],
   forms: readonly Form[],
+  room = PAGE,
 ): Arrangement | null {
   for (const unit of units) {
     for (const form of forms) {
       const trial = arrange(contents, unit, form);
-      if (trial.totalWidth <= PAGE.width && trial.totalHeight <= PAGE.height) return trial;
+      if (trial.totalWidth <= room.width && trial.totalHeight <= room.height) return trial;
     }
   }
   return null;

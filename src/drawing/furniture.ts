@@ -122,7 +122,7 @@ export function drawScaleBar(unit: number, fileUnit: FileUnit, frame: Frame): It
 }
 
 /** A dimension line along the x axis of the frame from 0, its text on the outer side. */
-function overall(frame: Frame, length: number, text: string, side: 1 | -1): Item[] {
+export function overall(frame: Frame, length: number, text: string, side: 1 | -1): Item[] {
   const y = side === -1 ? -DIMENSION_OFFSET : 0;
   const inner = side === -1 ? -1 : -DIMENSION_OFFSET + 1;
   const tick = (x: number) =>

@@ -65,16 +65,26 @@ interface Arc {
 }
 
 function arcSides(from: DrawnPoint, via: DrawnPoint, to: DrawnPoint): readonly Side[] {
+  const found = arcCircle(from, via, to);
+  return found === null ? [straight(to)] : halved({ from, to, ...found });
+}
+
+/** The circle through three points; null where they lie on one line. */
+export function arcCircle(
+  from: DrawnPoint,
+  via: DrawnPoint,
+  to: DrawnPoint,
+): Pick<Arc, 'centre' | 'radius' | 'left'> | null {
   const a = { x: via.x - from.x, y: via.y - from.y };
   const b = { x: to.x - from.x, y: to.y - from.y };
   const cross = a.x * b.y - a.y * b.x;
-  if (samePoint(from, to) || cross === 0) return [straight(to)];
+  if (samePoint(from, to) || cross === 0) return null;
   const a2 = a.x * a.x + a.y * a.y;
   const b2 = b.x * b.x + b.y * b.y;
   const x = (a2 * b.y - b2 * a.y) / (2 * cross);
   const y = (b2 * a.x - a2 * b.x) / (2 * cross);
   const centre = { x: from.x + x, y: from.y + y };
-  return halved({ from, to, centre, radius: Math.sqrt(x * x + y * y), left: cross > 0 });
+  return { centre, radius: Math.sqrt(x * x + y * y), left: cross > 0 };
 }
 
 function halved(arc: Arc): readonly Side[] {

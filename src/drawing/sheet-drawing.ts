@@ -3,9 +3,11 @@ import { sheetRing, usableRegions } from '../model/stock.ts';
 import {
   type Arrangement,
   arrangeAlone,
+  arrangeAt,
   arrangeForPage,
   arrangeForScreen,
   MARGINS,
+  type PAGE,
 } from './arrangement.ts';
 import { type Drawing, group, type Item, type Layer, polygon, rectangle } from './display-list.ts';
 import {
@@ -35,10 +37,21 @@ export function drawSheet(plan: Plan, sheetIndex: number): Drawing {
   return sheetPicture(view, arrangeForScreen(view));
 }
 
-/** The same for paper: where the table is too long for the sheet's page, it follows on pages of its own. */
-export function drawSheetPages(plan: Plan, sheetIndex: number): readonly Drawing[] {
+/** A scale that was asked for, and how much room a page has at 1 : 1. */
+export interface AskedScale {
+  readonly scale: number;
+  readonly room: typeof PAGE;
+}
+
+/** The same for paper, as large as it fits or at a scale: where the table is too long for the sheet's page, it follows on pages of its own. */
+export function drawSheetPages(
+  plan: Plan,
+  sheetIndex: number,
+  asked: AskedScale | null = null,
+): readonly Drawing[] {
   const view = viewSheet(plan, sheetIndex);
-  const arrangement = arrangeForPage(view);
+  const arrangement =
+    asked === null ? arrangeForPage(view) : arrangeAt(view, asked.scale, asked.room);
   const picture = sheetPicture(view, arrangement);
   return [picture, ...(arrangement.tableApart ? tablePages(view) : []), ...sequencePages(view)];
 }

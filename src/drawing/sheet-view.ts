@@ -127,7 +127,7 @@ function layPiece(
     holding: loose.find((entry) => entry.kind === 'piece' && entry.piece === piece.index) ?? null,
     doneBy: sawing?.steps.find((step) => finishes(step, piece.index))?.number ?? null,
     ...nameOf(job, piece.index),
-    setTag: piece.set === null ? null : `${setLetters(piece.set)}${piece.setOrder ?? ''}`,
+    setTag: piece.set === null ? null : `${indexLetters(piece.set)}${piece.setOrder ?? ''}`,
     measures,
     size: measures.join(' × '),
   };
@@ -159,7 +159,7 @@ function nameOf(job: Job, pieceIndex: number): { name: string; count: string } {
 }
 
 /** A, B, … Z, AA, AB, … */
-function setLetters(index: number): string {
+export function indexLetters(index: number): string {
   const last = String.fromCharCode(65 + (index % 26));
-  return index < 26 ? last : `${setLetters(Math.floor(index / 26) - 1)}${last}`;
+  return index < 26 ? last : `${indexLetters(Math.floor(index / 26) - 1)}${last}`;
 }

@@ -102,6 +102,10 @@ export const STYLES = {
   'yield-kerf': drawn(INK, 0.15, { fill: INK }),
   'yield-trim': drawn(INK, 0.15, { fill: CLEAN, hatch: hatched(SOFT_INK, 0, 0.8, false) }),
   'yield-skeleton': drawn(INK, 0.15, { fill: STOCK }),
+  template: drawn(INK, 0.25, {}),
+  register: drawn(INK, 0.13, {}),
+  seam: drawn(SOFT_INK, 0.13, { dash: [2, 1.5] }),
+  check: drawn(INK, 0.18, {}),
   'bar-dark': drawn(INK, 0.15, { fill: INK }),
   'bar-light': drawn(INK, 0.15, { fill: CLEAN }),
   // A label printer knows black only.

@@ -27,6 +27,12 @@ export interface DrawingSource {
   readonly sha256: string;
 }
 
+/** The rack file that the parts file names, counted from its own folder; `none` where it wants no rack. */
+export interface NamedRack {
+  readonly name: string;
+  readonly place: Place;
+}
+
 /** What the parts file means, checked and complete. Indices point into these lists. */
 export interface Job {
   readonly name: string;
@@ -47,6 +53,8 @@ export interface Job {
   readonly offcuts: OffcutRule;
   /** Null: the file prices nothing but its stock. */
   readonly rates: Rates | null;
+  /** Null where the file says nothing of one; what is on it is no part of the job yet. */
+  readonly rack: NamedRack | null;
   readonly drawings: readonly DrawingSource[];
   readonly layers: MachineLayers;
   /** Null: the usual one of the paper that the outputs are printed on. */

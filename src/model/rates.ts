@@ -25,8 +25,10 @@ export interface Hardware {
   readonly count: number;
   /** Of one piece. */
   readonly priceCents: number | null;
-  /** Null: for the whole job. */
+  /** Null: for the whole job, or for a part. */
   readonly group: string | null;
+  /** Name of the part that it is mounted on; `count` is that of all its pieces together. */
+  readonly part: string | null;
 }
 
 /** `cost`: so much is added to the cost; `price`: so much of the price before tax is margin. */

@@ -109,6 +109,11 @@ export function usableBox(stock: SheetStock): Box {
   };
 }
 
+/** How many sheets are bought at a time: what is on hand is not bought in packs. */
+export function soldBy({ pack, onHand }: SheetStock): number {
+  return onHand === null ? pack : 1;
+}
+
 /** A part of a board, in places from its left end. */
 export interface Stretch {
   readonly from: number;

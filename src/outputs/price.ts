@@ -79,6 +79,27 @@ export function durationText(seconds: number): string {
   return shown.length === 0 ? '0 s' : shown.join(' ');
 }
 
+export function quoteHeads({ currency }: Job): readonly string[] {
+  return ['', 'What', 'Amount', 'Each', currency.code];
+}
+
+/** Section, name, amount, price of one and cost of each line. */
+export function quoteRows(plan: Plan): readonly (readonly string[])[] {
+  return sectionsOf(plan).flatMap(({ section, lines }) =>
+    lines.map((line) => [
+      SECTION_WORDS[section],
+      line.name,
+      amountText(line),
+      eachText(line, plan.job),
+      moneyText(line.cents, plan.job),
+    ]),
+  );
+}
+
+export function shareHeads({ currency }: Job): readonly string[] {
+  return ['Group', 'Part or hardware', currency.code];
+}
+
 /** What goes on top of the lines, down to what is asked for. */
 export function totalsOf({ job, costs }: Plan): readonly {
   readonly name: string;
@@ -149,7 +170,7 @@ export function priceNotes({ job, costs }: Plan): readonly string[] {
 
 /** By which rule the price is shared out. */
 export const SHARE_RULE =
-  'Shares of the price before tax. Sheets and boards are borne by all parts of the material by area or length, lumber by surface; loading by area, cutting by length of contour and passes, holes by number, edge bands by length, tabs and clamps by the time they take; hardware by its group or the job; setup and margin in proportion to all else.';
+  'Shares of the price before tax. Sheets and boards are borne by all parts of the material by area or length, lumber by surface; loading by area, cutting by length of contour and passes, holes by number, edge bands by length, tabs and clamps by the time they take; hardware by its part, its group or the job; setup and margin in proportion to all else.';
 
 /** "Side × 4". */
 export function shareName({ name, count }: Share): string {

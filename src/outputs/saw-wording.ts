@@ -1,7 +1,7 @@
 import { formatRun } from '../model/format.ts';
 import type { Plan } from '../model/plan.ts';
 
-/** "29 cuts, 41.5 m at the saw, in 3 stages; 5 of them need care". */
+/** "At the saw: 29 cuts, 41.5 m in all, in 3 stages (trims and cuts that free only leftovers not counted); 5 cuts need care." */
 export function sawSentence(
   { job }: Plan,
   totals: {
@@ -13,7 +13,9 @@ export function sawSentence(
 ): string {
   const { cuts, runMm, stages, marked } = totals;
   const what = `${cuts === 1 ? '1 cut' : `${cuts} cuts`}, ${formatRun(runMm, job.unit)} in all`;
-  const turns = stages === 0 ? '' : `, in ${stages === 1 ? '1 stage' : `${stages} stages`}`;
+  const count = stages === 1 ? '1 stage' : `${stages} stages`;
+  const turns =
+    stages === 0 ? '' : `, in ${count} (trims and cuts that free only leftovers not counted)`;
   const care =
     marked === 0
       ? ''

@@ -19,22 +19,16 @@ export function proofSentence(plan: Plan, layout: Layout): string {
   // Bounds know nothing of how the pieces are parted, so they hold at a saw as well.
   const isSawn = plan.job.machine.kind !== 'router' && layout.sheets.length > 0;
   const used = usedText(plan, layout, amount(layout.used));
-  const packed = hasPacks(plan, layout);
   switch (layout.status) {
     case 'impossible':
       return `too little stock: ${counted(unplacedCount(layout), 'piece')} left over, ${used} used`;
     case 'proved':
       return layout.objective === 'cost'
-        ? `${used}; no choice of ${packed ? 'single ' : ''}${many}${isSawn ? ', sawn or routed,' : ''} costs less (proved${packed ? '; packs not counted' : ''})`
+        ? `${used}; no choice of ${many}${isSawn ? ', sawn or routed,' : ''} costs less (proved)`
         : `${used}; no layout${isSawn ? `, sawn or routed, ${racked ? 'buys' : 'uses'}` : racked ? ' can do with' : ' can use'} fewer (proved)`;
     case 'limit':
       return `${used}; at least ${amount(layout.bound.atLeast)} by proof${isSawn ? ', however it is cut' : ''}, so less may be possible; ${more(plan)}`;
   }
-}
-
-/** Whether some sheets of the material are sold in packs only: the search counts single ones. */
-function hasPacks({ job }: Plan, { material }: Layout): boolean {
-  return job.materials[material]!.sheets.some(({ pack }) => pack > 1);
 }
 
 /** What packs bring beyond need; null where nothing is sold in packs, or they come out even. */

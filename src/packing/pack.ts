@@ -1,9 +1,11 @@
 import type { Job } from '../model/job.ts';
 import type { Bound, Layout } from '../model/layout.ts';
 import type { Effort } from '../model/plan.ts';
+import { attainableSums } from './attainable-sums.ts';
 import { packingTask } from './bodies.ts';
 import { areaBound } from './bounds/area.ts';
 import { dualFeasibleBound } from './bounds/dual-feasible.ts';
+import { hasPacks, pricesOf } from './priced.ts';
 import { bestKeeper, usedBy } from './score.ts';
 import type { PackingTask, Progress } from './task.ts';
 import { toLayout } from './to-layout.ts';
@@ -143,9 +145,16 @@ export function turnWatch(
 }
 
 function firstBound(task: PackingTask): Bound {
-  const area = areaBound(task);
-  const dualFeasible = dualFeasibleBound(task);
+  const area = inPacks(task, areaBound(task));
+  const dualFeasible = inPacks(task, dualFeasibleBound(task));
   return dualFeasible > area
     ? { atLeast: dualFeasible, provedBy: 'dual feasible functions' }
     : { atLeast: area, provedBy: 'area' };
+}
+
+/** A bound on cost up to the next sum that whole packs can cost. */
+function inPacks(task: PackingTask, bound: number): number {
+  const prices = pricesOf(task);
+  if (!hasPacks(prices)) return bound;
+  return attainableSums(prices.map(({ cost, pack }) => cost * pack))(bound);
 }

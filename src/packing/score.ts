@@ -1,11 +1,10 @@
 import { leftoverValue } from './leftover.ts';
-import { countOf } from './priced.ts';
+import { costOf, pricesOf } from './priced.ts';
 import type { Candidate, PackedSheet, PackingTask } from './task.ts';
 
 /** Sheets that are bought, or minor units of the currency, that a packing uses. */
 export function usedBy(task: PackingTask, sheets: readonly PackedSheet[]): number {
-  const counts = task.stocks.map((stock) => countOf(task.objective, stock));
-  return sheets.reduce((sum, { stock }) => sum + (counts[stock] ?? 0), 0);
+  return costOf(pricesOf(task), sheets);
 }
 
 /** Keeps the best of the candidates it is shown: fewest pieces left out, then least used, then fewest sheets for the same money, then the most useful leftover. */

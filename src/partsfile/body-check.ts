@@ -15,6 +15,7 @@ import type { Point } from '../geometry/point.ts';
 import type { Contour, Ring, Shape } from '../geometry/shape.ts';
 import { firstCrossing, ringsCross } from '../geometry/simple.ts';
 import type { CutOut } from './cut-outs.ts';
+import { framePoint } from './drawing-frame.ts';
 import { isFlat, turned } from './drawn-shape.ts';
 import type { PlacedHole } from './holes.ts';
 import { showLength } from './lengths.ts';
@@ -31,7 +32,7 @@ export function soundBody(
   holes: readonly PlacedHole[],
   reading: Reading,
 ): Shape | null {
-  const check: BodyCheck = { ...reading, shift: outline.shift };
+  const check: BodyCheck = { ...reading, outline };
   const drawn = outline.inner.map((contour) => ({ field: outline.field, contour }));
   const outer = loopOf('outline', outline.field, outline.outer);
   const inner = [...drawn, ...cutOuts].map(({ field, contour }) =>
@@ -57,8 +58,7 @@ export function soundBody(
 }
 
 interface BodyCheck extends Reading {
-  /** From the coordinates of the file to those of the part. */
-  readonly shift: Point;
+  readonly outline: Outline;
 }
 
 interface Loop {
@@ -78,7 +78,7 @@ function loopOf(name: Loop['name'], field: Field, contour: Contour): Loop {
 function isSimple({ name, field, ring, area }: Loop, check: BodyCheck): boolean {
   const crossing = isFlat(ring) ? null : firstCrossing(ring);
   if (crossing !== null) {
-    const message = `the ${name} crosses or touches itself at ${showPoint(crossing, check)}`;
+    const message = `the ${name} crosses or touches itself at ${showPoint(crossing, field, check)}`;
     check.report.error(
       field,
       'self-crossing',
@@ -128,7 +128,7 @@ function holesFit(
   for (const { field, hole } of holes) {
     if (said.has(field)) continue;
     const radius = Math.floor(hole.diameter / 2);
-    const at = showPoint(hole, check);
+    const at = showPoint(hole, field, check);
     if (pointInRing(hole, outer.ring) < 1 || ringNear(hole, outer.ring, radius)) {
       const message = `the hole at ${at} is not all inside the part`;
       const hint =
@@ -165,7 +165,7 @@ function holesApart(holes: readonly PlacedHole[], check: BodyCheck): boolean {
       const later = laterOf(one, two);
       if (said.has(later.field) || !holesMeet(one, two)) continue;
       said.add(later.field);
-      const message = `the hole at ${showPoint(later.hole, check)} meets another hole`;
+      const message = `the hole at ${showPoint(later.hole, later.field, check)} meets another hole`;
       const hint = 'a counterbore has the centre of its hole, is wider and less deep';
       check.report.error(later.field, 'overlap', message, hint);
     }
@@ -195,8 +195,11 @@ function holesMeet({ hole: a }: PlacedHole, { hole: b }: PlacedHole): boolean {
   return !counterbore;
 }
 
-/** In the coordinates and the unit of the file. */
-function showPoint({ x, y }: Point, { unit, shift }: BodyCheck): string {
+/** In the coordinates and the unit of the file, or of the drawing for what is drawn there. */
+function showPoint({ x, y }: Point, field: Field, { unit, outline }: BodyCheck): string {
+  const { drawing, shift } = outline;
+  if (drawing !== null && field === outline.field)
+    return framePoint({ x: x - drawing.shift.x, y: y - drawing.shift.y }, drawing.frame);
   const [first = '', second = ''] = [x - shift.x, y - shift.y].map((c) => showLength(c, unit));
   return `(${first.replace(/ \S+$/, '')}, ${second})`;
 }

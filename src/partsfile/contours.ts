@@ -1,7 +1,7 @@
 import { type Point, samePoint } from '../geometry/point.ts';
 import { type Contour, circle, rectangle, type Vertex } from '../geometry/shape.ts';
 import type { FinePoint } from './arcs-from-curves.ts';
-import type { FinePath } from './svg-path.ts';
+import type { FinePath } from './fine-path.ts';
 
 /**
  * Contours on the grid, from the forms that a parts file knows.
@@ -56,8 +56,8 @@ export function moveContour(contour: Contour, by: Point): Contour {
   }));
 }
 
-/** The path on the grid, or null where it is open: neither closed by its text nor ending where it began. */
-export function contourOfPath({ start, sides, closed }: FinePath): Contour | null {
+/** The closed path on the grid. */
+export function contourOfPath({ start, sides }: FinePath): Contour {
   const begin = onGrid(start);
   const corners: Vertex[] = [];
   let pen = begin;
@@ -69,9 +69,7 @@ export function contourOfPath({ start, sides, closed }: FinePath): Contour | nul
     corners.push({ x: pen.x, y: pen.y, via });
     pen = to;
   });
-  if (samePoint(pen, begin)) return corners;
-  if (!closed) return null;
-  return [...corners, { x: pen.x, y: pen.y, via: null }];
+  return samePoint(pen, begin) ? corners : [...corners, { x: pen.x, y: pen.y, via: null }];
 }
 
 function onGrid({ x, y }: FinePoint): Point {

@@ -1,17 +1,8 @@
-import type { BandRates, Hardware, LabourRates, MarginOf, Rates } from '../model/rates.ts';
-import type { Currency } from './currencies.ts';
-import { suggest } from './nearest.ts';
-import { type Quantity, readPrice, readPricePer, readQuantity } from './quantities.ts';
-import { child, type Field, isFlawed, itemsOf, textOf } from './tree.ts';
-import { plainName, type Reading, readName, readWhole, readWord } from './values.ts';
-import { quote } from './visible.ts';
-
-/** What costs are read against. */
-export interface CostsReading extends Reading {
-  readonly currency: Currency;
-  /** Of the parts; hardware may belong to one. */
-  readonly groups: readonly string[];
-}
+import type { BandRates, LabourRates, MarginOf, Rates } from '../model/rates.ts';
+import { type HardwareReading, readHardware } from './hardware.ts';
+import { type Quantity, readPricePer, readQuantity } from './quantities.ts';
+import { child, type Field, isFlawed, textOf } from './tree.ts';
+import { readWord } from './values.ts';
 
 const S_PER_MIN = 60;
 const S_PER_H = 3600;
@@ -59,13 +50,13 @@ const PER_LENGTH = {
   ft: ['ft', 'foot'],
 } as const;
 
-/** What the job costs besides its stock; null after a problem, undefined where the file says nothing. */
-export function readCosts(field: Field | null, reading: CostsReading): Rates | null | undefined {
-  if (field === null) return undefined;
-  if (isFlawed(field)) return null;
+/** What the job costs besides its stock; null after a problem, undefined where the file says nothing, hardware of its parts included. */
+export function readCosts(field: Field | null, reading: HardwareReading): Rates | null | undefined {
+  if (field !== null && isFlawed(field)) return null;
+  const hardware = readHardware(child(field, 'hardware'), reading);
+  if (field === null && hardware?.length === 0) return undefined;
   const labour = optional(child(field, 'labour'), (at) => readLabour(at, reading));
   const edgeBand = optional(child(field, 'edge-band'), (at) => readEdgeBand(at, reading));
-  const hardware = optional(child(field, 'hardware'), (at) => readHardware(at, reading));
   const time = (key: string) =>
     optional(child(field, key), (at) => readQuantity(at, reading, TIME));
   const [setupS, loadingS, toolChangeS] = [time('setup'), time('loading'), time('tool-change')];
@@ -101,7 +92,7 @@ function optional<Value>(
   return field === null ? undefined : reader(field);
 }
 
-function readLabour(field: Field, reading: CostsReading): LabourRates | null {
+function readLabour(field: Field, reading: HardwareReading): LabourRates | null {
   if (isFlawed(field)) return null;
   const rate = (key: string) =>
     optional(child(field, key), (at) => readPricePer(at, reading, reading.currency, PER_HOUR));
@@ -110,7 +101,7 @@ function readLabour(field: Field, reading: CostsReading): LabourRates | null {
   return { machineCents: machine?.cents ?? null, benchCents: bench?.cents ?? null };
 }
 
-function readEdgeBand(field: Field, reading: CostsReading): BandRates | null {
+function readEdgeBand(field: Field, reading: HardwareReading): BandRates | null {
   if (isFlawed(field)) return null;
   const price = optional(child(field, 'price'), (at) =>
     readPricePer(at, reading, reading.currency, PER_LENGTH),
@@ -126,39 +117,13 @@ function readEdgeBand(field: Field, reading: CostsReading): BandRates | null {
   };
 }
 
-function readHardware(field: Field, reading: CostsReading): readonly Hardware[] | null {
-  if (isFlawed(field)) return null;
-  const items = itemsOf(field).map((item): Hardware | null => {
-    if (isFlawed(item)) return null;
-    const name = optional(child(item, 'name'), (at) => readName(at, reading));
-    const price = optional(child(item, 'price'), (at) => readPrice(at, reading, reading.currency));
-    const group = optional(child(item, 'group'), (at) => readGroup(at, reading));
-    if (typeof name !== 'string' || price === null || group === null) return null;
-    const count = readWhole(child(item, 'count')) ?? 1;
-    return { name, count, priceCents: price ?? null, group: group ?? null };
-  });
-  return items.every((item) => item !== null) ? items : null;
-}
-
-function readGroup(field: Field, reading: CostsReading): string | null {
-  const group = readName(field, reading);
-  if (group === null || reading.groups.includes(group)) return group;
-  const message = `no part belongs to a group ${quote(group)}`;
-  const hint =
-    reading.groups.length === 0
-      ? 'give its parts the group, or leave it out here'
-      : suggest(group, reading.groups.slice(0, 20));
-  reading.report.error(field, 'unknown-word', message, hint);
-  return null;
-}
-
 /** The price is the cost over what the margin leaves of it. */
 const MOST_OF_PRICE = 0.999;
 
 function readMargin(
-  costs: Field,
+  costs: Field | null,
   share: number | null | undefined,
-  { report }: CostsReading,
+  { report }: HardwareReading,
 ): Rates['margin'] | null | undefined {
   const field = child(costs, 'margin');
   const of = readWord<MarginOf>(child(costs, 'margin-of'), 'cost');
@@ -167,13 +132,4 @@ function readMargin(
   const message = `margin is ${textOf(field)} of the price; at most 99.9 % can be`;
   report.error(field, 'out-of-range', message, 'is margin-of: cost meant?');
   return null;
-}
-
-/** Every group that a part of the file names, sound or not. */
-export function groupNames(parts: Field | null): readonly string[] {
-  const names = (parts === null ? [] : itemsOf(parts)).flatMap((part) => {
-    const group = child(part, 'group');
-    return group === null || isFlawed(group) ? [] : [plainName(textOf(group))];
-  });
-  return [...new Set(names)];
 }

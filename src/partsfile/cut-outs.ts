@@ -3,6 +3,7 @@ import { boxOfShape } from '../geometry/pose.ts';
 import type { Contour } from '../geometry/shape.ts';
 import { MAX_SHAPE_SPAN } from '../model/units.ts';
 import { disc, moveContour, polygon, roundedRectangle } from './contours.ts';
+import { pathFrame } from './drawing-frame.ts';
 import { shapeOfPaths } from './drawn-shape.ts';
 import { reportFault } from './fault.ts';
 import { unitLength } from './lengths.ts';
@@ -151,7 +152,7 @@ function readDrawnOpening(
 ): Contour | null {
   const scale = unitLength(reading.unit);
   const read = readPath(textOf(value), { transforms: [], scaleX: scale, scaleY: scale });
-  const shape = read.ok ? shapeOfPaths(read.paths, reading.unit) : read;
+  const shape = read.ok ? shapeOfPaths(read.paths, pathFrame(reading.unit), false) : read;
   if (!shape.ok) {
     reportFault(reading.report, value, shape.fault);
     return null;

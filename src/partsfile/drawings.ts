@@ -1,8 +1,10 @@
-import type { Shape } from '../geometry/shape.ts';
 import type { DrawingSource, FileUnit } from '../model/job.ts';
+import type { SaidUnit } from './drawing-frame.ts';
+import type { DrawnBody, ShapeRead } from './drawn-shape.ts';
+import { type Dxf, openDxf, readDxf } from './dxf-drawing.ts';
 import { type Fault, reportFault } from './fault.ts';
 import type { Report, Spot } from './report.ts';
-import { readSvg, type SvgRead } from './svg-drawing.ts';
+import { readSvg } from './svg-drawing.ts';
 import { quote } from './visible.ts';
 
 /** What the caller knows of a drawing that the parts file names; `detail` is said to the user. */
@@ -14,34 +16,46 @@ export type DrawingRead =
       readonly detail: string;
     };
 
-/** Letters of one drawing, and of all that are read; a drawing counts for each of its elements that is asked for by name. */
+/** Letters of one drawing, and of all that are read; an SVG drawing counts for each of its elements that is asked for by name. */
 const LONGEST_DRAWING = 5_000_000;
 const MOST_LETTERS = 20_000_000;
 
+interface DrawingShape {
+  readonly shape: ShapeRead;
+  readonly warnings: readonly Fault[];
+}
+
 /**
- * The drawings of one parts file. The class keeps each as it was first read: two parts of one drawing are cut from the same
- * text, and the drawing is read and complained about once.
+ * The drawings of one parts file. The class keeps each as it was first read: several parts of one drawing are cut from the same
+ * text, and what is wrong with it is complained about once.
  */
 export class Drawings {
   readonly #readDrawing: (path: string) => DrawingRead;
   readonly #files = new Map<string, DrawingRead>();
-  readonly #shapes = new Map<string, SvgRead>();
+  readonly #dxfs = new Map<string, Dxf | Fault>();
+  readonly #shapes = new Map<string, DrawingShape>();
   #letters = 0;
 
   constructor(readDrawing: (path: string) => DrawingRead) {
     this.#readDrawing = readDrawing;
   }
 
-  /** The body that `rail.svg` or `rail.svg#id` shows, in the unit and place of the drawing; null after a problem. */
-  shapeOf(name: string, unit: FileUnit, report: Report, spot: Spot): Shape | null {
+  /** The body that `rail.svg`, `rail.svg#id` or `rail.dxf#layer` shows, in base lengths and the place of the drawing; null after a problem. */
+  bodyOf(
+    name: string,
+    unit: FileUnit,
+    said: SaidUnit,
+    { report, spot }: { readonly report: Report; readonly spot: Spot },
+  ): DrawnBody | null {
     const [path = '', id = null] = splitName(name);
-    const known = this.#shapes.get(name);
-    const drawing = known ?? this.#readShape(path, id, unit);
+    const key = `${said.own} ${name}`;
+    const known = this.#shapes.get(key);
+    const drawing = known ?? this.#readShape(path, id, unit, said);
     if ('code' in drawing) {
       reportFault(report, spot, drawing);
       return null;
     }
-    this.#shapes.set(name, drawing);
+    this.#shapes.set(key, drawing);
     const say = (fault: Fault): Fault => ({
       ...fault,
       message: `${quote(path)}: ${fault.message}`,
@@ -51,7 +65,7 @@ export class Drawings {
         const { code, message, hint } = say(warning);
         report.warning(spot, code, message, hint);
       }
-    if (drawing.shape.ok) return drawing.shape.shape;
+    if (drawing.shape.ok) return drawing.shape;
     // Said at every part that needs it: each would otherwise look sound.
     reportFault(report, spot, say(drawing.shape.fault));
     return null;
@@ -64,9 +78,26 @@ export class Drawings {
     );
   }
 
-  #readShape(path: string, id: string | null, unit: FileUnit): SvgRead | Fault {
+  #readShape(
+    path: string,
+    id: string | null,
+    unit: FileUnit,
+    said: SaidUnit,
+  ): DrawingShape | Fault {
     const kind = /\.([a-z0-9]+)$/i.exec(path)?.[1]?.toLowerCase() ?? '';
-    if (kind !== 'svg') return otherKind(path, kind);
+    if (kind !== 'svg' && kind !== 'dxf') return otherKind(path, kind);
+    const dxf = this.#dxfs.get(path);
+    if (dxf !== undefined) return dxfShape(dxf, id, said);
+    const text = this.#textOf(path);
+    if (typeof text !== 'string') return text;
+    if (kind === 'svg') return readSvg(text, id, unit, said);
+    const opened = openDxf(text);
+    this.#dxfs.set(path, opened);
+    return dxfShape(opened, id, said);
+  }
+
+  /** The text of a file, which is asked for once. */
+  #textOf(path: string): string | Fault {
     const file = this.#files.get(path) ?? this.#readDrawing(path);
     this.#files.set(path, file);
     if (!file.ok) return fileFault(path, file.reason, file.detail);
@@ -79,8 +110,13 @@ export class Drawings {
         'too-large',
         `all drawings together have over ${MOST_LETTERS} letters`,
       );
-    return readSvg(file.text.replace(/^\ufeff/, ''), id, unit);
+    return file.text.replace(/^\ufeff/, '');
   }
+}
+
+function dxfShape(dxf: Dxf | Fault, name: string | null, said: SaidUnit): DrawingShape {
+  if ('code' in dxf) return { shape: { ok: false, fault: dxf }, warnings: [] };
+  return readDxf(dxf, name, said);
 }
 
 function splitName(name: string): readonly [string, string | null] {
@@ -88,13 +124,18 @@ function splitName(name: string): readonly [string, string | null] {
   return at < 0 ? [name, null] : [name.slice(0, at), name.slice(at + 1)];
 }
 
+const OTHER_HINTS: Readonly<Record<string, string>> = {
+  dwg: 'save it as an ASCII DXF drawing',
+  pdf: 'save it as SVG',
+};
+
 function otherKind(path: string, kind: string): Fault {
-  if (kind === 'dxf') {
-    const message = `${quote(path)}: DXF drawings are not read yet`;
-    return { code: 'not-yet', message, hint: 'save it as SVG, or write the corners as points' };
-  }
-  const message = `${quote(path)} is not the name of an SVG drawing`;
-  return { code: 'drawing-feature', message, hint: 'outline takes a file that ends in .svg' };
+  const message = `${quote(path)} is not the name of an SVG or DXF drawing`;
+  return {
+    code: 'drawing-feature',
+    message,
+    hint: OTHER_HINTS[kind] ?? 'outline takes a file that ends in .svg or .dxf',
+  };
 }
 
 function fileFault(

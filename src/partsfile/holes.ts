@@ -26,21 +26,28 @@ const MOST_HOLES = 1000;
 
 const DIAMETER: LengthRange = { min: UNITS_PER_MM / 10, max: 1000 * UNITS_PER_MM };
 
-/** All holes of the part, rows taken apart; those with a problem are left out. `thickness` null is not known. */
+/** All holes of the part, those of its drawing first, rows taken apart; those with a problem are left out. `thickness` null is not known. */
 export function readHoles(
   part: Field,
   outline: Outline,
   thickness: number | null,
   reading: Reading,
 ): readonly PlacedHole[] {
+  const drawn = (outline.drawing?.holes ?? []).map((hole) => ({
+    field: outline.field,
+    hole: { ...hole, depth: null },
+  }));
   const field = child(part, 'holes');
-  if (field === null || isFlawed(field)) return [];
-  const holes = itemsOf(field).flatMap((item) =>
-    isFlawed(item) ? [] : readItem(item, outline.shift, thickness, reading),
-  );
+  const listed = field === null || isFlawed(field) ? [] : itemsOf(field);
+  const holes = [
+    ...drawn,
+    ...listed.flatMap((item) =>
+      isFlawed(item) ? [] : readItem(item, outline.shift, thickness, reading),
+    ),
+  ];
   if (holes.length <= MOST_HOLES) return holes;
   const message = `the part has ${holes.length} holes; the most is ${MOST_HOLES}`;
-  reading.report.error(field, 'too-complex', message);
+  reading.report.error(field ?? outline.field, 'too-complex', message);
   return [];
 }
 

@@ -3,8 +3,6 @@
  * there would make a plan of something else than the file says. Under the path of the section, with `*` for any item.
  */
 export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
-  '': ['rack'],
-  'parts.*': ['hardware'],
   limits: ['proof', 'drift', 'time', 'weight'],
 };
 
@@ -30,6 +28,7 @@ export const KEY_SYNONYMS: Readonly<Record<string, string>> = {
   file: 'outline',
   drawing: 'outline',
   svg: 'outline',
+  dxf: 'outline',
   comment: 'note',
   defects: 'keep-out',
   openings: 'cut-outs',
@@ -88,6 +87,7 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   'parts.*.holes.*': 'a hole',
   'parts.*.cut-outs.*': 'a cut-out',
   'parts.*.pockets.*': 'a pocket',
+  'parts.*.hardware.*': 'hardware of a part',
   limits: 'limits',
   offcuts: 'offcuts',
   layers: 'layers',

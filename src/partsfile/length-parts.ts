@@ -12,7 +12,7 @@ export interface Common {
   readonly material: Material | null;
 }
 
-const ALLOWED = ['name', 'material', 'length', 'count', 'note', 'group'];
+const ALLOWED = ['name', 'material', 'length', 'count', 'note', 'group', 'hardware'];
 
 /** A part that is cut to length from boards, without its index; null after a problem. */
 export function readLengthPart(item: Field, common: Common, reading: Reading): LengthPart | null {

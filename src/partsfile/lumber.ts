@@ -62,7 +62,7 @@ export function readLumber(
   };
 }
 
-const PART_KEYS = ['name', 'material', 'size', 'grain', 'count', 'note', 'group'];
+const PART_KEYS = ['name', 'material', 'size', 'grain', 'count', 'note', 'group', 'hardware'];
 
 /** A part that is made from lumber; null after a problem. The first number of its size runs along the grain unless it says otherwise. */
 export function readLumberPart(

@@ -18,6 +18,7 @@ const FORM_KEYS = [
   'radius',
   'run',
   'nest-inside',
+  'drawing-unit',
 ];
 
 const ALLOWED: Readonly<Record<OutlineKind, readonly string[]>> = {
@@ -26,7 +27,7 @@ const ALLOWED: Readonly<Record<OutlineKind, readonly string[]>> = {
   disc: ['diameter', 'oversize', 'holes', 'cut-outs', 'pockets', 'nest-inside'],
   points: ['holes', 'cut-outs', 'pockets', 'nest-inside'],
   path: ['holes', 'cut-outs', 'pockets', 'nest-inside'],
-  outline: ['holes', 'cut-outs', 'pockets', 'nest-inside'],
+  outline: ['holes', 'cut-outs', 'pockets', 'nest-inside', 'drawing-unit'],
   matched: ['edges', 'oversize', 'run'],
 };
 

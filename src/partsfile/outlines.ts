@@ -1,14 +1,16 @@
 import type { Point } from '../geometry/point.ts';
 import { boxOfShape } from '../geometry/pose.ts';
-import { type Contour, rectangle, type Shape } from '../geometry/shape.ts';
+import { type Contour, rectangle } from '../geometry/shape.ts';
 import { NO_SIDES, type Sides } from '../model/part.ts';
-import { MAX_SHAPE_SPAN } from '../model/units.ts';
+import { MAX_SHAPE_SPAN, UNITS_PER_MM } from '../model/units.ts';
 import { disc, moveContour, polygon, roundedRectangle } from './contours.ts';
+import { type DrawingUnit, type Frame, pathFrame } from './drawing-frame.ts';
 import type { Drawings } from './drawings.ts';
-import { shapeOfPaths } from './drawn-shape.ts';
+import { type DrawnBody, shapeOfPaths } from './drawn-shape.ts';
 import { reportFault } from './fault.ts';
 import { showLength, showSize, unitLength } from './lengths.ts';
 import type { OutlineKind } from './outline-kinds.ts';
+import type { DrawnHole } from './round-holes.ts';
 import { readPath } from './svg-path.ts';
 import { child, type Field, isFlawed, itemsOf, textOf } from './tree.ts';
 import {
@@ -20,11 +22,14 @@ import {
   readPoint,
   readSides,
   readSize,
+  readWord,
 } from './values.ts';
 
 /** What reading an outline needs beyond its own lines. */
 export interface OutlineReading extends Reading {
   readonly drawings: Drawings;
+  /** Of drawings that say none; null where the file says none either, undefined after a problem. */
+  readonly drawingUnit: DrawingUnit | null | undefined;
 }
 
 /** The body of a part as it is cut, before its `cut-outs` and `holes` are looked at. */
@@ -41,10 +46,21 @@ export interface Outline {
   readonly finishedWidth: number;
   readonly finishedHeight: number;
   readonly edgeBands: Sides;
+  /** Of an outline from a drawing or a path; null for the other kinds. */
+  readonly drawing: OutlineDrawing | null;
   /** To be added to the coordinates of holes and cut-outs. */
   readonly shift: Point;
   /** To be added to the coordinates of a cut-out path without `at`, its y axis turned over. */
   readonly pathShift: Point;
+}
+
+/** What a drawing shows beside the outline, and how to tell a place in it. */
+export interface OutlineDrawing {
+  /** Centres of through holes, as the outline counts. */
+  readonly holes: readonly DrawnHole[];
+  readonly frame: Frame;
+  /** From the coordinates of the drawing to those of the outline. */
+  readonly shift: Point;
 }
 
 const TRUE_SHAPE: LengthRange = { min: 1, max: MAX_SHAPE_SPAN };
@@ -98,6 +114,7 @@ export function readRectangle(part: Field, field: Field | null, reading: Reading
     finishedWidth,
     finishedHeight,
     edgeBands,
+    drawing: null,
     shift: { x: oversize - left, y: oversize - bottom },
     pathShift: { x: oversize - left, y: oversize - bottom + finishedHeight },
   };
@@ -169,6 +186,7 @@ function grown({ field, outer, width, height, oversize, rectangular }: Grown): O
     finishedWidth: width,
     finishedHeight: height,
     edgeBands: NO_SIDES,
+    drawing: null,
     shift: { x: oversize, y: oversize },
     pathShift: { x: oversize, y: oversize + height },
   };
@@ -180,7 +198,8 @@ function readPoints(part: Field, reading: Reading): Outline | null {
   const points = itemsOf(field).map((item) => readPoint(item, reading));
   if (!points.every((point) => point !== null)) return null;
   if (!fewEnough(field, points.length, reading)) return null;
-  const outline = drawn(field, { outer: polygon(points), inner: [] }, reading);
+  const shape = { outer: polygon(points), inner: [] };
+  const outline = drawn(field, { shape, holes: [], frame: null }, reading);
   return outline === null ? null : { ...outline, shift: outline.ownShift };
 }
 
@@ -198,12 +217,12 @@ function readPathText(part: Field, reading: Reading): Outline | null {
   if (field === null || isFlawed(field)) return null;
   const scale = unitLength(reading.unit);
   const read = readPath(textOf(field), { transforms: [], scaleX: scale, scaleY: scale });
-  const shape = read.ok ? shapeOfPaths(read.paths, reading.unit) : read;
-  if (!shape.ok) {
-    reportFault(reading.report, field, shape.fault);
+  const body = read.ok ? shapeOfPaths(read.paths, pathFrame(reading.unit), false) : read;
+  if (!body.ok) {
+    reportFault(reading.report, field, body.fault);
     return null;
   }
-  const outline = drawn(field, shape.shape, reading);
+  const outline = drawn(field, body, reading);
   return outline === null ? null : { ...outline, pathShift: outline.ownShift };
 }
 
@@ -211,14 +230,36 @@ function readDrawn(part: Field, reading: OutlineReading): Outline | null {
   const field = child(part, 'outline');
   if (field === null || isFlawed(field)) return null;
   const { unit, report, drawings } = reading;
-  const shape = drawings.shapeOf(textOf(field), unit, report, field);
-  return shape === null ? null : drawn(field, shape, reading);
+  const [own, usual] = [readDrawingUnit(part), reading.drawingUnit];
+  if (own === undefined || usual === undefined) return null;
+  const said = { own, usual };
+  const body = drawings.bodyOf(textOf(field), unit, said, { report, spot: field });
+  const outline = body === null ? null : drawn(field, body, reading);
+  if (outline !== null && Math.max(outline.width, outline.height) < SUSPICIOUS) {
+    const message = `the outline is ${showSize(outline.width, outline.height, unit)} only`;
+    report.warning(field, 'drawing-unit', message, 'is the unit of the drawing right?');
+  }
+  return outline;
+}
+
+/** No part is so small, 5 mm, but one of half a metre is where its metres are taken for millimetres. */
+const SUSPICIOUS = 5 * UNITS_PER_MM;
+
+/** Of a part, or of the whole file; null where it says none, undefined after a problem. */
+export function readDrawingUnit(holder: Field): DrawingUnit | null | undefined {
+  const field = child(holder, 'drawing-unit');
+  if (field === null) return null;
+  return isFlawed(field) ? undefined : readWord<DrawingUnit>(field, 'mm');
 }
 
 /** A body with coordinates of its own, moved so that the lower-left corner of its box is the origin. */
 function drawn(
   field: Field,
-  { outer, inner }: Shape,
+  {
+    shape: { outer, inner },
+    holes,
+    frame,
+  }: Omit<DrawnBody, 'frame'> & { readonly frame: Frame | null },
   { unit, report }: Reading,
 ): (Outline & { readonly ownShift: Point }) | null {
   if (outer.length < 2) {
@@ -235,7 +276,8 @@ function drawn(
   const height = box.maxY - box.minY;
   if (MAX_SHAPE_SPAN < width || MAX_SHAPE_SPAN < height) {
     const message = `the outline is ${showSize(width, height, unit)}; the longest side of an outline is ${showLength(MAX_SHAPE_SPAN, unit)}`;
-    report.error(field, 'outline-too-large', message, 'is the unit right?');
+    const hint = 'is the unit right? drawing-unit: at the part says that of its drawing';
+    report.error(field, 'outline-too-large', message, frame === null ? 'is the unit right?' : hint);
     return null;
   }
   const ownShift = { x: -box.minX, y: -box.minY };
@@ -249,8 +291,13 @@ function drawn(
     finishedWidth: width,
     finishedHeight: height,
     edgeBands: NO_SIDES,
+    drawing: frame === null ? null : { holes: movedHoles(holes, ownShift), frame, shift: ownShift },
     shift: { x: 0, y: 0 },
     pathShift: { x: 0, y: height },
     ownShift,
   };
+}
+
+function movedHoles(holes: readonly DrawnHole[], by: Point): readonly DrawnHole[] {
+  return holes.map(({ x, y, diameter }) => ({ x: x + by.x, y: y + by.y, diameter }));
 }

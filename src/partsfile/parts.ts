@@ -95,7 +95,8 @@ export function readParts(parts: Field, reading: PartsReading): PartsRead {
   return { entries, lengthParts, lumberParts };
 }
 
-function piecesOf(item: Field): number {
+/** How many pieces an entry of the list stands for. */
+export function piecesOf(item: Field): number {
   const members = child(item, 'matched');
   const count = readWhole(child(item, 'count')) ?? 1;
   return count * Math.max(1, members === null ? 1 : itemsOf(members).length);

@@ -62,6 +62,7 @@ export const PROBLEM_CODES = [
   // Outlines, cut-outs and holes.
   'bad-path',
   'open-outline',
+  'branched-outline',
   'self-crossing',
   'no-area',
   'outline-too-large',
@@ -81,6 +82,8 @@ export const PROBLEM_CODES = [
   'drawing-id',
   'several-outlines',
   'drawing-pixels',
+  'no-drawing-unit',
+  'drawing-unit',
   'drawing-ignored',
 ] as const;
 
@@ -89,7 +92,9 @@ export type ProblemCode =
   | (typeof PROBLEM_CODES)[number]
   | 'impossible-reading'
   | 'bad-date'
-  | 'mixed-currency';
+  | 'mixed-currency'
+  | 'rack-missing'
+  | 'rack-not-allowed';
 
 export type Severity = 'error' | 'warning';
 

@@ -1,7 +1,7 @@
 import type { FileUnit, Job } from '../model/job.ts';
 import type { Lumber } from '../model/lumber.ts';
 import type { Material } from '../model/stock.ts';
-import { groupNames, readCosts } from './costs.ts';
+import { readCosts } from './costs.ts';
 import { readCurrency } from './currencies.ts';
 import { type DrawingRead, Drawings } from './drawings.ts';
 import { readLabels } from './labels.ts';
@@ -10,6 +10,7 @@ import { readLimits } from './limits.ts';
 import { readMachine } from './machine.ts';
 import { readMaterials } from './materials.ts';
 import { readOffcuts } from './offcuts.ts';
+import { readDrawingUnit } from './outlines.ts';
 import { usualKerf } from './panel-saw.ts';
 import { type PartsRead, readParts } from './parts.ts';
 import { numberPieces } from './pieces.ts';
@@ -169,21 +170,23 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
   const offcuts = readOffcuts(child(root, 'offcuts'), reading);
   const layers = readLayers(child(root, 'layers'), reading);
   const labels = readLabels(child(root, 'labels'), reading);
-  const groups = groupNames(partsField);
-  const rates = readCosts(child(root, 'costs'), { ...reading, currency, groups });
+  const rates = readCosts(child(root, 'costs'), { ...reading, currency, parts: partsField });
+  const rackField = child(root, 'rack');
+  const rack = rackField === null ? 'none' : readName(rackField, reading);
   const parts: PartsRead =
     partsField === null
       ? { entries: [], lengthParts: [], lumberParts: new Map() }
       : readParts(partsField, {
           ...reading,
           drawings,
+          drawingUnit: readDrawingUnit(root),
           materials: materialsByKey(materialsField, materials),
           lumber,
           spacing: machine?.spacing ?? null,
         });
   if (name === null || machine === null || table === null) return null;
-  if (limits === null || offcuts === null || rates === null || layers === null) return null;
-  if (labels === null) return null;
+  if (limits === null || offcuts === null || rates === null) return null;
+  if (layers === null || rack === null || labels === null) return null;
   const pieces = numberPieces(parts.entries);
   const isSawAssumed =
     machine.kind === 'router' &&
@@ -207,6 +210,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
     limits,
     offcuts,
     rates: rates ?? null,
+    rack: rackField === null ? null : { name: rack, place: rackField.place },
     drawings: drawings.sources(),
     layers,
     labels: labels ?? null,

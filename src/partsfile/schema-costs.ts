@@ -36,11 +36,32 @@ const hardware = z.strictObject(
       .min(1)
       .max(100_000)
       .optional()
-      .describe('how many of them; 1 if left out'),
+      .describe('how many of them; if left out 1, or none beside those of parts that name it'),
     group: text.optional().describe('group of parts that it belongs to; the job if left out'),
   },
   'hardware, such as { name: Hinge, price: 2.40, count: 8, group: Carcass }',
 );
+
+const mounted = z.strictObject(
+  {
+    name: text.describe('what it is'),
+    price: price
+      .optional()
+      .describe('of one; if left out that of the same name in the hardware of costs'),
+    count: z
+      .int('a whole number')
+      .min(1)
+      .max(1000)
+      .optional()
+      .describe('how many on each piece; 1 if left out'),
+  },
+  'hardware of a part, such as { name: Hinge, count: 2, price: 2.40 }',
+);
+
+export const mountedHardware = z
+  .array(mounted, 'a list of hardware')
+  .optional()
+  .describe('bought for each piece of the part, which bears its price');
 
 export const costs = z
   .strictObject(

@@ -2,7 +2,8 @@ import { z } from 'zod';
 import { SPIRALS, STAGE_LIMITS } from '../model/machine.ts';
 import { SIDES } from '../model/part.ts';
 import { FAMILIES } from '../model/stock.ts';
-import { costs } from './schema-costs.ts';
+import { DRAWING_UNITS, type DrawingUnit } from './drawing-frame.ts';
+import { costs, mountedHardware } from './schema-costs.ts';
 import { labels } from './schema-labels.ts';
 import { layers } from './schema-layers.ts';
 import { board, lumber } from './schema-stock.ts';
@@ -160,6 +161,8 @@ const pocket = z.strictObject(
 
 const side = z.enum([...SIDES, 'all']);
 
+const drawingUnit = z.enum(Object.keys(DRAWING_UNITS) as DrawingUnit[]);
+
 const part = z
   .strictObject(
     {
@@ -168,9 +171,14 @@ const part = z
       size: size.optional().describe('finished size, first number x second number'),
       length: length.optional().describe('in place of a size, of a part that is cut from boards'),
       outline: z
-        .string('the name of a drawing, such as rail.svg')
+        .string('the name of a drawing, such as rail.svg or panel.dxf')
         .optional()
-        .describe('an SVG file beside the parts file; file.svg#id takes one element'),
+        .describe(
+          'an SVG or DXF file beside the parts file; file.svg#id takes one element, file.dxf#name one layer or block',
+        ),
+      'drawing-unit': drawingUnit
+        .optional()
+        .describe('unit of the drawing, whatever the drawing itself says'),
       path: z.string('an SVG path text').optional().describe('SVG path text, y downwards'),
       points: points.optional().describe('corners, y upwards'),
       shape: z.enum(['disc', 'rounded']).optional().describe('a round or round-cornered part'),
@@ -219,6 +227,7 @@ const part = z
         .array(pocket, 'a list of pockets')
         .optional()
         .describe('recesses in the good face'),
+      hardware: mountedHardware,
       group: text.optional().describe('assembly that the part belongs to'),
       note: text.optional().describe('for the person at the machine'),
     },
@@ -333,6 +342,9 @@ export const FILE_SCHEMA = z
     {
       job: text.optional().describe('name of the job'),
       unit: z.enum(['mm', 'in']).describe('unit of every length that has none of its own'),
+      'drawing-unit': drawingUnit
+        .optional()
+        .describe('unit of the drawings that do not say theirs'),
       currency: z.string('a currency code, such as EUR').optional().describe('ISO 4217 code'),
       machine: machine.optional(),
       table: table.optional(),
@@ -345,6 +357,11 @@ export const FILE_SCHEMA = z
       costs: costs.optional(),
       layers: layers.optional(),
       labels: labels.optional(),
+      rack: text
+        .optional()
+        .describe(
+          'rack of offcuts, counted from the folder of this file, or none; rack.yaml beside it if left out',
+        ),
       variants: z
         .array(variant, 'a list of variants')
         .optional()

@@ -1,9 +1,11 @@
 import { SaxesParser } from 'saxes';
 import type { FileUnit } from '../model/job.ts';
+import { DRAWING_UNITS, NO_UNIT_SAID, type SaidUnit } from './drawing-frame.ts';
 import { type ShapeRead, shapeOfPaths } from './drawn-shape.ts';
 import type { Fault } from './fault.ts';
+import { type FinePath, MOST_SIDES, TOO_COMPLEX } from './fine-path.ts';
 import { suggest } from './nearest.ts';
-import { type FinePath, MOST_SIDES, readPath, TOO_COMPLEX } from './svg-path.ts';
+import { readPath } from './svg-path.ts';
 import { pathOfShape, SHAPE_NAMES, type ShapeName } from './svg-shapes.ts';
 import { isTransform } from './svg-transforms.ts';
 import { type SvgScale, svgScale } from './svg-units.ts';
@@ -34,8 +36,13 @@ const UNSAFE = new Set(['script', 'foreignObject', 'handler', 'iframe', 'object'
  * only the element of that id, with what it holds, is taken. Nothing that the drawing refers to is fetched, and what could
  * change it unseen is refused.
  */
-export function readSvg(text: string, id: string | null, unit: FileUnit): SvgRead {
-  const walk = new SvgWalk(id);
+export function readSvg(
+  text: string,
+  id: string | null,
+  unit: FileUnit,
+  said: SaidUnit = NO_UNIT_SAID,
+): SvgRead {
+  const walk = new SvgWalk(id, said);
   const parser = new SaxesParser();
   parser.on('doctype', (doctype) => {
     if (doctype.includes('[')) walk.refuse(parser.line, UNSAFE_ENTITIES);
@@ -72,6 +79,7 @@ interface Level {
 class SvgWalk {
   readonly warnings: Fault[] = [];
   readonly #id: string | null;
+  readonly #said: SaidUnit;
   readonly #ids: string[] = [];
   readonly #levels: Level[] = [];
   readonly #ignored = new Set<string>();
@@ -81,8 +89,9 @@ class SvgWalk {
   #found = false;
   #fault: Fault | null = null;
 
-  constructor(id: string | null) {
+  constructor(id: string | null, said: SaidUnit) {
     this.#id = id;
+    this.#said = said;
   }
 
   /** Keeps the first fault; `line` is a line of the drawing. */
@@ -122,7 +131,9 @@ class SvgWalk {
       return { ok: false, fault: { code: 'drawing-id', message, hint } };
     }
     if (this.#paths.length === 0) return { ok: false, fault: EMPTY };
-    return shapeOfPaths(this.#paths, unit);
+    const names = this.#id === null ? this.#ids : [];
+    const howToName = 'give each an id and name the one that is meant, such as rail.svg#left';
+    return shapeOfPaths(this.#paths, { unit, down: true, names, howToName }, true);
   }
 
   #enter(
@@ -171,7 +182,8 @@ class SvgWalk {
       this.refuse(line, { code: 'drawing-broken', message, hint: BROKEN_HINT });
       return null;
     }
-    if (this.#scale.assumedPixels) this.warnings.push(PIXELS);
+    this.warnings.push(...unitWarnings(this.#scale, this.#said));
+    this.#scale = saidScale(this.#scale, this.#said);
     return { transforms: [], drawn: true, wanted: this.#id === null };
   }
 
@@ -211,6 +223,24 @@ const PIXELS: Fault = {
   message: 'the drawing does not say how long its unit is; it is read as 1/96 in (0.2646 mm)',
   hint: 'give it a viewBox and a width and height in mm or in, and check the size of the part',
 };
+
+function unitWarnings(
+  { assumedPixels, scaleX, scaleY }: SvgScale,
+  said: SaidUnit,
+): readonly Fault[] {
+  if (assumedPixels) return said.own === null && said.usual === null ? [PIXELS] : [];
+  if (said.own === null) return [];
+  const length = DRAWING_UNITS[said.own];
+  if ([scaleX, scaleY].every((scale) => Math.abs(scale / length - 1) < 1e-6)) return [];
+  const message = `the drawing gives its unit another length; it is read in ${said.own}, as the part says`;
+  return [{ code: 'drawing-unit', message, hint: 'check the size of the part' }];
+}
+
+function saidScale(scale: SvgScale, { own, usual }: SaidUnit): SvgScale {
+  const unit = own ?? (scale.assumedPixels ? usual : null);
+  if (unit === null) return scale;
+  return { scaleX: DRAWING_UNITS[unit], scaleY: DRAWING_UNITS[unit], assumedPixels: false };
+}
 
 const TOO_DEEP: Fault = {
   code: 'too-complex',

@@ -2,14 +2,8 @@ import svgpath from 'svgpath';
 import { arcsFromCurve, type Curve, type FinePoint, type FineSide } from './arcs-from-curves.ts';
 import { ellipseSides } from './ellipse-arcs.ts';
 import type { Fault } from './fault.ts';
+import { CURVE_DISTANCE, FARTHEST, type FinePath, MOST_SIDES, TOO_COMPLEX } from './fine-path.ts';
 import { quote } from './visible.ts';
-
-/** One sub-path in base lengths, y upwards, with its lines and arcs; not yet on the grid. */
-export interface FinePath {
-  readonly start: FinePoint;
-  readonly sides: readonly FineSide[];
-  readonly closed: boolean;
-}
 
 /** Sub-paths, or why the text is none. */
 export type PathRead =
@@ -25,12 +19,6 @@ export interface DrawingScale {
 
 /** Ample for `MOST_SIDES`; the parser's work on a run of numbers grows with its square. */
 const LONGEST_PATH = 300_000;
-
-/** 0.01 mm: how far an arc may lie from the curve that it replaces. */
-const CURVE_DISTANCE = 80;
-
-/** Lines and arcs of one outline with its cut-outs. */
-export const MOST_SIDES = 5000;
 
 /**
  * Reads SVG path text: all commands, absolute and relative. The y axis is turned over once, so that the outline looks as
@@ -55,9 +43,6 @@ export function readPath(text: string, { transforms, scaleX, scaleY }: DrawingSc
   if (!sound) return unreadable(text, 'a number in it is too large');
   return { ok: true, paths: walk.end() };
 }
-
-/** Beyond any sheet, and small enough that reckoning in doubles keeps the grid. */
-const FARTHEST = 2 ** 40;
 
 type AbsoluteCommand =
   | readonly ['M' | 'L', number, number]
@@ -167,10 +152,3 @@ function unreadable(text: string, why: string): PathRead {
     },
   };
 }
-
-/** Said of anything with more sides than `MOST_SIDES`. */
-export const TOO_COMPLEX: Fault = {
-  code: 'too-complex',
-  message: `the outline has more than ${MOST_SIDES} lines and arcs`,
-  hint: 'simplify it in the drawing program, or name the one that is meant, such as rail.svg#left',
-};

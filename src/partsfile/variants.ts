@@ -37,6 +37,9 @@ const MOST_VARIANTS = 20;
 /** Other lengths or another currency would leave nothing to compare. */
 const FIXED_KEYS = ['job', 'unit', 'currency', 'variants'];
 
+/** What the file without changes is called beside its variants. */
+export const AS_IT_IS = 'as it is';
+
 /** Stands for every part that is cut from sheets, unless one has this name. */
 const ALL_PARTS = 'all';
 
@@ -68,6 +71,11 @@ function variantName(item: Field, names: Map<string, Field>, report: Report): st
   if (field === null || isFlawed(field)) return null;
   const name = acceptName(textOf(field), field, report);
   if (name === null) return null;
+  if (name.toLowerCase() === AS_IT_IS) {
+    const message = `${quote(name)} is the name of the file without changes`;
+    report.error(field, 'duplicate-name', message, 'give the variant another name');
+    return null;
+  }
   const first = names.get(name);
   if (first === undefined) {
     names.set(name, field);

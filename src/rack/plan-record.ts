@@ -1,6 +1,9 @@
 import { z } from 'zod';
 import type { FileUnit } from '../model/job.ts';
-import { fromMm } from '../model/units.ts';
+import { ID_PATTERN } from '../model/rack.ts';
+import { fromMm, MAX_SHEET_SPAN } from '../model/units.ts';
+import { Report } from '../partsfile/report.ts';
+import { acceptName, plainName } from '../partsfile/values.ts';
 
 /** What of a plan's record matters to the rack; lengths in base lengths. */
 export interface PlanRecord {
@@ -29,28 +32,38 @@ export interface LeftOffcut {
   readonly grain: 'first' | 'second' | 'none';
 }
 
+/** What a rack file takes for a name, it has to be here as well, for that is where it goes. */
+const name = z.string().refine((text) => {
+  const spot = { place: { line: 1, column: 1 }, path: '' };
+  return plainName(text) === text && acceptName(text, spot, new Report()) !== null;
+}, 'a name');
+const length = z
+  .number()
+  .refine((mm) => 1 <= fromMm(mm) && fromMm(mm) <= MAX_SHEET_SPAN, 'a length of a sheet');
+const label = z.string().regex(ID_PATTERN);
+/** As in a rack file. */
+const MOST_OFFCUTS = 10_000;
+
+const sheet = z
+  .object({
+    number: z.int().positive().max(1_000_000_000),
+    rack: label.nullable().optional(),
+    length,
+    width: length,
+    grainDeg: z.union([z.literal(0), z.literal(90), z.null()]),
+    offcuts: z.array(z.object({ length, width: length })).max(MOST_OFFCUTS),
+  })
+  .refine(
+    (own) => own.offcuts.every((each) => each.length <= own.length && each.width <= own.width),
+    { path: ['offcuts'] },
+  );
+
+/** Keys that do not matter to the rack are passed over, as later plans may have more of them. */
 const PLAN = z.object({
   format: z.literal('holdfast-plan/1'),
-  job: z.string(),
+  job: name,
   unit: z.enum(['mm', 'in']).default('mm'),
-  materials: z.array(
-    z.object({
-      material: z.string(),
-      thickness: z.number().positive(),
-      sheets: z.array(
-        z.object({
-          number: z.int().positive(),
-          rack: z.string().nullable().optional(),
-          length: z.number().positive(),
-          width: z.number().positive(),
-          grainDeg: z.union([z.literal(0), z.literal(90), z.null()]),
-          offcuts: z.array(
-            z.object({ length: z.number().positive(), width: z.number().positive() }),
-          ),
-        }),
-      ),
-    }),
-  ),
+  materials: z.array(z.object({ material: name, thickness: length, sheets: z.array(sheet) })),
 });
 
 /** By so much of the hash of its record a plan is known again. */
@@ -60,13 +73,15 @@ export function planMark(planSha256: string): string {
   return planSha256.slice(0, MARK_LENGTH);
 }
 
-/** Reads the text of a `plan.json`; null where it is none. */
-export function readPlanRecord(text: string): PlanRecord | null {
-  const plan = PLAN.safeParse(jsonOf(text)).data;
-  if (plan === undefined) return null;
+/** Reads the text of a `plan.json`, as strictly as a rack is read; where it is none, which of its keys is wrong, or an empty text. */
+export function readPlanRecord(text: string): PlanRecord | { readonly fault: string } {
+  const { data: plan, error } = PLAN.safeParse(jsonOf(text));
+  if (plan === undefined) return { fault: pathText(error?.issues[0]?.path ?? []) };
   const sheets = plan.materials.flatMap(({ material, thickness, sheets: own }) =>
-    own.map((sheet) => ({ ...sheet, material, thickness })),
+    own.map((each) => ({ ...each, material, thickness })),
   );
+  const labels = sheets.flatMap(({ rack }) => rack?.toUpperCase() ?? []);
+  if (new Set(labels).size < labels.length) return { fault: 'rack' };
   return {
     job: plan.job,
     unit: plan.unit,
@@ -86,6 +101,12 @@ export function readPlanRecord(text: string): PlanRecord | null {
       })),
     ),
   };
+}
+
+/** "materials[0].sheets[1].rack". */
+function pathText(path: readonly PropertyKey[]): string {
+  const steps = path.map((step) => (typeof step === 'number' ? `[${step}]` : `.${String(step)}`));
+  return steps.join('').replace(/^\./, '');
 }
 
 function jsonOf(text: string): unknown {

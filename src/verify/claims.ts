@@ -1,5 +1,6 @@
 import type { Job } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
+import { soldBy } from '../model/stock.ts';
 import type { Fault, FaultCode } from './fault.ts';
 
 /** What the layout says about itself agrees with its sheets: what it uses, that no bound is above that, and how the search ended. */
@@ -36,16 +37,19 @@ function leftOut({ unplaced, unplacedLengths }: Layout): number {
   return unplacedLengths.reduce((sum, { count }) => sum + count, unplaced.length);
 }
 
-/** Sheets and boards that are bought, or the sum of their prices; not a number where one without a price is to be priced. */
+/** Sheets and boards that are bought, or the sum of their prices, sheets in whole packs; not a number where one without a price is to be priced. */
 function countUsed(job: Job, { material, objective, sheets, boards }: Layout): number {
   const own = job.materials[material];
   const bought = sheets.filter(({ stock }) => (own?.sheets[stock]?.rack ?? null) === null);
   if (objective === 'sheets') return bought.length + boards.length;
-  const sum = (
-    used: readonly { stock: number }[],
-    stocks: readonly { priceCents: number | null }[],
-  ) => used.reduce((all, { stock }) => all + (stocks[stock]?.priceCents ?? Number.NaN), 0);
-  return sum(sheets, own?.sheets ?? []) + sum(boards, own?.boards ?? []);
+  const sheetPrices = [...new Set(sheets.map(({ stock }) => stock))].map((index) => {
+    const stock = own?.sheets[index];
+    if (stock === undefined || stock.priceCents === null) return Number.NaN;
+    const taken = sheets.filter((sheet) => sheet.stock === index).length;
+    return Math.ceil(taken / soldBy(stock)) * soldBy(stock) * stock.priceCents;
+  });
+  const boardPrices = boards.map(({ stock }) => own?.boards[stock]?.priceCents ?? Number.NaN);
+  return [...sheetPrices, ...boardPrices].reduce((all, price) => all + price, 0);
 }
 
 function fault(code: FaultCode, message: string): Fault {

@@ -1,5 +1,6 @@
 import type { Benchmark } from './benchmark.ts';
 import { boards } from './boards.ts';
+import { drawings } from './drawings.ts';
 import { furniture } from './furniture.ts';
 import { holding } from './holding.ts';
 import { kill } from './kill.ts';
@@ -24,4 +25,5 @@ export const BENCHMARKS: Readonly<Record<Name, Benchmark>> = {
   rack,
   kill,
   leftover,
+  drawings,
 };

@@ -3,7 +3,17 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSyn
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { seededRandom } from '../../src/packing/random.ts';
-import { entriesIn, exitOf, faultOfPlan, faultOfRack, killAfter, runOver } from '../rack/killed.ts';
+import {
+  entriesIn,
+  exitOf,
+  faultOfPlan,
+  faultOfRack,
+  killAfter,
+  LONG_PLANS,
+  runOver,
+  waitForNote,
+  writeLongPlans,
+} from '../rack/killed.ts';
 import { smallRack } from '../rack/racks.ts';
 import type { Benchmark, Report } from './benchmark.ts';
 import { sumOf } from './percentiles.ts';
@@ -21,7 +31,7 @@ const ADD = 'offcuts add --size 600x200 --material ply --thickness 18 --grain no
 
 /** Runs that are killed without warning at moments drawn at random: what they leave is the old or the new state, and the next run works. */
 export const kill: Benchmark<Figures> = {
-  variants: ['rack', 'plan'],
+  variants: ['rack', 'plan', 'moving'],
   ownProcess: false,
   instances: () => Array.from({ length: KILLS }, (_, k) => String(k + 1)),
   measure: (_, root) => {
@@ -31,6 +41,7 @@ export const kill: Benchmark<Figures> = {
       const folder = mkdtempSync(join(tmpdir(), 'holdfast-kill-'));
       const random = seededRandom(1000 * task.seed + Number(task.instance));
       try {
+        if (task.variant === 'moving') return await killMoving(root, folder, random);
         return task.variant === 'rack'
           ? await killRack(root, folder, random)
           : await killPlan(root, folder, { random, wholes });
@@ -79,6 +90,27 @@ async function killPlan(root: string, folder: string, { random, wholes }: Killin
   const after = faultOfPlan(join(folder, 'plan'), [wholes[0]!]);
   const faults = [fault !== null, code !== 0, after.fault !== null].filter((each) => each).length;
   return { proved: false, faults, figures: { done, wasHeld: wasMoving } };
+}
+
+/** A run moves one long plan and another into the same folder by turns; the second move is killed inside the time that the first was measured to take. */
+async function killMoving(root: string, folder: string, random: () => number) {
+  const plan = join(folder, 'plan');
+  const child = writeLongPlans(root, folder, 1000);
+  const ended = exitOf(child);
+  waitForNote(plan, true);
+  const start = performance.now();
+  waitForNote(plan, false);
+  const window = performance.now() - start;
+  waitForNote(plan, true);
+  const end = performance.now() + random() * window;
+  while (performance.now() < end);
+  child.kill('SIGKILL');
+  await ended;
+  const { fault, wasMoving } = faultOfPlan(plan, LONG_PLANS);
+  const code = await exitOf(writeLongPlans(root, folder, 1));
+  const after = faultOfPlan(plan, LONG_PLANS.slice(0, 1));
+  const faults = [fault !== null, code !== 0, after.fault !== null].filter((each) => each).length;
+  return { proved: false, faults, figures: { done: 1, wasHeld: wasMoving } };
 }
 
 const NAMES = ['one', 'two'];
@@ -130,7 +162,7 @@ function killTable({ rows }: Report<Figures>): Table {
       ];
     }),
     notes: [
-      'Rack: two runs that add to one rack, both killed; plan: one that writes two plans by turns into one folder. Held or moving: the lock of the rack, or the note of a move, was left behind. A fault is a half file, a lost entry, a mixed folder, or a next run that does not work.',
+      'Rack: two runs that add to one rack, both killed; plan: one that writes two plans by turns into one folder; moving: one that only writes files, plans of 202 and 152 by turns, killed in its second move, within the time that its first was measured to take. Held or moving: the lock of the rack, or the note of a move, was left behind. A fault is a half file, a lost entry, a mixed folder, or a next run that does not work.',
     ],
   };
 }

@@ -34,6 +34,7 @@ describe('parseRequest', () => {
       request: { benchmark: 'furniture', file: 'orders.json', variants: ['still'], fresh: true },
     },
     { line: 'scaling --effort normal', request: { benchmark: 'scaling', efforts: ['normal'] } },
+    { line: 'kill --what moving', request: { benchmark: 'kill', variants: ['moving'] } },
     { line: 'holding --seed 2', request: { benchmark: 'holding', seeds: [2] } },
     { line: 'strips s.json', request: { benchmark: 'strips', file: 's.json' } },
     { line: 'boards b.json', request: { benchmark: 'boards', file: 'b.json' } },

@@ -13,6 +13,7 @@ export const NAMES = [
   'rack',
   'kill',
   'leftover',
+  'drawings',
 ] as const;
 export type Name = (typeof NAMES)[number];
 
@@ -65,6 +66,7 @@ interface Options {
   readonly jobs?: number;
   readonly fresh?: boolean;
   readonly stages?: readonly string[];
+  readonly what?: readonly string[];
 }
 
 function newProgram(asked: (request: Request) => void): Command {
@@ -106,12 +108,10 @@ function newProgram(asked: (request: Request) => void): Command {
     1,
   );
   withEffort(add('rack', 'quarters of a shop: 60 jobs each, with a rack and without', null));
-  add('kill', '200 runs killed at random moments: the rack, the folder of a plan', null).option(
-    '--seed <n>',
-    'seed of the moments',
-    whole,
-    1,
-  );
+  add('kill', '200 runs killed at random moments: the rack, the folder of a plan', null)
+    .option('--seed <n>', 'seed of the moments', whole, 1)
+    .option('--what <list>', 'rack, plan, moving: which of them', listed);
+  add('drawings', 'drawings that are wrong or far too much: time until it is said', null);
   return program;
 }
 
@@ -156,7 +156,8 @@ function requestOf(benchmark: Name, file: string | null, options: Options): Requ
 }
 
 /** Of a benchmark with stages each turning is a variant for each of them. */
-function variantsOf({ turned, still, stages }: Options): readonly string[] {
+function variantsOf({ turned, still, stages, what }: Options): readonly string[] {
+  if (what !== undefined) return what;
   const turning = turned ? ['turned'] : still ? ['still'] : [];
   if (stages === undefined) return turning;
   const all = turning.length > 0 ? turning : ['still', 'turned'];

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { contentsOf, folderWith, holdfast, smallJob } from '../helpers/command.ts';
+import { closed, dxf, lightPolyline } from '../partsfile/dxf-text.ts';
 
 /** What a person may hand in by mistake or on purpose; each ends with exit 2, a place, and nothing written. */
 const CASES: { name: string; text: string | Uint8Array; says: RegExp }[] = [
@@ -131,6 +132,21 @@ const CASES: { name: string; text: string | Uint8Array; says: RegExp }[] = [
     says: /bad\.yaml:12:\d+: error /,
   },
   {
+    name: 'a DXF drawing with a gap',
+    text: withOutline('outline: gap.dxf'),
+    says: /bad\.yaml:12:\d+: error open-outline: "gap\.dxf": [\s\S]*from \(0, 0 mm\) to \(0, 5 mm\) there is a gap of 5 mm/,
+  },
+  {
+    name: 'a binary DXF drawing',
+    text: withOutline('outline: binary.dxf'),
+    says: /bad\.yaml:12:\d+: error drawing-broken: "binary\.dxf": it is a binary DXF/,
+  },
+  {
+    name: 'a DXF drawing of noise',
+    text: withOutline('outline: noise.dxf'),
+    says: /bad\.yaml:12:\d+: error drawing-broken: "noise\.dxf": line 1 of/,
+  },
+  {
     name: 'a board without length',
     text: withBoards('{ length: 0 }'),
     says: /bad\.yaml:8:\d+: error out-of-range: length is "0"/,
@@ -179,6 +195,19 @@ const DRAWINGS = {
   'reference.svg':
     '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink"><use xlink:href="http://example.com/a.svg#b"/></svg>',
   'plain.svg': 'this is no drawing',
+  'gap.dxf': dxf([
+    lightPolyline(
+      [
+        [0, 0],
+        [100, 0],
+        [100, 100],
+        [0, 5],
+      ],
+      false,
+    ),
+  ]),
+  'binary.dxf': new Uint8Array([...Buffer.from('Some Name Binary DXF\r\n\u001a\0'), ...noise(500)]),
+  'noise.dxf': noise(5000),
 };
 
 describe('bad input', () => {
@@ -204,6 +233,33 @@ describe('bad input', () => {
       expect(code).toBe(0);
     },
   );
+
+  it('reads a DXF drawing in the alphabet and with the line ends of Windows', async () => {
+    const drawing = dxf([
+      closed(
+        [
+          [0, 0],
+          [100, 0],
+          [0, 80],
+        ],
+        'Rück',
+      ),
+      closed(
+        [
+          [0, 0],
+          [9, 0],
+          [0, 9],
+        ],
+        'x',
+      ),
+    ]);
+    const folder = folderWith({
+      'good.yaml': withOutline('outline: panel.dxf#rück'),
+      'panel.dxf': Buffer.from(drawing.replaceAll('\n', '\r\n'), 'latin1'),
+    });
+    const { code, err } = await holdfast(folder, ['check', 'good.yaml']);
+    expect([code, err]).toEqual([0, '']);
+  });
 
   it('carries a name with markup through to every file without acting on it', async () => {
     const name = `<script>alert("x")</script> & 'co' | =1+1`;

@@ -63,6 +63,13 @@ describe('compare', () => {
       err: /error fits-no-sheet: in the variant "Tiny": "Side" fits no sheet of ply/,
     },
     {
+      name: 'a variant that is called as the file itself is',
+      variants: '  - { name: As It Is, machine: { feed: 8000 } }\n',
+      code: 2,
+      out: /^$/,
+      err: /shelf\.yaml:13:13: error duplicate-name: "As It Is" .*\n +give the variant another name/,
+    },
+    {
       name: 'a problem in a variant',
       variants: '  - { name: Bad, machine: { feed: fast } }\n',
       code: 2,

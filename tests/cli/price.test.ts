@@ -45,6 +45,34 @@ describe('price', () => {
     expect(plain.out.split('\n').every((line) => [...line].length <= 80)).toBe(true);
   });
 
+  it.each(['text', 'json', 'csv'])(
+    'sets variants side by side as compare does, as %s',
+    async (format) => {
+      const text = `${JOB}variants: [{ name: No costs, costs: ~ }]\n`;
+      const folder = folderWith({ 'shelf.yaml': text });
+      const options = ['shelf.yaml', '--format', format];
+      const compared = await holdfast(folder, ['compare', ...options]);
+      expect(await holdfast(folder, ['price', ...options, '--variants'])).toEqual(compared);
+      expect(compared.out).toMatch(/no costs|No price of the job \(No costs\)/);
+      expect((await priced(text)).out).toContain(
+        '\nThe file has 1 variant: price --variants sets them side by side.\n',
+      );
+    },
+  );
+
+  it('cuts nothing, however long names are', async () => {
+    const name = `${'Doors of the cupboard in the hall '.repeat(4)}${'x'.repeat(60)}`;
+    const text = JOB.replace('name: Block', `name: ${name}`).replace(
+      'price: 40',
+      'price: 40, pack: 3, name: thin and long and for the back of a wardrobe',
+    );
+    const { out } = await priced(text);
+    expect(out.split('\n').every((line) => [...line].length <= 80)).toBe(true);
+    expect(out.replace(/\s/g, '')).toContain('notcut:soldinpacks)');
+    expect(out.match(/x/g)!.length).toBeGreaterThanOrEqual(60);
+    expect(out).not.toContain('…');
+  });
+
   it('writes nothing', async () => {
     const folder = folderWith({ 'shelf.yaml': JOB });
     await holdfast(folder, ['price', 'shelf.yaml']);

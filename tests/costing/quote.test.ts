@@ -116,6 +116,54 @@ describe('a quote', () => {
     ]);
   });
 
+  it('lets a part bear the hardware on each of its pieces, those of a matched set too', async () => {
+    const { lines, groups, priceCents } = await quoteOf({
+      costs:
+        '{ hardware: [{ name: Hinge, price: 2.40 }, { name: Pin, price: 0.10, count: 3, group: Doors }] }',
+      parts: `
+  - { name: Door, material: ply, size: 400 x 300, count: 2, group: Doors, hardware: [{ name: Hinge, count: 2 }, { name: Knob, price: 3.20 }] }
+  - { name: Front, material: ply, matched: [[200, 100], [200, 100]], count: 2, hardware: [{ name: Pin }, { name: Knob, price: 1 }] }`,
+    });
+    expect(lines.slice(1).map(({ name, amount, cents }) => [name, amount, cents])).toEqual([
+      // 3 of the group and 4 on the fronts.
+      ['Pin', 7, 70],
+      ['Hinge', 4, 960],
+      ['Knob', 2, 640],
+      ['Knob', 4, 400],
+    ]);
+    // 40.00 of the sheet by 240,000 and 80,000 mm2.
+    expect(priceCents).toBe(6070);
+    expect(groups).toEqual([
+      {
+        group: 'Doors',
+        cents: 4630,
+        shares: [
+          { kind: 'part', name: 'Door', count: 2, cents: 3000 + 960 + 640 },
+          { kind: 'hardware', name: 'Pin', count: 3, cents: 30 },
+        ],
+      },
+      {
+        group: null,
+        cents: 1440,
+        shares: [{ kind: 'part', name: 'Front', count: 4, cents: 1000 + 40 + 400 }],
+      },
+    ]);
+  });
+
+  it('has the hardware of parts where the file has no costs, and parts from boards and lumber have it too', async () => {
+    const { lines, priceCents, leftOut } = await quoteOf({
+      costs: null,
+      boards: '{ length: 2400, price: 10 }',
+      parts: `
+  - { name: Rail, material: ply, length: 400, count: 3, hardware: [{ name: Dowel, price: 0.05, count: 4 }] }`,
+    });
+    expect(lines.map(({ name, cents }) => [name, cents])).toEqual([
+      ['Ply, 2400', 1000],
+      ['Dowel', 60],
+    ]);
+    expect([priceCents, leftOut]).toEqual([1060, ['labour']]);
+  });
+
   it('spreads setup and margin over all else, and the margin of price by its own rule', async () => {
     const costs =
       '{ labour: { machine: 60 per h }, setup: 40 min, margin: 20 %, margin-of: price }';

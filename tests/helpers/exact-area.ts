@@ -1,33 +1,34 @@
 import type { Contour } from '../../src/geometry/shape.ts';
-import { UNITS_PER_MM } from '../../src/model/units.ts';
 
-/**
- * Area in mm² inside a contour of lines and arcs through three points: the polygon of its corners and the segments over its chords,
- * whose radius is that of the circle round the triangle of the three points, abc / (4 area).
- */
-export function contourAreaMm2(contour: Contour): number {
-  const twice = contour.reduce((sum, from, i) => {
+/** The area of lines and arcs in mm2, positive counter-clockwise, by the circle through three points of each arc. */
+export function exactAreaMm2(contour: Contour): number {
+  const MM = 8000;
+  const twice = contour.reduce((sum, { x, y, via }, i) => {
     const to = contour[(i + 1) % contour.length]!;
-    const own = from.x * to.y - to.x * from.y;
-    return sum + own + (from.via === null ? 0 : 2 * segment(from, from.via, to));
+    const flat = (x * to.y - to.x * y) / (MM * MM);
+    return via === null ? sum + flat : sum + flat + segment({ x, y }, via, to) / (MM * MM);
   }, 0);
-  return Math.abs(twice / 2) / UNITS_PER_MM ** 2;
+  return twice / 2;
 }
 
-interface Spot {
+export function contourAreaMm2(contour: Contour): number {
+  return Math.abs(exactAreaMm2(contour));
+}
+
+interface Place {
   readonly x: number;
   readonly y: number;
 }
 
-/** Positive where the arc turns left. */
-function segment(from: Spot, via: Spot, to: Spot): number {
-  const distance = (p: Spot, q: Spot) => Math.hypot(p.x - q.x, p.y - q.y);
-  const cross = (via.x - from.x) * (to.y - from.y) - (via.y - from.y) * (to.x - from.x);
-  if (cross === 0) return 0;
-  const [a, b, c] = [distance(from, via), distance(via, to), distance(from, to)];
-  const radius = (a * b * c) / (2 * Math.abs(cross));
-  // The angle at `via` stands over the rest of the circle.
-  const atVia = Math.acos(Math.max(-1, Math.min(1, (a * a + b * b - c * c) / (2 * a * b))));
-  const sweep = 2 * (Math.PI - atVia);
-  return Math.sign(cross) * (radius ** 2 / 2) * (sweep - Math.sin(sweep));
+/** Twice the area between an arc and its chord, positive where it turns left. */
+function segment(a: Place, via: Place, b: Place): number {
+  const [ux, uy, vx, vy] = [via.x - a.x, via.y - a.y, b.x - a.x, b.y - a.y];
+  const turn = 2 * (ux * vy - uy * vx);
+  if (turn === 0) return 0;
+  const [u, v] = [ux * ux + uy * uy, vx * vx + vy * vy];
+  const [cx, cy] = [(vy * u - uy * v) / turn, (ux * v - vx * u) / turn];
+  const radius2 = cx * cx + cy * cy;
+  const sweep = (Math.atan2(vy - cy, vx - cx) - Math.atan2(-cy, -cx) + 4 * Math.PI) % (2 * Math.PI);
+  const forward = turn > 0 ? sweep : sweep - 2 * Math.PI;
+  return radius2 * (forward - Math.sin(forward));
 }

@@ -48,6 +48,7 @@ export function jobOf({ spacing = 8, sheets = [], materials, parts }: JobInput):
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
     offcuts: USUAL_OFFCUTS.mm,
     rates: null,
+    rack: null,
     drawings: [],
     layers: USUAL_LAYERS,
     labels: null,
@@ -75,6 +76,7 @@ export interface SheetInput {
   readonly keepOuts?: readonly (readonly [number, number, number, number])[];
   readonly priceCents?: number | null;
   readonly onHand?: number | null;
+  readonly pack?: number;
   readonly lifted?: SheetStock['lifted'];
 }
 
@@ -273,7 +275,7 @@ function stockOf(input: SheetInput, index: number): SheetStock {
     priceCents: input.priceCents ?? null,
     lifted: input.lifted ?? [],
     onHand: input.onHand ?? null,
-    pack: 1,
+    pack: input.pack ?? 1,
     rack: null,
     place: NOWHERE,
   };

@@ -1,8 +1,9 @@
 import { inflateSync } from 'node:zlib';
 
-/** The written text of each page of a PDF file with one embedded font, and the size of each page in points. */
+/** The written text of each page of a PDF file with one embedded font, all that it draws, and the size of each page in points. */
 export interface PdfPage {
   readonly text: string;
+  readonly content: string;
   readonly width: number;
   readonly height: number;
 }
@@ -15,9 +16,11 @@ export function readPdf(bytes: Uint8Array): readonly PdfPage[] {
     .filter(({ head }) => /\/Type \/Page\b(?!s)/.test(head))
     .map(({ head }) => {
       const [, width = '', height = ''] = /\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(head) ?? [];
-      const content = /\/Contents (\d+) 0 R/.exec(head)?.[1] ?? '';
+      const number = /\/Contents (\d+) 0 R/.exec(head)?.[1] ?? '';
+      const content = objects.get(number)?.stream ?? '';
       return {
-        text: readText(objects.get(content)?.stream ?? '', letters),
+        text: readText(content, letters),
+        content,
         width: Number(width),
         height: Number(height),
       };

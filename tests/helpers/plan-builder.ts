@@ -297,6 +297,7 @@ function buildJob(
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
     offcuts: USUAL_OFFCUTS.mm,
     rates: null,
+    rack: null,
     drawings: [],
     layers: USUAL_LAYERS,
     labels: null,

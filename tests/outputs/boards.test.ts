@@ -61,7 +61,7 @@ describe('a job of boards', () => {
   });
 
   it('has the list and a drawing in the PDF', async () => {
-    const pages = readPdf(await planPdf(plan, { paper: 'a4', date: null }));
+    const pages = readPdf(await planPdf(plan, { paper: 'a4', scale: null, date: null }));
     expect(pages).toHaveLength(3);
     expect(pages[0]?.text).toContain('Settings of the stop');
     expect(pages[0]?.text).not.toContain('vacuum');
@@ -84,7 +84,7 @@ describe('pieces that find no board', () => {
       { part: 'Leg', piece: 5, why: 'no-stock' },
       { part: 'Post', piece: 2, why: 'no-stock' },
     ]);
-    const [first] = readPdf(await planPdf(plan, { paper: 'a4', date: null }));
+    const [first] = readPdf(await planPdf(plan, { paper: 'a4', scale: null, date: null }));
     expect(first?.text).toContain('2 × Leg: the boards on hand are used up');
     const lines = checkLines('bench.yaml', plan).map(({ text }) => text);
     expect(lines).toContain('bench.yaml: too little stock: 3 pieces find no board');

@@ -84,10 +84,48 @@ describe('the comparison', () => {
     expect(rowOf(label, quoted(null), quoted(88_826))).toEqual(['888.26 EUR', 'not known *']);
     expect(rowOf(label, quoted(5, true), quoted(5, true))).toEqual(['']);
     const plans = [{ name: 'as it is', plan: quoted(88_826) }];
-    expect(compareCsv(plans, BASE.job)).toMatch(/,888\.26\r\n$/);
+    expect(compareCsv(plans, BASE.job)).toMatch(/,888\.26,[^\n]*\r\n$/);
     expect(JSON.parse(compareRecord('seat.yaml', plans, BASE.job)).plans[0].priceMinor).toBe(
       88_826,
     );
+  });
+
+  it('says why a price is not known, plans that lack the same together', () => {
+    const lacking = (isMaterialOnly: boolean, ...unknown: readonly string[]): Plan => ({
+      ...BASE,
+      costs: { ...BASE.costs, quote: { ...BASE.costs.quote, isMaterialOnly, unknown } },
+    });
+    const plans = [
+      { name: 'a', plan: lacking(false) },
+      { name: 'b', plan: lacking(true, 'Ply: no price') },
+      { name: 'c', plan: lacking(false, 'Ply: no price', 'Hinge: no price') },
+    ];
+    expect(textOf(plans).slice(-3)).toEqual([
+      'No price of the job (b): without costs only the stock is priced.',
+      'Price not known (b, c): Ply: no price.',
+      'Price not known (c): Hinge: no price.',
+    ]);
+    const { plans: records } = JSON.parse(compareRecord('seat.yaml', plans, BASE.job));
+    expect(records.map(({ unknown }: { unknown: string[] }) => unknown)).toEqual([
+      [],
+      ['no costs', 'Ply: no price'],
+      ['Ply: no price', 'Hinge: no price'],
+    ]);
+    expect(compareCsv(plans, BASE.job)).toContain(',Ply: no price; Hinge: no price\r\n');
+    expect(textOf(plans.slice(1, 2)).at(-1)).toBe('Price not known: Ply: no price.');
+  });
+
+  it('cuts neither names nor large amounts: they go on below', () => {
+    const other = 'Another machine and a sheet of another size from another supplier';
+    const lines = textOf([
+      { name: 'as it is', plan: priced(1_000_000_000_000) },
+      { name: other, plan: priced(2_000_000_000_000) },
+    ]);
+    expect(lines.every((line) => [...line].length <= 80)).toBe(true);
+    const text = lines.join(' ').replace(/ +/g, ' ');
+    for (const word of other.split(' ')) expect(text).toContain(word);
+    expect(text).toContain('20000000000.00 EUR (+10000000000.00)');
+    expect(text).not.toContain('…');
   });
 
   it('says what neither knows without a mark', () => {
@@ -153,7 +191,7 @@ describe('the comparison', () => {
       textOf([
         { name: 'a', plan: BASE },
         { name: 'b', plan: atRisk() },
-      ]).at(-1),
+      ]).join(' '),
     ).toContain('more (+) or less (-) than "a"');
   });
 });

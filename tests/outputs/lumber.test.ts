@@ -26,7 +26,7 @@ describe('a job of lumber', () => {
     ]);
     expect(record.lumber[0].parts[1]).toEqual({ part: 'Part 2', count: 1, length: 900, width: 70 });
     expect(record.costs.totalMinor).toBe(record.lumber[0].priceMinor);
-    const [page] = readPdf(await planPdf(plan, { paper: 'a4', date: null }));
+    const [page] = readPdf(await planPdf(plan, { paper: 'a4', scale: null, date: null }));
     expect(page?.text).toContain('21 board feet');
     expect(page?.text).not.toContain('sheet');
   });

@@ -4,6 +4,7 @@ import type { Plan } from '../../src/model/plan.ts';
 import type { Block } from '../../src/outputs/pdf/blocks.ts';
 import { PAPER_NAMES, type Paper, toPdf } from '../../src/outputs/pdf/pdf.ts';
 import { summaryBlocks } from '../../src/outputs/pdf/summary.ts';
+import { SHARE_RULE } from '../../src/outputs/price.ts';
 import { CAUTIONS, stopSentence } from '../../src/outputs/wording.ts';
 import { expectGolden } from '../helpers/golden.ts';
 import { readPdf } from '../helpers/pdf-text.ts';
@@ -34,7 +35,9 @@ describe('PDF', () => {
     }
     expect(pages[1]?.text).toContain('on area used 82.2 %');
     expect(pages[2]?.text).toContain('Sheet 1 of 2');
-    expect(pages[2]?.text).toMatch(/scale 1 : 1\d(\.5)?\n/);
+    expect(pages[2]?.text).toMatch(
+      /scale 1 : 1\d(\.5)? · print at 100 %: the line is 100 mm long\n/,
+    );
     expect(pages[3]?.text).toContain('Back panel of the tall cupboard');
   });
 
@@ -45,6 +48,39 @@ describe('PDF', () => {
       (block) => block.kind === 'paragraph' && block.text === stopSentence(plan),
     );
     expect(said).toBe(stopped !== null);
+  });
+
+  it('has a page with the price where the file has costs, and only there', async () => {
+    const plan = smallPlan();
+    const line = {
+      section: 'material',
+      name: 'Birch, 2440 x 1220',
+      amount: 1,
+      unit: 'sheet',
+    } as const;
+    const quote = {
+      ...plan.costs.quote,
+      isMaterialOnly: false,
+      lines: [{ ...line, eachCents: 9200, cents: 9200, missing: null }],
+      totalCents: 9200,
+      groups: [
+        {
+          group: 'Seat',
+          cents: 9200,
+          shares: [{ kind: 'part', name: 'Side', count: 2, cents: 9200 }],
+        },
+      ],
+    } as const;
+    const priced = { ...plan, costs: { ...plan.costs, quote } };
+    const [before, after] = [readPdf(await write(plan)), readPdf(await write(priced))];
+    expect(after).toHaveLength(before.length + 1);
+    const pages = after.filter(({ text }) => text.includes('Price: 92.00 EUR, without tax'));
+    expect(pages).toHaveLength(1);
+    for (const text of ['Birch, 2440 x 1220', '1 sheet', 'Side × 2', SHARE_RULE])
+      expect(plain(pages[0]?.text)).toContain(plain(text));
+    const unknown = { ...quote, totalCents: null, groups: [], unknown: ['Birch: no price'] };
+    const open = readPdf(await write({ ...plan, costs: { ...plan.costs, quote: unknown } }));
+    expect(open.map(({ text }) => text).join()).toContain('Not known: Birch: no price');
   });
 
   const sizes: Readonly<Record<Paper, readonly [number, number]>> = {
@@ -129,7 +165,7 @@ describe('the summary of a plan', () => {
 function write(plan: Plan, paper: Paper = 'a4', date: Date | null = null): Promise<Uint8Array> {
   const sheets = plan.layouts.flatMap((layout) => layout.sheets);
   const drawings = sheets.flatMap((_, i) => drawSheetPages(plan, i));
-  return toPdf({ plan, drawings }, { paper, date });
+  return toPdf({ plan, drawings }, { paper, scale: null, date });
 }
 
 /** Without the line ends and spaces, which fall as the lines break. */

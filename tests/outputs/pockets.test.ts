@@ -42,7 +42,9 @@ describe('pockets', () => {
     expect(svg.match(/class="pocket"/g)).toHaveLength(3);
     expect(svg).toContain('>pocket</text>');
     expect(sheetSvg(smallPlan(), 1)).not.toContain('pocket');
-    const text = JSON.stringify(readPdf(await planPdf(plan, { paper: 'a4', date: null })));
+    const text = JSON.stringify(
+      readPdf(await planPdf(plan, { paper: 'a4', scale: null, date: null })),
+    );
     expect(text).toContain('pocket');
   });
 });

@@ -68,7 +68,9 @@ describe('a job for a saw', () => {
   });
 
   it('has the sequence behind the drawing of the first of alike sheets', async () => {
-    const pages = readPdf(await planPdf(plan, { paper: 'a4', date: null })).map(({ text }) => text);
+    const pages = readPdf(await planPdf(plan, { paper: 'a4', scale: null, date: null })).map(
+      ({ text }) => text,
+    );
     expect(pages.map((text) => text.includes('Sequence at the saw'))).toEqual([
       false,
       false,
@@ -92,7 +94,9 @@ materials: { ply: { family: plywood, thickness: 9, sheets: [{ size: 1500 x 1200 
 parts: [{ name: Lath, material: ply, size: 1500 x 20, count: 40, grain: along }]
 `;
     const lain = Array.from({ length: 40 }, (_, i) => ['Lath', 0, i * 23] as const);
-    const pages = readPdf(await planPdf(sawnPlan(laths, [lain]), { paper: 'a4', date: null }));
+    const pages = readPdf(
+      await planPdf(sawnPlan(laths, [lain]), { paper: 'a4', scale: null, date: null }),
+    );
     const parts = pages.filter(({ text }) => text.includes('Sequence at the saw'));
     expect(parts).toHaveLength(2);
     expect(parts[1]?.text).toContain('Lath 40 done');
@@ -139,7 +143,7 @@ describe('a part with edge bands', () => {
 
 describe('an offcut at the rim', () => {
   it('has its clean size and that with the raw edge wherever it is told of', async () => {
-    const [page] = readPdf(await planPdf(chestPlan(), { paper: 'a4', date: null }));
+    const [page] = readPdf(await planPdf(chestPlan(), { paper: 'a4', scale: null, date: null }));
     expect(page?.text.replaceAll('\n', ' ')).toContain('213.6 × 300 mm (raw 223.6 × 300)');
     expect(page?.text).toContain('larger by the raw edge');
     expect(planReport(chestPlan(), null)).toContain('| 1 | 213.6 × 300 mm | 223.6 × 300 mm |');

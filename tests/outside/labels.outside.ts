@@ -96,6 +96,7 @@ describe.each(CASES)('the labels of %s', (stem, file, key, grid, options, first)
   let pages: readonly GreyPicture[] = [];
   let pdf = '';
   let wanted: readonly Wanted[] = [];
+  let recorded: readonly string[] = [];
 
   /** The upper left corner of a cell, in millimetres from that of the page. */
   const cornerOf = (place: number) => ({
@@ -125,7 +126,9 @@ describe.each(CASES)('the labels of %s', (stem, file, key, grid, options, first)
     expect([code, err]).toEqual([0, '']);
     const plan = join(folder, `${name}-plan`);
     pdf = join(plan, 'labels.pdf');
-    wanted = wantedLabels(readFileSync(join(plan, 'plan.json')));
+    const record = readFileSync(join(plan, 'plan.json'));
+    wanted = wantedLabels(record);
+    recorded = recordedPieces(record);
     runTool('pdftoppm', ['-gray', '-r', `${DPI}`, pdf, join(folder, name)], 'poppler-utils');
     const info = runTool('pdfinfo', [pdf], 'poppler-utils');
     const count = Number(/Pages: +(\d+)/.exec(info)?.[1]);
@@ -145,6 +148,7 @@ describe.each(CASES)('the labels of %s', (stem, file, key, grid, options, first)
     const texts = decoded(cells, 'cell');
     expect(texts).toHaveLength(wanted.length);
     for (const [i, text] of texts.entries()) expect(text).toMatch(wanted[i]!.pattern);
+    expect(texts.flatMap(pieceIn).toSorted()).toEqual(recorded);
     // At a saw the record does not say which cut a piece is done by; the codes do, and these follow one another.
     const cuts = texts.flatMap((text) => {
       const [, sheet, cut] = /\|S(\d+)#(\d+)\|/.exec(text) ?? [];
@@ -175,7 +179,7 @@ describe.each(CASES)('the labels of %s', (stem, file, key, grid, options, first)
     }
   });
 
-  it('stand in the PDF at their pitch, each with its name, and with the size of its code', () => {
+  it('stand in the PDF at their pitch, each with its name', () => {
     const texts = runTool('pdftotext', ['-bbox', pdf, '-'], 'poppler-utils').split('<page ');
     const words = texts.slice(1).map(wordsOf);
     for (const [i, sheet] of texts.slice(1).entries()) {
@@ -209,6 +213,25 @@ describe.each(CASES)('the labels of %s', (stem, file, key, grid, options, first)
     }
   });
 });
+
+/** Part and number of a code that is of a piece, as the record has them. */
+function pieceIn(text: string): readonly string[] {
+  const [, part = '', piece] = /^HF1\|(?:[^|\\]|\\.)*\|((?:[^|\\]|\\.)+)\|(\d+)\//.exec(text) ?? [];
+  return part === '' ? [] : [`${part.replace(/\\(.)/g, '$1')} ${piece}`];
+}
+
+function recordedPieces(bytes: Uint8Array): readonly string[] {
+  const { materials } = JSON.parse(Buffer.from(bytes).toString());
+  const pieces = materials.flatMap(
+    (material: { readonly sheets: RecordedSheet[]; readonly boards: RecordedBoard[] }) => [
+      ...material.sheets.flatMap(({ placements }) => placements),
+      ...material.boards.flatMap((board) => board.pieces),
+    ],
+  );
+  return pieces
+    .map((each: { part: string; piece: number }) => `${each.part} ${each.piece}`)
+    .toSorted();
+}
 
 interface Word {
   readonly x: number;

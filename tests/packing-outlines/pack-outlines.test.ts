@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { toMm, UNITS_PER_MM } from '../../src/model/units.ts';
+import { packingTask } from '../../src/packing/bodies.ts';
+import { usedBy } from '../../src/packing/score.ts';
 import type { Candidate, PackingTask } from '../../src/packing/task.ts';
 import { type JobInput, jobOf, partOf, setOf, sheetOf } from '../helpers/jobs.ts';
 import {
@@ -13,7 +15,7 @@ import {
   rect,
   rounded,
 } from '../helpers/shapes.ts';
-import { type Run, type RunInput, runJob } from './pack.ts';
+import { type Run, type RunInput, runJob, runTask } from './pack.ts';
 import { faultsOf } from './second-look.ts';
 
 interface Case {
@@ -199,6 +201,55 @@ describe('packing by true shape', () => {
     const { task, candidate } = runJob(jobOf({ sheets, parts }));
     expect(faultsOf(task, candidate)).toEqual([]);
     expect(candidate.sheets.map(({ stock }) => stock).sort()).toEqual([1, 2]);
+  });
+
+  describe('of sheets sold in packs', () => {
+    const parts = [partOf(disc(400), { count: 5 })];
+    const eachAlone = (task: PackingTask): Candidate => ({
+      sheets: task.bodies.map(({ index }) => ({
+        stock: 0,
+        spots: [{ body: index, orientation: 0, x: 0, y: 0 }],
+      })),
+      unplaced: [],
+    });
+
+    it.each([
+      {
+        // Singly five small sheets would cost 4,500; two packs of them cost 7,200, and six discs just fill a large sheet.
+        what: 'changes to sheets that no single change leads to',
+        sheets: [
+          sheetOf(420, 420, { priceCents: 900, pack: 4 }),
+          sheetOf(1200, 800, { priceCents: 5000 }),
+        ],
+        used: 5000,
+        taken: 1,
+      },
+      {
+        // A pack takes four discs for 1,800, and one more sheet the fifth.
+        what: 'does without a pack',
+        sheets: [
+          sheetOf(820, 420, { priceCents: 900, pack: 2 }),
+          sheetOf(420, 420, { priceCents: 1000 }),
+        ],
+        used: 2800,
+        taken: 3,
+      },
+      {
+        // A pack of five costs 4,500 however many of it are cut.
+        what: 'leaves sheets of a pack whole',
+        sheets: [
+          sheetOf(820, 420, { priceCents: 900, pack: 5 }),
+          sheetOf(420, 420, { priceCents: 5000 }),
+        ],
+        used: 4500,
+        taken: 3,
+      },
+    ])('$what', ({ sheets, used, taken }) => {
+      const task = packingTask(jobOf({ sheets, parts }), 0);
+      const { candidate } = runTask(task, { start: eachAlone(task) });
+      expect(faultsOf(task, candidate)).toEqual([]);
+      expect([usedBy(task, candidate.sheets), candidate.sheets.length]).toEqual([used, taken]);
+    });
   });
 
   it('lays outlines with concave arcs at any angle', () => {

@@ -18,6 +18,8 @@ export interface RunInput {
   readonly seed?: number;
   readonly atLeast?: number;
   readonly track?: number;
+  /** Without sheets if left out. */
+  readonly start?: Candidate;
 }
 
 /** Packs the first material of a job; by default with little work and no bound to stop at. */
@@ -27,6 +29,7 @@ export function runJob(job: Job, input: RunInput = {}): Run {
 
 export function runTask(task: PackingTask, input: RunInput = {}): Run {
   const { work = 1e6, seed = 1, atLeast = 0, track = 0 } = input;
+  const nothing = { sheets: [], unplaced: task.bodies.map(({ index }) => index) };
   const budget = new WorkBudget(work);
   const found: Candidate[] = [];
   const candidate = packOutlines(task, {
@@ -34,7 +37,7 @@ export function runTask(task: PackingTask, input: RunInput = {}): Run {
     budget,
     atLeast,
     track,
-    start: { sheets: [], unplaced: task.bodies.map(({ index }) => index) },
+    start: input.start ?? nothing,
     found: (better) => found.push(better),
   });
   return { task, candidate, found, workLeft: budget.left };

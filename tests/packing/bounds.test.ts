@@ -167,6 +167,24 @@ const MIXES: readonly {
     cost: 11,
   },
   {
+    name: 'what costs nothing first, where it may be taken',
+    offers: [offer(10, 3), offer(6, 0, 2), offer(4, 0, 1)],
+    demands: [demand(31, true, true, false), demand(24, true, false, true)],
+    cost: 6,
+  },
+  {
+    name: 'nothing where what costs nothing is enough',
+    offers: [offer(10, 0, 2)],
+    demands: [demand(20, true)],
+    cost: 0,
+  },
+  {
+    name: 'a hundred that cost nothing, each of another size',
+    offers: [offer(100, 1), ...Array.from({ length: 100 }, (_, i) => offer(i + 1, 0, 1))],
+    demands: [{ amount: 5251n, from: Array.from({ length: 101 }, () => true) }],
+    cost: 3,
+  },
+  {
     name: 'more than there is: all of it',
     offers: [offer(10, 2, 3)],
     demands: [demand(31, true)],

@@ -109,6 +109,7 @@ export function jobOf(
     limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
     offcuts: USUAL_OFFCUTS.mm,
     rates: null,
+    rack: null,
     drawings: [],
     layers: USUAL_LAYERS,
     labels: null,

@@ -107,6 +107,46 @@ describe('costs', () => {
     expect(problems[0]?.place?.line).toBe(5);
   });
 
+  const withMounted = (entry: string, listed = '') =>
+    read(
+      `${jobText(`size: 300 x 200, count: 200, hardware: [${entry}]`)}costs: { hardware: [${listed}] }\n`,
+    );
+
+  it.each<readonly [string, string, readonly unknown[]]>([
+    ['{ name: Knob, price: 3.20 }', '', [['Knob', 200, 320]]],
+    ['{ name: Knob, count: 3 }', '{ name: Knob, price: 2 }', [['Knob', 600, 200]]],
+    ['{ name: Knob, price: 1 }', '{ name: Knob, price: 2 }', [['Knob', 200, 100]]],
+    ['{ name: Knob }', '', [['Knob', 200, null]]],
+    [
+      '{ name: Knob }',
+      '{ name: Knob, price: 2, count: 1 }, { name: Pin }',
+      [
+        ['Knob', 1, 200],
+        ['Pin', 1, null],
+        ['Knob', 200, 200],
+      ],
+    ],
+  ])('reads the hardware %s of a part beside %s', (entry, listed, bought) => {
+    const { hardware } = withMounted(entry, listed).job!.rates!;
+    expect(hardware.map(({ name, count, priceCents }) => [name, count, priceCents])).toEqual(
+      bought,
+    );
+  });
+
+  it.each<readonly [string, string, string]>([
+    ['{ price: 3 }', '', 'missing-key'],
+    ['{ name: Knob, count: 0 }', '', 'out-of-range'],
+    ['{ name: Knob, count: 501 }', '', 'out-of-range'],
+    ['{ name: Knob, price: 3;20 }', '', 'bad-price'],
+    ['{ name: Knob, group: Doors }', '', 'unknown-key'],
+    ['{ name: Knob }', '{ name: Knob, price: 2 }, { name: Knob, price: 3 }', 'duplicate-name'],
+    ['Knob', '', 'wrong-type'],
+  ])('refuses the hardware %s of a part beside %s', (entry, listed, code) => {
+    const { job, problems } = withMounted(entry, listed);
+    expect(job).toBeNull();
+    expect(problems.map((problem) => [problem.code, problem.place?.line])).toEqual([[code, 4]]);
+  });
+
   it('refuses more decimals than the currency has', () => {
     const keys = 'labour: { machine: 9000.5 per h }, edge-band: { price: 0.85 per m }';
     const { problems } = read(`currency: JPY\n${withCosts(keys)}`);
@@ -117,9 +157,10 @@ describe('costs', () => {
   });
 
   it('says where keys belong that stand at the top of the file', () => {
-    for (const key of ['labour', 'hardware', 'margin', 'tax']) {
+    const wheres = { labour: 'costs', margin: 'costs or labels', tax: 'costs' };
+    for (const [key, where] of Object.entries(wheres)) {
       const [problem] = read(`${BOX}${key}: 1\n`).problems;
-      expect([problem?.code, problem?.hint]).toEqual(['unknown-key', `${key} belongs to costs`]);
+      expect([problem?.code, problem?.hint]).toEqual(['unknown-key', `${key} belongs to ${where}`]);
     }
   });
 

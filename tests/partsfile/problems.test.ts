@@ -21,6 +21,7 @@ const PROBLEM_FIXTURES = [
 const WARNINGS = [
   'assumed-family',
   'drawing-pixels',
+  'drawing-unit',
   'drawing-ignored',
   'sawn-as-rectangle',
   'no-kerf',

@@ -7,6 +7,10 @@ import {
   readPartsFile,
 } from '../../src/partsfile/read-parts-file.ts';
 
+import { jobText } from '../helpers/job-text.ts';
+
+export { jobText } from '../helpers/job-text.ts';
+
 export const MM = 8000;
 
 export type Drawings = Readonly<Record<string, string>>;
@@ -51,12 +55,4 @@ export function partOf(keys: string, unit: 'mm' | 'in' = 'mm'): Part {
   const [part] = jobOf(jobText(keys, unit)).parts;
   if (part === undefined) throw new Error('no part');
   return part;
-}
-
-export function jobText(keys: string, unit: 'mm' | 'in' = 'mm'): string {
-  return `unit: ${unit}
-materials: { ply: { family: plywood, thickness: 18mm, sheets: [{ size: 2440mm x 1220mm }] } }
-parts:
-  - { name: Box, material: ply, ${keys} }
-`;
 }

@@ -350,7 +350,7 @@ const REFUSED: readonly Refused[] = [
     name: 'an open line',
     text: svg(`${PLAIN}<line x1="2" y1="2" x2="8" y2="2"/>`),
     code: 'open-outline',
-    message: '6 mm apart',
+    message: 'from (2, 2 mm) to (8, 2 mm) there is a gap of 6 mm',
   },
   {
     name: 'an outline far from the origin',

@@ -1,9 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import { type Random, seededRandom } from '../../src/packing/random.ts';
 import { verifyLayout } from '../../src/verify/verify.ts';
-import { packCounted } from '../packing/counted-pack.ts';
+import { packCounted, packUntil } from '../packing/counted-pack.ts';
 import { jobOf, QUARTERS } from '../packing/jobs.ts';
 import { faultsOf } from '../packing/legal.ts';
+
+const IN_PACKS = Array.from({ length: 40 }, (_, k) => k + 201);
+
+describe('pieces cut from sheets that are sold in packs', () => {
+  it.each(IN_PACKS)('cost no more than those packs did (%i)', (seed) => {
+    const { cost, layout } = planned(seed, { sheets: 4, cuts: 3, mostInPack: 4 });
+    expect(layout.used).toBeLessThanOrEqual(cost);
+    expect(layout.bound.atLeast).toBeLessThanOrEqual(layout.used);
+  });
+});
 
 interface Size {
   readonly width: number;
@@ -28,14 +38,23 @@ describe('pieces cut from sheets of several sizes and prices', () => {
   });
 });
 
-function planned(seed: number, size: { readonly sheets: number; readonly cuts: number }) {
+interface Plant {
+  readonly sheets: number;
+  readonly cuts: number;
+  /** Missing where all sheets are sold singly. */
+  readonly mostInPack?: number;
+}
+
+function planned(seed: number, size: Plant) {
   const random = seededRandom(seed);
   const whole = (least: number, most: number) => least + Math.floor(random() * (most - least + 1));
   const stocks = Array.from({ length: whole(2, 4) }, () => {
     const [length, width] = [whole(900, 2800), whole(600, 2000)];
     // So much a square metre, and something for each sheet.
     const priceCents = Math.round((length * width * whole(18, 30)) / 10_000) + whole(0, 800);
-    return { length, width, priceCents, onHand: random() < 0.3 ? size.sheets : null };
+    if (size.mostInPack === undefined)
+      return { length, width, priceCents, pack: 1, onHand: random() < 0.3 ? size.sheets : null };
+    return { length, width, priceCents, pack: whole(1, size.mostInPack), onHand: null };
   });
   const taken = Array.from({ length: whole(1, size.sheets) }, () => whole(0, stocks.length - 1));
   const pieces = taken.flatMap((stock) => {
@@ -46,11 +65,19 @@ function planned(seed: number, size: { readonly sheets: number; readonly cuts: n
     stocks,
     pieces.map((piece) => ({ ...piece, turns: random() < 0.5 ? QUARTERS : [0] })),
   );
-  const layout = packCounted(job);
+  const prices = stocks.map(({ pack, priceCents }, stock) => {
+    const count = taken.filter((each) => each === stock).length;
+    return Math.ceil(count / pack) * pack * priceCents;
+  });
+  const cost = prices.reduce((sum, price) => sum + price, 0);
+  const layout =
+    size.mostInPack === undefined
+      ? packCounted(job)
+      : packUntil(job, ({ used }) => used !== null && used <= cost);
   expect(layout.objective).toBe('cost');
   expect([...verifyLayout(job, layout).faults, ...faultsOf(job, layout)]).toEqual([]);
   expect(layout.unplaced).toEqual([]);
-  return { layout, cost: taken.reduce((sum, stock) => sum + stocks[stock]!.priceCents, 0) };
+  return { layout, cost };
 }
 
 /** From edge to edge, so many times, the largest piece each time. */

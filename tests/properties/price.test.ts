@@ -44,6 +44,7 @@ const rates: fc.Arbitrary<Rates> = fc.record({
       count: fc.integer({ min: 1, max: 40 }),
       priceCents: cents,
       group,
+      part: fc.constant(null),
     }),
     { maxLength: 3 },
   ),
@@ -58,18 +59,26 @@ const priced = fc.record({
   currency: fc.constantFrom(...CURRENCIES),
   groups: fc.array(group, { minLength: 5, maxLength: 5 }),
   band: fc.nat(1),
+  mounted: fc.array(fc.record({ on: fc.nat(9), count: fc.integer({ min: 1, max: 40 }), cents })),
 });
 
 describe('the price', () => {
   it('is shared out to the minor unit among groups and among parts, and its sums are those of its lines', () => {
-    const holds = fc.property(priced, ({ input, rates, currency, groups, band }) => {
+    const holds = fc.property(priced, ({ input, rates, currency, groups, band, mounted }) => {
       const plain = jobOf({
         ...input,
         sheets: (input.sheets ?? []).map((sheet) => ({ priceCents: 4999, ...sheet })),
       });
+      const onParts = mounted.map(({ on, count, cents }) => ({
+        name: 'Pin',
+        count,
+        priceCents: cents,
+        group: null,
+        part: plain.parts[on % plain.parts.length]!.name,
+      }));
       const job: Job = {
         ...plain,
-        rates,
+        rates: rates && { ...rates, hardware: [...rates.hardware, ...onParts] },
         currency,
         parts: plain.parts.map((part) => ({
           ...part,

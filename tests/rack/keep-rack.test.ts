@@ -209,12 +209,38 @@ describe('keeping the rack', () => {
     expect(kept(text).rack.entries[2]?.note).toBe(note.trim());
   });
 
-  it.each(['', '{}', '[', '{"format":"holdfast-plan/1"}', 'null'])(
-    'takes %j for no plan',
-    (text) => {
-      expect(readPlanRecord(text)).toBe(null);
-    },
-  );
+  it.each([
+    ['', ''],
+    ['{}', 'format'],
+    ['[', ''],
+    ['{"format":"holdfast-plan/1"}', 'job'],
+    ['null', ''],
+  ])('takes %j for no plan', (text, fault) => {
+    expect(readPlanRecord(text)).toEqual({ fault });
+  });
+
+  // Whatever a rack file would refuse: what a person or another program writes in a record ends there.
+  it.each<readonly [string, string, string]>([
+    ['"job":"Stool"', '"job":""', 'job'],
+    ['"job":"Stool"', '"job":" Stool"', 'job'],
+    ['"job":"Stool"', `"job":"${'a'.repeat(201)}"`, 'job'],
+    ['"job":"Stool"', '"job":"a\\nb"', 'job'],
+    ['"material":"ply"', '"material":"\\u0007"', 'materials[0].material'],
+    ['"thickness":18', '"thickness":0.00001', 'materials[0].thickness'],
+    ['"thickness":18', '"thickness":9000', 'materials[0].thickness'],
+    ['"number":1', '"number":1e12', 'materials[0].sheets[0].number'],
+    ['"length":2440', '"length":8400', 'materials[0].sheets[0].length'],
+    ['"length":884.27', '"length":2441', 'materials[0].sheets[0].offcuts'],
+    ['"length":884.27', '"length":-1', 'materials[0].sheets[0].offcuts[0].length'],
+    ['"rack":"R1"', '"rack":"../R1"', 'materials[0].sheets[1].rack'],
+    ['"rack":"R2"', '"rack":"r1"', 'rack'],
+  ])('takes a record with %s as %s for none', (before, after, fault) => {
+    const taken = ['R1', 'R2'].map((id) => ({ id, size: [800, 400] as const }));
+    const text = planText([[884.27, 324.99]], taken);
+    expect(text).toContain(before);
+    expect(readPlanRecord(text)).toMatchObject({ job: 'Stool' });
+    expect(readPlanRecord(text.replace(before, after))).toEqual({ fault });
+  });
 });
 
 function kept(text: string): Kept {
@@ -233,5 +259,7 @@ function used(rack: Kept): Kept {
 }
 
 function cutPlan(text: string, sha256: string) {
-  return { record: readPlanRecord(text)!, sha256, date: '2026-03-31' };
+  const record = readPlanRecord(text);
+  if ('fault' in record) throw new Error(`no plan: ${record.fault}`);
+  return { record, sha256, date: '2026-03-31' };
 }

@@ -92,6 +92,52 @@ describe("a plan's folder", () => {
     },
   );
 
+  const BROKEN: readonly (readonly [string, string])[] = [
+    ['is empty', ''],
+    ['is half', '{"moved":["report.md"'],
+    ['is something else', '[1, 2]'],
+    ['names no files', '{"moved":[7],"gone":[]}'],
+    ['leaves the folder', '{"moved":[],"gone":["../other.txt"]}'],
+    ['names files that are not there', '{"moved":["sheet-09.svg"],"gone":["plan.json"]}'],
+  ];
+
+  it.each(BROKEN)('loses nothing by a note that %s, and the next plan clears it', (_, note) => {
+    const folder = folderWith({ 'other.txt': 'mine' });
+    const plan = join(folder, 'plan');
+    const stale = /^sheet-\d+\.svg$/;
+    const files = ['plan.json', 'report.md'].map((name) => ({ name, content: 'old' }));
+    writeFiles(plan, files, stale);
+    writeFileSync(join(plan, '.report.md.part'), 'half');
+    writeFileSync(join(plan, '.holdfast-moving'), note);
+    expect(() => finishMoving(plan)).toThrow(/\.holdfast-moving is the broken note of a run/);
+    expect(readFileSync(join(plan, 'plan.json'), 'utf8')).toBe('old');
+    expect(readFileSync(join(plan, 'report.md'), 'utf8')).toBe('old');
+    writeFiles(plan, [{ name: 'plan.json', content: 'new' }, ...files.slice(1)], stale);
+    expect(readdirSync(plan)).toEqual(['plan.json', 'report.md']);
+    expect(readFileSync(join(plan, 'plan.json'), 'utf8')).toBe('new');
+    expect(readFileSync(join(folder, 'other.txt'), 'utf8')).toBe('mine');
+  });
+
+  it('is left as it is where the note is no file, with what to do in one line', async () => {
+    const folder = folderWith({ 'shelf.yaml': smallJob() });
+    await holdfast(folder, ['plan', 'shelf.yaml']);
+    mkdirSync(join(folder, 'shelf-plan', '.holdfast-moving'));
+    const before = readdirSync(join(folder, 'shelf-plan'));
+    for (const argv of [
+      ['plan', 'shelf.yaml'],
+      ['offcuts', 'add', 'shelf-plan'],
+    ]) {
+      const { code, err } = await holdfast(folder, argv);
+      expect([code, err]).toEqual([
+        74,
+        expect.stringMatching(
+          /^holdfast: cannot read .*shelf-plan\/\.holdfast-moving, .*: delete it and make the plan again\n$/,
+        ),
+      ]);
+    }
+    expect(readdirSync(join(folder, 'shelf-plan'))).toEqual(before);
+  });
+
   it('stays the old plan where a run was killed before it decided, and is clean after the next', () => {
     const folder = folderWith();
     const stale = /^sheet-\d+\.svg$/;

@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { finishMoving } from '../../src/cli/write-files.ts';
@@ -28,6 +28,46 @@ export function runOver(
     cwd: folder,
     stdio: ['ignore', 'pipe', 'inherit'],
   });
+}
+
+/** Names and contents of two made-up plans of so many files that moving them takes a while; the second has fewer drawings. */
+export const LONG_PLANS: readonly Readonly<Record<string, Buffer>>[] = [200, 150].map(
+  (drawings, which) => {
+    const names = Array.from({ length: drawings }, (_, i) => `sheet-${i + 1}.svg`);
+    return Object.fromEntries(
+      [...names, 'plan.json', 'report.md'].map((name) => [
+        name,
+        Buffer.from(`${name} of plan ${which}\n`.repeat(100)),
+      ]),
+    );
+  },
+);
+
+/** A process that writes the two plans into `plan` by turns with the writer of the built command line. */
+export function writeLongPlans(built: string, folder: string, times: number): ChildProcess {
+  const plans = LONG_PLANS.map((plan) =>
+    Object.entries(plan).map(([name, content]) => ({ name, content: content.toString() })),
+  );
+  writeFileSync(join(folder, 'plans.json'), JSON.stringify(plans));
+  const script = `
+    import { readFileSync } from 'node:fs';
+    import { writeFiles } from ${JSON.stringify(pathToFileURL(join(built, 'dist', 'cli', 'write-files.js')).href)};
+    const plans = JSON.parse(readFileSync('plans.json', 'utf8'));
+    for (let n = 0; n < ${times}; n++) writeFiles('plan', plans[n % 2], /^sheet-\\d+\\.svg$/);`;
+  return spawn(process.execPath, ['--input-type=module', '-e', script], {
+    cwd: folder,
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+}
+
+/** Waits until the note of a move is there, or is gone; busy, as a move takes milliseconds only. */
+export function waitForNote(folder: string, isThere: boolean): void {
+  const end = Date.now() + 60_000;
+  const cell = new Int32Array(new SharedArrayBuffer(4));
+  while (existsSync(join(folder, '.holdfast-moving')) !== isThere) {
+    if (Date.now() > end) throw new Error('no move was seen for a minute');
+    Atomics.wait(cell, 0, 0, 0.1);
+  }
 }
 
 export function exitOf(child: ChildProcess): Promise<number | null> {

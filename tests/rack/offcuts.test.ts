@@ -1,6 +1,7 @@
 import {
   chmodSync,
   existsSync,
+  mkdirSync,
   readdirSync,
   readFileSync,
   symlinkSync,
@@ -82,6 +83,54 @@ describe('offcuts', () => {
       err: expect.stringContaining('there is no rack none.yaml'),
     });
   });
+
+  it('takes the rack that the parts file names, which --rack and a variant may change', async () => {
+    const rack = smallRack().replace('300 x 500', '620 x 620');
+    const folder = folderWith({
+      'shelf.yaml': smallJob('rack: racks/wall.yaml\nvariants: [{ name: New, rack: none }]\r\n'),
+      'rack.yaml': smallRack().replaceAll('R2', 'R7'),
+      'none.yaml': smallJob('rack: none'),
+    });
+    const said = async (file: string, argv: readonly string[] = []) =>
+      holdfast(folder, ['check', file, ...argv]);
+    expect(await said('shelf.yaml')).toMatchObject({
+      code: 2,
+      err: expect.stringMatching(/^shelf\.yaml:12:7: error rack-missing: .*"racks\/wall\.yaml"/),
+    });
+    mkdirSync(join(folder, 'racks'));
+    writeFileSync(join(folder, 'racks', 'wall.yaml'), rack);
+    expect((await said('shelf.yaml')).out).toMatch(/Rack racks\/wall\.yaml: .*taken: R2/);
+    expect((await said('shelf.yaml', ['--rack', 'rack.yaml'])).out).toContain('Rack rack.yaml');
+    expect((await said('shelf.yaml', ['--rack', 'none'])).out).not.toContain('Rack');
+    expect((await said('none.yaml')).out).not.toContain('Rack');
+    const compared = await holdfast(folder, ['compare', 'shelf.yaml', '--format', 'json']);
+    const [asIs, without] = JSON.parse(compared.out).plans;
+    expect([asIs.totalMinor, without.totalMinor]).toEqual([0, 4000]);
+  });
+
+  it.each([
+    ['above the parts file', '../rack.yaml'],
+    ['behind a link', 'link.yaml'],
+  ])('looks at no rack %s unless it is asked for by the person', async (_, name) => {
+    const folder = folderWith({ 'rack.yaml': smallRack() });
+    mkdirSync(join(folder, 'job'));
+    writeFileSync(join(folder, 'job', 'shelf.yaml'), smallJob(`rack: ${name}`));
+    symlinkSync(join(folder, 'rack.yaml'), join(folder, 'job', 'link.yaml'));
+    const { code, err } = await holdfast(folder, ['check', 'job/shelf.yaml']);
+    expect([code, err]).toEqual([2, expect.stringContaining('error rack-not-allowed')]);
+    const argv = ['check', 'job/shelf.yaml', '--rack', 'rack.yaml'];
+    expect((await holdfast(folder, argv)).code).toBe(0);
+  });
+
+  it.each([['list'], ['add', ...BY_HAND], ['use', 'R1'], ['take-back', 'R1']])(
+    'does not take none for the name of a rack: %s',
+    async (...argv) => {
+      const folder = folderWith();
+      const { code, err } = await holdfast(folder, ['offcuts', ...argv, '--rack', 'none']);
+      expect([code, err]).toEqual([2, expect.stringContaining('--rack none is for plans')]);
+      expect(readdirSync(folder)).toEqual([]);
+    },
+  );
 
   it('lists in 80 columns, as CSV that is no formula, and as JSON in millimetres', async () => {
     const note = 'a very long remark about the state of this offcut, and where it stands';

@@ -200,6 +200,24 @@ export const SCENES = {
       { objective: 'cost', used: 3600, bound: { atLeast: 3600, provedBy: 'area' } },
     ),
   },
+  /** Two sheets of a pack of five, and one that is sold singly; priced. */
+  inPacks: {
+    job: jobOf({
+      sheets: [
+        sheetOf(500, 300, { pack: 5, priceCents: 1500 }),
+        sheetOf(600, 300, { priceCents: 2100 }),
+      ],
+      parts: [partOf(rect(450, 250), { count: 3 })],
+    }),
+    layout: layoutOf(
+      [
+        { stock: 0, placements: [at(0, 0, 0)] },
+        { stock: 0, placements: [at(1, 0, 0)] },
+        { stock: 1, placements: [at(2, 0, 0)] },
+      ],
+      { objective: 'cost', used: 9600, bound: { atLeast: 9600, provedBy: 'area' } },
+    ),
+  },
   /** Two pieces for the one sheet that there is; one is left out. */
   shortOfStock: {
     job: jobOf({

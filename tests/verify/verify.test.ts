@@ -125,6 +125,7 @@ const ROWS: readonly Row[] = [
   ['twoStocks', 'impossible, but there it is', claim({ status: 'impossible' }), 'status'],
   ['twoStocks', 'a bound above the layout', both(bound(3601), claim({ status: 'limit' })), 'bound'],
   ['twoStocks', 'no bound', both(bound(Number.NaN), claim({ status: 'limit' })), 'bound'],
+  ['inPacks', 'counts single sheets', both(claim({ used: 5100 }), bound(5100)), 'used'],
   ['touching', 'says fewer sheets', both(claim({ used: 0 }), bound(0)), 'used'],
   [
     'shortOfStock',

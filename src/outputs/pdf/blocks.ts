@@ -10,6 +10,8 @@ export interface Column {
 /** A stretch of a text page; it says nothing about letters or places. */
 export type Block =
   | { readonly kind: 'title'; readonly text: string; readonly under: string }
+  /** What follows begins a page. */
+  | { readonly kind: 'page' }
   | { readonly kind: 'heading'; readonly text: string }
   | { readonly kind: 'paragraph'; readonly text: string }
   | { readonly kind: 'drawing'; readonly drawing: Drawing }

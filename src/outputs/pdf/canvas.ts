@@ -8,12 +8,19 @@ export const PAGE_MARGIN = 8;
 export const FOOT_HEIGHT = 6;
 
 const FOOT_SIZE = 2.4;
+const FOOT_GAP = 3;
 const FOOT_COLOUR = '#615a50';
 
-/** The document in the making, and what is to stand in the middle of the foot of each page so far. */
+/** The document in the making, and the foot of each page so far. */
 export interface Canvas {
   readonly doc: InstanceType<typeof PDFDocument>;
-  readonly feet: string[];
+  readonly feet: Foot[];
+}
+
+/** What stands in the middle of a page's foot, and how far from the edges of the page. */
+interface Foot {
+  readonly text: string;
+  readonly margin: number;
 }
 
 /** A page in millimetres. */
@@ -22,9 +29,14 @@ export interface PageSize {
   readonly height: number;
 }
 
-export function addPage({ doc, feet }: Canvas, { width, height }: PageSize, foot: string): void {
+export function addPage(
+  { doc, feet }: Canvas,
+  { width, height }: PageSize,
+  text: string,
+  margin: number = PAGE_MARGIN,
+): void {
   doc.addPage({ size: [width * POINTS_PER_MM, height * POINTS_PER_MM], margin: 0 });
-  feet.push(foot);
+  feet.push({ text, margin });
 }
 
 /** Where and how a line of letters stands; millimetres from the upper left corner of the page, `y` at the base line. */
@@ -58,20 +70,21 @@ export function measureText({ doc }: Canvas, text: string, size: number): number
 /** The foot of every page: the job, what the page says of itself, date and page number. */
 export function paintFoot(canvas: Canvas, job: string, date: string | null): void {
   const { doc, feet } = canvas;
-  feet.forEach((foot, i) => {
+  feet.forEach(({ text, margin }, i) => {
     doc.switchToPage(i);
     const width = doc.page.width / POINTS_PER_MM;
-    const y = doc.page.height / POINTS_PER_MM - PAGE_MARGIN;
+    const y = doc.page.height / POINTS_PER_MM - margin;
     const look = { y, size: FOOT_SIZE, colour: FOOT_COLOUR, turn: 0 };
     const right = [date, `page ${i + 1} of ${feet.length}`].filter((part) => part !== null);
     const middle = width / 2;
-    paintText(canvas, shortened(canvas, job, middle - 40), {
+    const taken = Math.max(40, margin + FOOT_GAP + measureText(canvas, text, FOOT_SIZE) / 2);
+    paintText(canvas, shortened(canvas, job, middle - taken), {
       ...look,
-      x: PAGE_MARGIN,
+      x: margin,
       anchor: 'start',
     });
-    paintText(canvas, foot, { ...look, x: middle, anchor: 'middle' });
-    paintText(canvas, right.join(' · '), { ...look, x: width - PAGE_MARGIN, anchor: 'end' });
+    paintText(canvas, text, { ...look, x: middle, anchor: 'middle' });
+    paintText(canvas, right.join(' · '), { ...look, x: width - margin, anchor: 'end' });
   });
 }
 

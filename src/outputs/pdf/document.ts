@@ -19,7 +19,6 @@ export async function openCanvas(title: string, date: Date | null): Promise<Canv
   return { doc, feet: [] };
 }
 
-/** The bytes of the file. */
 export function closeCanvas({ doc }: Canvas): Promise<Uint8Array> {
   return new Promise((resolve, reject) => {
     const chunks: Uint8Array[] = [];

@@ -1,5 +1,10 @@
+import { drawCheckLine, scaleWords } from '../../drawing/check-line.ts';
 import type { Drawing, Item, Run, TextItem } from '../../drawing/display-list.ts';
+import { frameAt } from '../../drawing/marks.ts';
 import { type Hatch, STYLES, type Style } from '../../drawing/styles.ts';
+import type { TilePage } from '../../drawing/tile-pages.ts';
+import { TILE } from '../../drawing/tiles.ts';
+import type { FileUnit } from '../../model/job.ts';
 import {
   addPage,
   type Canvas,
@@ -11,25 +16,86 @@ import {
   paintText,
 } from './canvas.ts';
 
-/** The drawing on a page of its own, as large as a scale in halves lets it, with the scale in the foot. */
-export function paintDrawing(canvas: Canvas, drawing: Drawing, page: PageSize): void {
-  const room = {
-    width: page.width - 2 * PAGE_MARGIN,
-    height: page.height - 2 * PAGE_MARGIN - FOOT_HEIGHT,
-  };
+/** The scales that rules of the trade have. */
+const RULES = [1, 2, 2.5, 5, 10, 20, 25, 50] as const;
+/** How much smaller a sheet may be drawn for the sake of a rule. */
+const WORTH_A_RULE = 1.08;
+/** The check line lies this far above the words of the foot. */
+const ABOVE_FOOT = 3.9;
+
+/** What a page is for a drawing: its size, the scale asked for (null: as large as it fits), and the unit of its lengths. */
+export interface DrawingPage {
+  readonly page: PageSize;
+  readonly scale: number | null;
+  readonly unit: FileUnit;
+}
+
+/** What is left of a page for a drawing. */
+export function roomOf({ width, height }: PageSize): PageSize {
+  return { width: width - 2 * PAGE_MARGIN, height: height - 2 * PAGE_MARGIN - FOOT_HEIGHT };
+}
+
+/** The drawing on a page of its own, with the scale and a line to check it by in the foot. */
+export function paintDrawing(canvas: Canvas, drawing: Drawing, how: DrawingPage): void {
+  const { page, unit } = how;
+  const room = roomOf(page);
   const exact = Math.max(drawing.width / room.width, drawing.height / room.height);
-  const scale = drawing.toScale ? Math.max(1, Math.ceil(exact * 2 - 1e-9) / 2) : exact;
-  addPage(canvas, page, drawing.toScale ? `scale 1 : ${scale}` : '');
+  const scale = drawing.toScale ? (how.scale ?? fittingScale(exact)) : exact;
+  addPage(canvas, page, drawing.toScale ? scaleWords(scale, unit) : '');
   paintLayers(canvas, {
     drawing,
     scale,
     left: (page.width - drawing.width / scale) / 2,
     top: PAGE_MARGIN,
   });
+  if (!drawing.toScale) return;
+  const at = { x: page.width / 2, y: PAGE_MARGIN + ABOVE_FOOT };
+  paintItems(canvas, page, drawCheckLine(unit, frameAt(at, 1)));
+}
+
+/** One page of a drawing that goes over several. */
+export function paintTile(canvas: Canvas, tile: TilePage): void {
+  const { page, drawing, scale, left, top, window } = tile;
+  addPage(canvas, page, tile.foot, TILE.margin);
+  const { doc } = canvas;
+  const points = (mm: number) => mm * POINTS_PER_MM;
+  doc.save();
+  doc.rect(
+    points(left),
+    points(top),
+    points((window.maxX - window.minX) / scale),
+    points((window.maxY - window.minY) / scale),
+  );
+  doc.clip();
+  paintLayers(canvas, {
+    drawing: {
+      ...drawing,
+      left: window.minX,
+      bottom: window.minY,
+      height: window.maxY - window.minY,
+    },
+    scale,
+    left,
+    top,
+  });
+  doc.restore();
+  paintItems(canvas, page, tile.furniture);
+}
+
+/** A scale that rules have where it costs little, else one in halves. */
+function fittingScale(exact: number): number {
+  const halves = Math.max(1, Math.ceil(exact * 2 - 1e-9) / 2);
+  return RULES.find((rule) => rule >= halves && rule <= halves * WORTH_A_RULE) ?? halves;
+}
+
+/** Items in millimetres of the page, y upwards from its lower edge. */
+function paintItems(canvas: Canvas, { width, height }: PageSize, items: readonly Item[]): void {
+  const drawing = { left: 0, bottom: 0, width, height, paperScale: 1 };
+  for (const item of items) paintItem(canvas, item, { drawing, scale: 1, left: 0, top: 0 });
 }
 
 /** The drawing at its place on the page that is open. */
-export function paintLayers(canvas: Canvas, place: Placing): void {
+export function paintLayers(canvas: Canvas, place: Placing & { drawing: Drawing }): void {
   for (const layer of place.drawing.layers) {
     // Paper has its own ground; printing it would only cost ink.
     if (layer.name === 'background') continue;
@@ -40,8 +106,8 @@ export function paintLayers(canvas: Canvas, place: Placing): void {
 }
 
 /** How the drawing lies on the page: `scale` of its millimetres for one of the page's, upper left corner. */
-export interface Placing {
-  readonly drawing: Drawing;
+interface Placing {
+  readonly drawing: Omit<Drawing, 'id' | 'title' | 'toScale' | 'layers'>;
   readonly scale: number;
   readonly left: number;
   readonly top: number;

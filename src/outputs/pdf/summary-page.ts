@@ -103,7 +103,7 @@ class Cursor {
     return measureText(this.canvas, text, size * this.zoom) / this.zoom;
   }
 
-  private newPage(): void {
+  newPage(): void {
     addPage(this.canvas, this.page, '');
     this.y = TOP_MARGIN;
   }
@@ -122,6 +122,9 @@ function paintBlock(cursor: Cursor, block: Block): void {
   switch (block.kind) {
     case 'title':
       paintTitle(cursor, block.text, block.under);
+      break;
+    case 'page':
+      cursor.newPage();
       break;
     case 'heading':
       cursor.keep(HEADING * 6);

@@ -42,6 +42,7 @@ import {
 import { type Block, column } from './blocks.ts';
 import { boardBlocks } from './board-blocks.ts';
 import { lumberBlocks } from './lumber-blocks.ts';
+import { priceBlocks } from './price-blocks.ts';
 import { sawBlocks } from './saw-blocks.ts';
 
 /** What a person needs to know before the first sheet goes on the machine. */
@@ -64,6 +65,7 @@ export function summaryBlocks(plan: Plan, date: string | null): readonly Block[]
     { kind: 'heading', text: 'Cautions' },
     { kind: 'list', entries: cautionsOf(plan.job) },
     ...yieldBlocks(plan),
+    ...priceBlocks(plan),
   ];
 }
 

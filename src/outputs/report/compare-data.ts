@@ -19,6 +19,9 @@ const HEADS = [
   'pieces left over',
   'proof',
   'price',
+  'machine seconds',
+  'bench seconds',
+  'why the price is not known',
 ] as const;
 
 /** A row for each plan; what is not known, or not the plan's, is empty. */
@@ -45,9 +48,16 @@ export function compareCsv(plans: readonly NamedPlan[], { currency }: Job): stri
       figures.unplaced,
       figures.status,
       amount(priceCents),
+      figures.machineS,
+      figures.benchS,
+      whyUnknown(figures).join('; '),
     ];
   });
   return csvText([HEADS, ...rows]);
+}
+
+function whyUnknown({ isMaterialOnly, unknown }: Figures): readonly string[] {
+  return isMaterialOnly ? ['no costs', ...unknown] : unknown;
 }
 
 /** The same as JSON; `difference` is what a plan has more than the first one, null where either is not known. */
@@ -77,6 +87,7 @@ function planRecord({ name, figures }: Compared): object {
     ...numbersOf(figures),
     status: figures?.status ?? null,
     stopped: figures?.stopped ?? null,
+    unknown: figures === null ? [] : whyUnknown(figures),
     materials: figures?.materials ?? [],
   };
 }
@@ -100,6 +111,8 @@ function numbersOf(figures: Figures | null): Numbers {
     handTimeS: seconds(figures?.handTimeS),
     unplaced: figures?.unplaced ?? null,
     priceMinor: figures?.priceCents ?? null,
+    machineS: figures?.machineS ?? null,
+    benchS: figures?.benchS ?? null,
   };
 }
 

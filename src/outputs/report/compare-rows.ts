@@ -63,6 +63,11 @@ function figureList(compared: readonly Compared[], currency: Job['currency']): r
     compared.some(({ figures }) => figures !== null && (value(figures) ?? 0) > 0);
   const minutes = (seconds: number | null) =>
     seconds === null ? null : Math.max(1, Math.round(seconds / 60));
+  const minutesOrNone = (seconds: number | null) => (seconds === 0 ? 0 : minutes(seconds));
+  const hasMoreAtBench = compared.some(
+    ({ figures }) =>
+      figures !== null && minutesOrNone(figures.benchS ?? 0) !== minutesOrNone(figures.handTimeS),
+  );
   const figures = [
     ...countsOf('sheets', compared),
     ...countsOf('boards', compared),
@@ -74,7 +79,9 @@ function figureList(compared: readonly Compared[], currency: Job['currency']): r
     count('pieces that move', ({ moving }) => moving, 'no vacuum'),
     count('pieces marginal', ({ marginal }) => marginal, 'no vacuum'),
     count('cutting, minutes', ({ cutTimeS }) => minutes(cutTimeS)),
-    count('by hand, minutes', ({ handTimeS }) => (handTimeS === 0 ? 0 : minutes(handTimeS))),
+    count('by hand, minutes', ({ handTimeS }) => minutesOrNone(handTimeS)),
+    count('machine, minutes', ({ machineS }) => minutes(machineS)),
+    ...(hasMoreAtBench ? [count('bench, minutes', ({ benchS }) => minutesOrNone(benchS))] : []),
     count('pieces left over', ({ unplaced }) => unplaced),
   ];
   return figures.filter((figure) => ALWAYS.includes(figure.label) || isAny(figure));

@@ -21,6 +21,13 @@ export interface Figures {
   readonly totalCents: number | null;
   /** With margin and tax, in minor units; null where the file has no costs, or they do not say enough. */
   readonly priceCents: number | null;
+  /** The file has no costs: nothing but the stock is priced. */
+  readonly isMaterialOnly: boolean;
+  /** Why the price is not known. */
+  readonly unknown: readonly string[];
+  /** Of all work that the quote has, whole seconds; null where the file has no costs, or a time is not known. */
+  readonly machineS: number | null;
+  readonly benchS: number | null;
   /** Of sheets, on purchase and on area used; null without sheets. */
   readonly yieldShare: number | null;
   readonly usedYieldShare: number | null;
@@ -80,6 +87,10 @@ function figuresOf(plan: Plan): Figures {
     })),
     totalCents: costs.totalCents,
     priceCents: costs.quote.isMaterialOnly ? null : costs.quote.totalCents,
+    isMaterialOnly: costs.quote.isMaterialOnly,
+    unknown: costs.quote.unknown,
+    machineS: costs.quote.machineS,
+    benchS: costs.quote.benchS,
     yieldShare: onPurchase(sheets),
     usedYieldShare: sheets === null ? null : sheets.onUsed,
     boardYieldShare: onPurchase(boards),

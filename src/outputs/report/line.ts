@@ -51,6 +51,43 @@ export function table(
   );
 }
 
+/**
+ * As `table`, but nothing is cut: the first column gives way, and what is too long for it goes on below, a step further in. Each row is one line or more;
+ * where it is the first column alone that is too long, the others stand beside its beginning.
+ */
+export function wholeTable(
+  rows: readonly (readonly string[])[],
+  isRight: readonly boolean[],
+): readonly (readonly string[])[] {
+  const widths = isRight.map((_, i) => Math.max(...rows.map((row) => [...(row[i] ?? '')].length)));
+  const others = widths.slice(1).reduce((sum, width) => sum + width + 2, 0);
+  widths[0] = Math.min(widths[0]!, Math.max(LEAST_FIRST, WIDTH - others));
+  return rows.map(([first = '', ...cells]) => {
+    const [start = '', ...more] = broken(first, widths[0]!, `${/^ */.exec(first)}  `);
+    const line = [start, ...cells].map((cell, i) => {
+      const pad = ' '.repeat(Math.max(0, widths[i]! - [...cell].length));
+      return isRight[i] ? pad + cell : cell + pad;
+    });
+    return [line.join('  ').trimEnd(), ...more];
+  });
+}
+
+const LEAST_FIRST = 16;
+
+/** `text` in lines of at most `most` characters, all but the first after `indent`: broken at spaces, a longer word wherever it has to be. */
+export function broken(text: string, most: number, indent = ''): readonly string[] {
+  const lines: string[] = [];
+  let rest = [...text];
+  while (rest.length > most) {
+    const start = /^ */.exec(rest.join(''))![0].length;
+    const space = rest.lastIndexOf(' ', most);
+    const end = space > start ? space : most;
+    lines.push(rest.slice(0, end).join('').trimEnd());
+    rest = [...indent, ...rest.slice(end).join('').trimStart()];
+  }
+  return [...lines, rest.join('')];
+}
+
 /** `text` cut to `most` characters, with an ellipsis where something was cut. */
 export function shorten(text: string, most: number): string {
   const characters = [...text];

@@ -13,9 +13,10 @@ You may write in it as well; your comments stay.
   holdfast offcuts take-back R12          back on the rack; or of a whole plan
 
 A plan is the folder that holdfast plan wrote, or the plan.json in it. The same
-plan is added only once. The next plan takes what is on the rack: rack.yaml
-beside its parts file, or --rack. An offcut is taken for a material only where
-its material is the same key and its thickness is the same.
+plan is added only once. The next plan takes what is on the rack: that of
+its parts file (rack: racks/wall.yaml), else rack.yaml beside it, or --rack. An
+offcut is taken for a material only where its material is the same key and its
+thickness is the same.
 
 A rack file:
   format: holdfast-rack/1

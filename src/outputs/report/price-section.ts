@@ -1,16 +1,15 @@
 import { formatWeight } from '../../model/format.ts';
 import type { Plan } from '../../model/plan.ts';
 import {
-  amountText,
-  eachText,
   groupTitle,
   LIFT_CAUTION,
   liftRule,
   moneyText,
   priceNotes,
-  SECTION_WORDS,
+  quoteHeads,
+  quoteRows,
   SHARE_RULE,
-  sectionsOf,
+  shareHeads,
   shareName,
   totalsOf,
 } from '../price.ts';
@@ -22,15 +21,7 @@ export function priceSection(plan: Plan): string {
   const { quote } = costs;
   if (quote.isMaterialOnly) return '';
   const rows = [
-    ...sectionsOf(plan).flatMap(({ section, lines }) =>
-      lines.map((line) => [
-        SECTION_WORDS[section],
-        plain(line.name),
-        amountText(line),
-        eachText(line, job),
-        moneyText(line.cents, job),
-      ]),
-    ),
+    ...quoteRows(plan).map((row) => row.map(plain)),
     ...totalsOf(plan).map(({ name, cents }) => [
       '',
       `**${name}**`,
@@ -41,7 +32,7 @@ export function priceSection(plan: Plan): string {
   ];
   return [
     '## Price',
-    table(['', 'What', 'Amount', 'Each', job.currency.code], rows, 'llrrr'),
+    table(quoteHeads(job), rows, 'llrrr'),
     quote.unknown.map((text) => `- Not known: ${plain(text)}`).join('\n'),
     plain(priceNotes(plan).join(' ')),
     ...shareParts(plan),
@@ -57,7 +48,7 @@ function shareParts({ job, costs }: Plan): readonly string[] {
     [`**${plain(groupTitle(group))}**`, '', `**${moneyText(cents, job)}**`],
     ...shares.map((share) => ['', plain(shareName(share)), moneyText(share.cents, job)]),
   ]);
-  return [table(['Group', 'Part or hardware', job.currency.code], rows, 'llr'), SHARE_RULE];
+  return [table(shareHeads(job), rows, 'llr'), SHARE_RULE];
 }
 
 /** What is heavy to lift; empty where there are no sheets. */

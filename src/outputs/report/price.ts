@@ -18,17 +18,10 @@ import {
   totalsOf,
 } from '../price.ts';
 import { assumptions, proofSentence, stopSentence } from '../wording.ts';
-import { type Line, type Tone, table, wrap } from './line.ts';
+import { type Line, type Tone, wholeTable, wrap } from './line.ts';
 
 /** Longer lists of parts are for a file. */
 const MOST_SHARES = 60;
-
-const COLUMNS = [
-  { most: 60, right: false },
-  { most: 17, right: true },
-  { most: 16, right: true },
-  { most: 14, right: true },
-];
 
 /** What the help of the command says below its options. */
 export const PRICE_HELP = wrap('plain', SHARE_RULE)
@@ -98,7 +91,7 @@ function quoteTable(plan: Plan): readonly Line[] {
     }),
   );
   const head: Row = { tone: 'quiet', cells: ['', 'amount', 'each', job.currency.code] };
-  return tableLines([head, ...sections, ...sums], COLUMNS);
+  return tableLines([head, ...sections, ...sums]);
 }
 
 /** One row a group, then one for each of its parts. */
@@ -119,17 +112,19 @@ function shareTable(plan: Plan): readonly Line[] {
   const left = rows.length - MOST_SHARES;
   return [
     blank(),
-    ...tableLines([head, ...rows.slice(0, MOST_SHARES)], [COLUMNS[0]!, COLUMNS[3]!]),
+    ...tableLines([head, ...rows.slice(0, MOST_SHARES)]),
     ...(left > 0 ? wrap('quiet', `and ${left} more rows: see --format csv`) : []),
   ];
 }
 
-function tableLines(rows: readonly Row[], columns: typeof COLUMNS): readonly Line[] {
-  const texts = table(
+/** Names to the left, figures to the right. */
+function tableLines(rows: readonly Row[]): readonly Line[] {
+  const isRight = rows[0]!.cells.map((_, i) => i > 0);
+  const texts = wholeTable(
     rows.map(({ cells }) => cells),
-    columns,
+    isRight,
   );
-  return texts.map((text, i) => ({ tone: rows[i]!.tone, text }));
+  return texts.flatMap((lines, i) => lines.map((text) => ({ tone: rows[i]!.tone, text })));
 }
 
 function assumedLines({ job }: Plan): readonly Line[] {

@@ -1,4 +1,4 @@
-import { commonDivisor } from '../common-divisor.ts';
+import { attainableSums } from '../attainable-sums.ts';
 import type { BoardTask } from './board-task.ts';
 import { type BoardPlan, costOf } from './pattern.ts';
 
@@ -21,9 +21,7 @@ export interface PlanKeeper {
 const TOLERANCE = 1e-6;
 
 export function planKeeper(task: BoardTask): PlanKeeper {
-  const unit = task.boards.reduce((all, { cost }) => commonDivisor(all, cost), 0);
-  const sums = attainableSums(task.boards.map(({ cost }) => cost / Math.max(1, unit)));
-  const rounded = (cost: number) => (unit === 0 ? 0 : unit * sums(Math.ceil(cost / unit)));
+  const rounded = attainableSums(task.boards.map(({ cost }) => cost));
   const needed = (value: number) => rounded(value - TOLERANCE * Math.max(1, value));
   let best: BoardPlan = { runs: [], left: task.kinds.map(({ count }) => count) };
   let measure = measureOf(task, best);
@@ -45,25 +43,6 @@ export function planKeeper(task: BoardTask): PlanKeeper {
     done: () => measure.left === 0 && measure.cost <= bound,
     isHopeless: (cost) => measure.left === 0 && needed(cost) >= measure.cost,
     needed,
-  };
-}
-
-/** Up to this sum it is looked up whether boards can cost just that. */
-const MOST_SUM = 1e6;
-
-/** The least sum of costs, each taken any number of times, from a number on. */
-function attainableSums(costs: readonly number[]): (from: number) => number {
-  if (costs.includes(1)) return (from) => from;
-  let can = new Uint8Array([1]);
-  return (from) => {
-    if (from >= can.length && from < MOST_SUM) {
-      can = new Uint8Array(Math.min(MOST_SUM, 2 * from + Math.max(...costs) + 1));
-      can[0] = 1;
-      for (let sum = 1; sum < can.length; sum++)
-        can[sum] = Number(costs.some((cost) => cost > 0 && can[sum - cost] === 1));
-    }
-    for (let sum = Math.max(0, from); sum < can.length; sum++) if (can[sum] === 1) return sum;
-    return from;
   };
 }
 

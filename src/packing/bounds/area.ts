@@ -16,13 +16,13 @@ import type { Point } from '../../geometry/point.ts';
 import type { Ring } from '../../geometry/shape.ts';
 import type { Part } from '../../model/part.ts';
 import { type SheetStock, usableBox } from '../../model/stock.ts';
-import { countOf } from '../priced.ts';
+import { priceOf } from '../priced.ts';
 import type { Body, PackingTask } from '../task.ts';
 import { unionArea } from '../union-area.ts';
 import { fitsStock, isSolidRectangle, leastArea, partOfPiece } from './body-measures.ts';
 import { rectangularKinds } from './dual-feasible.ts';
 import { mostOnOne } from './most-on-one.ts';
-import { cheapestMix, type Demand } from './stock-mix.ts';
+import { cheapestMix, type Demand, type Offer } from './stock-mix.ts';
 
 /** Fractions just below and just above pi. */
 const PI_LOW = 333 / 106;
@@ -30,13 +30,25 @@ const PI_HIGH = 355 / 113;
 
 /** No layout of the task's bodies uses fewer sheets, or costs fewer minor units, than this. */
 export function areaBound(task: PackingTask): number {
+  const { offers, demands } = areaMix(task);
+  return cheapestMix(offers, demands);
+}
+
+/** What the areas of the stocks, in packs, have to meet. */
+export function areaMix(task: PackingTask): {
+  readonly offers: readonly Offer[];
+  readonly demands: readonly Demand[];
+} {
   const straight = task.stocks.some(({ rack }) => rack !== null) ? straightBodies(task) : [];
-  const offers = task.stocks.map((stock, index) => ({
-    capacity: capacityOf(task, stock, index, straight),
-    cost: countOf(task.objective, stock),
-    onHand: stock.onHand ?? Number.POSITIVE_INFINITY,
-  }));
-  return cheapestMix(offers, demandsOf(task));
+  const offers = task.stocks.map((stock, index): Offer => {
+    const { cost, pack } = priceOf(task.objective, stock);
+    return {
+      capacity: BigInt(pack) * capacityOf(task, stock, index, straight),
+      cost: pack * cost,
+      onHand: stock.onHand ?? Number.POSITIVE_INFINITY,
+    };
+  });
+  return { offers, demands: demandsOf(task) };
 }
 
 type StraightBodies = Parameters<typeof mostOnOne>[2];

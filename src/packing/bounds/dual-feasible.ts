@@ -169,6 +169,7 @@ function heaviest(view: View, best: number): number {
 /** Each stock with the pair of scales that would be best were it the only one. */
 function heaviestMix(views: readonly View[]): number {
   const choices = views.map((view): Choice => {
+    if (view.cost === 0) return { view, ...noWeight(view) };
     const [scalesX, scalesY] = scalesFor(view);
     let choice: Choice = { view, scaleX: NOTHING, scaleY: NOTHING };
     screenPairs(view, scalesX, scalesY, (scaleX, scaleY) => {
@@ -177,6 +178,15 @@ function heaviestMix(views: readonly View[]): number {
     return choice;
   });
   return weighExactly(choices);
+}
+
+/** What goes on a sheet that costs nothing counts nothing, by whatever scales. */
+function noWeight({ axisX, axisY }: View): Pick<Choice, 'scaleX' | 'scaleY'> {
+  const zeros = ({ lengths }: View['axisX']) => ({
+    values: new Float64Array(lengths.length),
+    capacity: 1,
+  });
+  return { scaleX: zeros(axisX), scaleY: zeros(axisY) };
 }
 
 const NOTHING = { values: new Float64Array(0), capacity: 1 };

@@ -1,6 +1,7 @@
 // Finds the cheapest whole sheets whose capacities meet several demands, some of which only some stocks may meet.
 // Idea: the number of sheets of one stock after another is tried, from many down. A branch ends where its cost and the least cost of fractions of sheets for
 //   what is still open come to no less than the best mix known; for one demand the fractions are taken from the cheapest stock for its capacity on.
+//   What costs nothing is taken first, all of it, so that a hundred offcuts are no hundred stocks to choose among.
 // Source: branch and bound for the covering knapsack; the fractional bound after Dantzig 1957, "Discrete-variable extremum problems", Operations Research 5.
 // Cost: held to MOST_MIXES mixes, then the fractions have to do, which is still a lower bound. Meant for a handful of stocks and demands. Amounts are
 //   areas in squared base lengths, hence BigInt.
@@ -30,6 +31,14 @@ export function cheapestMix(offers: readonly Offer[], demands: readonly Demand[]
   if (offers.length === 0) return 0;
   const whole = wholeStock(offers, demands);
   if (whole !== null) return whole;
+  return cheapestPaidMix(
+    offers.filter((offer) => !isFree(offer)),
+    afterFree(offers, demands),
+  );
+}
+
+function cheapestPaidMix(offers: readonly Offer[], demands: readonly Demand[]): number {
+  if (offers.length === 0) return 0;
   const search = { offers, demands, best: Number.POSITIVE_INFINITY, looked: 0 };
   extend(
     search,
@@ -39,6 +48,22 @@ export function cheapestMix(offers: readonly Offer[], demands: readonly Demand[]
   );
   if (search.looked < MOST_MIXES) return search.best;
   return Math.max(...demands.map((demand) => fractionalCost(offers, demand, demand.amount, 0)));
+}
+
+function isFree({ cost, onHand }: Offer): boolean {
+  return cost === 0 && Number.isFinite(onHand);
+}
+
+/** What is left of the demands for the offers that cost something. */
+function afterFree(offers: readonly Offer[], demands: readonly Demand[]): readonly Demand[] {
+  return demands.map(({ amount, from }) => ({
+    amount: offers.reduce(
+      (open, offer, k) =>
+        from[k] && isFree(offer) ? open - offer.capacity * BigInt(offer.onHand) : open,
+      amount,
+    ),
+    from: from.filter((_, k) => !isFree(offers[k]!)),
+  }));
 }
 
 interface MixSearch {
@@ -89,7 +114,7 @@ function sheetsNeeded(
 }
 
 /** Least cost of fractions of sheets, from stock `index` on, that meet one demand, rounded up; infinite where they cannot. */
-function fractionalCost(
+export function fractionalCost(
   offers: readonly Offer[],
   { from }: Demand,
   open: bigint,

@@ -9,6 +9,8 @@ export interface Recipe {
   readonly held: readonly number[];
   /** Stocks by preference for the first, second, … sheet; the last entry holds for all further ones. */
   readonly stocks: readonly (readonly number[])[];
+  /** Sheets of each stock at most; as many as there are if left out. */
+  readonly most?: readonly number[];
 }
 
 /** What a construction works with. */
@@ -37,7 +39,9 @@ export function construct(tools: Construction, recipe: Recipe): Candidate {
     ...tools,
     recipe,
     sheets: [],
-    left: setup.task.stocks.map(({ onHand }) => onHand ?? Number.POSITIVE_INFINITY),
+    left: [
+      ...(recipe.most ?? setup.task.stocks.map(({ onHand }) => onHand ?? Number.POSITIVE_INFINITY)),
+    ],
   };
   const unplaced = recipe.order.filter((body) => !layAnywhere(run, body));
   return { sheets: run.sheets.map(({ stock, spots }) => ({ stock, spots })), unplaced };

@@ -1,9 +1,10 @@
-import { countOf } from '../priced.ts';
+import { countOf, hasPacks, pricesOf } from '../priced.ts';
 import type { Candidate, PackingTask, Search, Strategy } from '../task.ts';
 import { climb, type Trial } from './climb.ts';
 import { type Construction, construct, type Recipe } from './construct.ts';
 import { crowdOf, sheetsOf } from './crowd.ts';
 import { spotFinder } from './find-spot.ts';
+import { onCheaperPacks } from './on-cheaper-packs.ts';
 import type { Measure } from './overlap.ts';
 import { refit } from './refit.ts';
 import { type Patience, separate } from './separate.ts';
@@ -57,12 +58,15 @@ export const packOutlines: Strategy = (task, search) => {
   const begun = isOurs(search.start)
     ? search.start
     : betterOf(setup, climbed(), loosened(setup, search));
-  const fitted = refitted(tools, begun, search);
+  const measure = measureOf(search.track);
+  const aim = { ...search, setup, measure, recipes: recipesFor(task), build };
+  const aimed = hasPacks(pricesOf(task)) ? onCheaperPacks(begun, aim) : begun;
+  const fitted = refitted(tools, aimed, search);
 
   let stopAt = restFor(search, valueOfCandidate(setup, fitted));
   const squeezed = squeeze(fitted, {
     setup,
-    measure: measureOf(search.track),
+    measure,
     random,
     better: (candidate) => {
       search.found(candidate);

@@ -1,4 +1,4 @@
-import { countOf } from '../priced.ts';
+import { costOf, pricesOf } from '../priced.ts';
 import type { Candidate, PackedSheet } from '../task.ts';
 import { type Construction, construct } from './construct.ts';
 import type { Setup } from './setup.ts';
@@ -12,7 +12,7 @@ import type { Setup } from './setup.ts';
 export function refit(tools: Construction, candidate: Candidate): Candidate {
   const sheets = [...candidate.sheets];
   for (const [i, sheet] of candidate.sheets.entries()) {
-    const cheaper = cheaperStocks(tools.setup, sheets, sheet.stock).map((stock) =>
+    const cheaper = cheaperStocks(tools.setup, sheets, i).map((stock) =>
       movedTo(tools, sheet, stock),
     );
     sheets[i] = cheaper.find((moved) => moved !== null) ?? sheet;
@@ -20,21 +20,23 @@ export function refit(tools: Construction, candidate: Candidate): Candidate {
   return { ...candidate, sheets };
 }
 
-/** The stocks with a sheet to spare that cost less, the cheapest first. */
+/** The stocks with a sheet to spare with which all sheets together cost less, the cheapest first. */
 function cheaperStocks(
   { task }: Setup,
   sheets: readonly PackedSheet[],
-  than: number,
+  changed: number,
 ): readonly number[] {
-  const counts = task.stocks.map((stock) => countOf(task.objective, stock));
-  const price = (stock: number) => counts[stock] ?? 0;
+  const prices = pricesOf(task);
+  const others = sheets.filter((_, i) => i !== changed);
+  const cost = (stock: number) => costOf(prices, [...others, { stock }]);
+  const now = costOf(prices, sheets);
   const spare = (stock: number) => {
     const used = sheets.filter((sheet) => sheet.stock === stock).length;
     return (task.stocks[stock]?.onHand ?? Number.POSITIVE_INFINITY) - used;
   };
   return [...task.stocks.keys()]
-    .filter((stock) => price(stock) < price(than) && spare(stock) > 0)
-    .sort((a, b) => price(a) - price(b) || a - b);
+    .filter((stock) => cost(stock) < now && spare(stock) > 0)
+    .sort((a, b) => cost(a) - cost(b) || a - b);
 }
 
 function movedTo(tools: Construction, { spots }: PackedSheet, stock: number): PackedSheet | null {

@@ -1,3 +1,4 @@
+import { pricesOf } from '../priced.ts';
 import { usedBy } from '../score.ts';
 import type { Candidate, PackedSheet } from '../task.ts';
 import type { Setup } from './setup.ts';
@@ -7,6 +8,8 @@ export interface Value {
   readonly unplacedPieces: number;
   /** Sheets, or minor units of the currency. */
   readonly used: number;
+  /** Sheets of stocks that are sold in packs: one less saves nothing yet, but leads to a whole pack less. */
+  readonly fromPacks: number;
   /**
    * From 0 up to 1: how much of the emptiest sheet is used, half by the length that its pieces reach to and half by their area,
    * and a little of the other sheets' lengths. So one large piece is left over, and the search is led there even by what does not shorten a sheet yet.
@@ -16,19 +19,26 @@ export interface Value {
 
 export function valueOfCandidate(setup: Setup, { sheets, unplaced }: Candidate): Value {
   const { bodies } = setup.task;
+  const prices = pricesOf(setup.task);
   const lengths = sheets.map((sheet) => usedShare(setup, sheet));
   const mean = lengths.reduce((sum, length) => sum + length, 0) / Math.max(1, lengths.length);
   const emptiest = sheets[emptiestSheet(setup, { sheets, unplaced })];
   return {
     unplacedPieces: unplaced.reduce((n, b) => n + (bodies[b]?.pieces.length ?? 0), 0),
     used: usedBy(setup.task, sheets),
+    fromPacks: sheets.filter(({ stock }) => prices[stock]!.pack > 1).length,
     fill: emptiest === undefined ? 0 : 0.99 * fillOf(setup, emptiest) + 0.01 * mean,
   };
 }
 
 /** Below 0 where `a` is better. */
 export function compareValues(a: Value, b: Value): number {
-  return a.unplacedPieces - b.unplacedPieces || a.used - b.used || a.fill - b.fill;
+  return (
+    a.unplacedPieces - b.unplacedPieces ||
+    a.used - b.used ||
+    a.fromPacks - b.fromPacks ||
+    a.fill - b.fill
+  );
 }
 
 /** The index of the sheet that is used least; the first one of equals, and 0 where there is none. */

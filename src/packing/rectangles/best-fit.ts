@@ -81,10 +81,11 @@ interface Site {
   readonly order: Int32Array;
 }
 
-/** Boxes of each kind and sheets of each stock that are still to be had. */
+/** Boxes of each kind and sheets of each stock that are still to be had, and the sheets of each stock that are taken already. */
 export interface Remaining {
   readonly boxes: Int32Array;
   readonly onHand: readonly number[];
+  readonly taken: readonly number[];
 }
 
 /** Builds for what remains, a number of times; the best of them. */
@@ -105,17 +106,20 @@ export function allOf({ task, stocks }: Engine): Remaining {
       task.area[kind] === 0 ? 0 : bodies.length,
     ),
     onHand: stocks.map((stock) => stock.onHand),
+    taken: stocks.map(() => 0),
   };
 }
 
 function build(engine: Engine, style: Style, from: Remaining = allOf(engine)): Arrangement {
   const site = newSite(engine, style, from.boxes.slice());
   const onHand = [...from.onHand];
+  const taken = [...from.taken];
   const sheets: Sheet[] = [];
   while (site.boxes > 0) {
-    const sheet = nextSheet(site, onHand);
+    const sheet = nextSheet(site, onHand, taken);
     if (sheet === null) break;
     onHand[sheet.stock] = onHand[sheet.stock]! - 1;
+    taken[sheet.stock] = taken[sheet.stock]! + 1;
     for (let i = 0; i < sheet.count; i++) {
       const kind = kindOf(sheet.codes[i]!);
       site.remaining[kind] = site.remaining[kind]! - 1;
@@ -140,16 +144,18 @@ function newSite(engine: Engine, style: Style, remaining: Int32Array): Site {
 }
 
 /** The best of the tries on every stock that is left; null where nothing can be placed any more. */
-function nextSheet(site: Site, onHand: readonly number[]): Sheet | null {
+function nextSheet(site: Site, onHand: readonly number[], taken: readonly number[]): Sheet | null {
   const { engine, style } = site;
   let best: Sheet | null = null;
   let bestWorth = 0;
   engine.stocks.forEach((stock, index) => {
     if (onHand[index] === 0) return;
+    // What is left of a pack is paid for.
+    const cost = taken[index]! % stock.pack === 0 ? stock.cost : 0;
     for (let n = 0; n < style.tries; n++) {
       const sheet = tryOne(site, stock, index);
       // Free stock is worth more than any other, yet the fuller of two free sheets is still the better one.
-      const worth = worthOf(engine, sheet) / Math.max(stock.cost, 1e-6);
+      const worth = worthOf(engine, sheet) / Math.max(cost, 1e-6);
       if (worth <= bestWorth) continue;
       best = sheet;
       bestWorth = worth;

@@ -3,7 +3,7 @@ import type { Machine } from '../../model/machine.ts';
 import { closedBoxes, type SheetStock, usableBox } from '../../model/stock.ts';
 import { COLUMN, type Direction, ROW } from '../panelsaw/direction.ts';
 import { type Panel, panelsOf } from '../panelsaw/panels.ts';
-import { countOf } from '../priced.ts';
+import { type Price, priceOf } from '../priced.ts';
 import type { Body, PackingTask } from '../task.ts';
 import { unionArea } from '../union-area.ts';
 import { codeOf, EITHER } from './code.ts';
@@ -17,7 +17,7 @@ export const NO_BOX = 2 ** 30;
  * and grown boxes that do not overlap are boxes at least one spacing apart. Keep-outs grow the same way and are cut out of the empty sheet,
  * and so is what an odd-shaped sheet has outside its trimmed edges, but without any spacing.
  */
-export interface BoxStock {
+export interface BoxStock extends Price {
   readonly width: number;
   readonly height: number;
   /** Where the usable box starts on the sheet. */
@@ -30,8 +30,6 @@ export interface BoxStock {
   readonly freeArea: number;
   /** Whether nothing is cut out of it. */
   readonly isPlain: boolean;
-  /** What one sheet counts towards the objective. */
-  readonly cost: number;
   readonly onHand: number;
   /** Two boxes a kind, at 2 * kind and 2 * kind + 1; the second is missing where turning changes nothing. */
   readonly boxWidth: Int32Array;
@@ -108,7 +106,7 @@ function boxStock(
     panels: panels ?? (obstacles.length === 0 ? wholeSheet(sheet) : NO_PANELS),
     freeArea: width * height - unionArea(obstacles.map((box) => clipped(box, width, height))),
     isPlain: obstacles.length === 0,
-    cost: countOf(task.objective, stock),
+    ...priceOf(task.objective, stock),
     onHand: stock.onHand ?? Number.POSITIVE_INFINITY,
     boxWidth: column((box) => box?.width ?? NO_BOX),
     boxHeight: column((box) => box?.height ?? NO_BOX),

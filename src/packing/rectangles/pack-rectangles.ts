@@ -4,6 +4,7 @@
 // Source: see the files of the three steps.
 // Cost: counted work; the first build is always made, also when the budget is tiny.
 // Degenerate cases: no bodies: no sheets; bodies whose box fits no sheet are left unplaced.
+import { costOf } from '../priced.ts';
 import type { Candidate, PackingTask, Search, Strategy } from '../task.ts';
 import { bestFit, bestRest } from './best-fit.ts';
 import { boxTask } from './box-task.ts';
@@ -12,7 +13,7 @@ import { eliminate } from './eliminate.ts';
 import { type CutKind, type Engine, newEngine } from './engine.ts';
 import { FREE_CUTS } from './free-cuts.ts';
 import { freeLastSheet } from './last-sheet.ts';
-import { type Arrangement, arrangementOf, candidateOf, costOf } from './sheet.ts';
+import { type Arrangement, arrangementOf, candidateOf } from './sheet.ts';
 import { suitsPatterns, valueBuilds } from './value-builds.ts';
 
 /** Shares of the work for building and for the last sheet, more of it where the bound is reached; the rest goes to taking sheets away. */
@@ -60,12 +61,11 @@ function toppedUp(engine: Engine, arrangement: Arrangement): Arrangement {
   const { stocks, task } = engine;
   if (arrangement.pool.length === 0) return arrangement;
   const sheets = arrangement.sheets.filter(({ count }) => count > 0);
-  const onHand = stocks.map(
-    (stock, index) => stock.onHand - sheets.filter((sheet) => sheet.stock === index).length,
-  );
+  const taken = stocks.map((_, index) => sheets.filter(({ stock }) => stock === index).length);
+  const onHand = stocks.map((stock, index) => stock.onHand - taken[index]!);
   if (onHand.every((left) => left <= 0)) return arrangement;
   const waiting = new Int32Array(task.kindCount);
   for (const code of arrangement.pool) waiting[kindOf(code)]!++;
-  const rest = bestRest(engine, { boxes: waiting, onHand }, 1);
+  const rest = bestRest(engine, { boxes: waiting, onHand, taken }, 1);
   return { sheets: [...sheets, ...rest.sheets], pool: rest.pool };
 }

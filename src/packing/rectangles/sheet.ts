@@ -1,4 +1,5 @@
 import { assert } from '../../geometry/assert.ts';
+import { costOf } from '../priced.ts';
 import type { Candidate, PackedSheet, Spot } from '../task.ts';
 import type { BoxStock, BoxTask } from './box-task.ts';
 import { codeOf, kindOf } from './code.ts';
@@ -36,11 +37,6 @@ export function copySheet(sheet: Sheet): Sheet {
 
 export function copyArrangement({ sheets, pool }: Arrangement): Arrangement {
   return { sheets: sheets.map(copySheet), pool: [...pool] };
-}
-
-/** What the sheets count towards the objective. */
-export function costOf(stocks: readonly BoxStock[], sheets: readonly Sheet[]): number {
-  return sheets.reduce((sum, { stock }) => sum + stockAt(stocks, stock).cost, 0);
 }
 
 /** Fewer boxes without a sheet, then a lower cost, then a weakest sheet with less on it, which is the next one to go. */

@@ -104,12 +104,13 @@ function build(site: Site): Arrangement {
   const all = allOf(engine);
   const left = all.boxes.slice();
   const onHand = [...all.onHand];
+  const taken = [...all.taken];
   const slowness = FASTEST + (SLOWEST - FASTEST) * random();
   const sheets: Sheet[] = [];
   let area = left.reduce((sum, count, kind) => sum + count * task.area[kind]!, 0);
   const enough = restArea(stocks);
   while (area > enough && !budget.stopped) {
-    const sheet = richestSheet(site, { boxes: left, onHand });
+    const sheet = richestSheet(site, { boxes: left, onHand, taken });
     if (sheet === null) break;
     const held = countsOn(sheet);
     let times = onHand[sheet.stock]!;
@@ -117,10 +118,11 @@ function build(site: Site): Arrangement {
     for (let n = 0; n < times; n++) sheets.push(copySheet(sheet));
     for (const [kind, count] of held) left[kind] = left[kind]! - count * times;
     onHand[sheet.stock] = onHand[sheet.stock]! - times;
+    taken[sheet.stock] = taken[sheet.stock]! + times;
     area -= times * sheet.area;
     correctWorths(site, sheet, held, times, slowness);
   }
-  const rest = bestRest(engine, { boxes: left, onHand }, REST_BUILDS);
+  const rest = bestRest(engine, { boxes: left, onHand, taken }, REST_BUILDS);
   return { sheets: [...sheets, ...rest.sheets], pool: rest.pool };
 }
 

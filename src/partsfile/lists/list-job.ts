@@ -1,0 +1,229 @@
+import type { FileUnit } from '../../model/job.ts';
+import { SIDES } from '../../model/part.ts';
+import { fromMm, UNITS_PER_INCH } from '../../model/units.ts';
+import { showSize } from '../lengths.ts';
+import { type ListLength, lengthText } from './list-lengths.ts';
+import { familyOf, isFilmed, keyOf, thicknessInName } from './list-materials.ts';
+import type { ListPart, ListTrouble } from './list-parts.ts';
+import { assumedSheet, type Blank, fitsSheet, type SheetSize } from './list-sheets.ts';
+
+/** A material of the parts file that is made. */
+export interface ListMaterial {
+  readonly key: string;
+  readonly name: string;
+  readonly family: string | null;
+  readonly isFilmed: boolean;
+  readonly thickness: ListLength;
+  readonly thicknessFrom: 'list' | 'name' | 'nowhere';
+  readonly sheet: SheetSize;
+  readonly sheetFrom: 'option' | 'common' | 'parts';
+  /** Whether a part of it has a grain. */
+  readonly isGrained: boolean;
+}
+
+/** A part with the key of its material. */
+export interface KeyedPart extends Omit<ListPart, 'thickness'> {
+  readonly key: string;
+  readonly thickness: ListLength & { readonly from: ListMaterial['thicknessFrom'] };
+}
+
+/** A part with a name of its own. */
+export interface NamedPart extends KeyedPart {
+  readonly name: string;
+  /** Rows that are alike in all, this one first. */
+  readonly rows: readonly number[];
+}
+
+export interface ListJob {
+  readonly materials: readonly ListMaterial[];
+  readonly parts: readonly NamedPart[];
+  /** Names that were not alone and have a number now. */
+  readonly renamed: number;
+}
+
+/** What the reader takes of one parts file, with some room for the remarks. */
+const MOST_PIECES = 10_000;
+const MOST_BYTES = 4_600_000;
+const MOST_TOKENS = 1_100_000;
+
+/** The parts by materials, each under a name of its own; `sheet` is what the person said. What fits no sheet or is too much for one file is added to `troubles`. */
+export function makeJob(
+  rows: readonly ListPart[],
+  unit: FileUnit,
+  sheet: SheetSize | null,
+  troubles: ListTrouble[],
+): ListJob {
+  const fitting = rows.filter((part) => {
+    const why = misfitOf(blankOf(part), unit, sheet);
+    if (why === null) return true;
+    troubles.push({ row: part.row, column: null, why, cells: part.cells });
+    return false;
+  });
+  const held = withinLimits(withKeys(fitting, unit), troubles);
+  const { parts, renamed } = named(merged(held));
+  return { materials: materialsOf(parts, unit, sheet), parts, renamed };
+}
+
+/** As it is cut. */
+function blankOf({
+  length,
+  width,
+  bands,
+  grain,
+}: Pick<ListPart, 'length' | 'width' | 'bands' | 'grain'>): Blank {
+  const band = (side: (typeof SIDES)[number]) => bands[side]?.length ?? 0;
+  return {
+    length: length.length - band('left') - band('right'),
+    width: width.length - band('bottom') - band('top'),
+    grain,
+  };
+}
+
+/** Why a part can be cut from no sheet; null where it can. */
+function misfitOf(blank: Blank, unit: FileUnit, sheet: SheetSize | null): string | null {
+  const { length, width, grain } = blank;
+  if (length <= 0 || width <= 0) return 'the edge bands take all of it';
+  if (sheet === null || fitsSheet(blank, sheet)) return null;
+  const lying = grain === 'any' ? '' : `, grain ${grain},`;
+  return `${showSize(length, width, unit)}${lying} fits no sheet of ${showSize(sheet.length, sheet.width, unit)}`;
+}
+
+function withinLimits(rows: readonly KeyedPart[], troubles: ListTrouble[]): readonly KeyedPart[] {
+  const keys = new Set<string>();
+  let [pieces, bytes, tokens] = [0, 0, 0];
+  const end = rows.findIndex((part) => {
+    pieces += part.count;
+    tokens += tokensOf(part);
+    bytes += bytesOf([part.name, part.key, part.group, part.note]);
+    if (!keys.has(part.key)) {
+      tokens += 60;
+      bytes += bytesOf([part.material]) + 250;
+    }
+    keys.add(part.key);
+    return pieces > MOST_PIECES || bytes > MOST_BYTES || tokens > MOST_TOKENS;
+  });
+  if (end < 0) return rows;
+  const last = rows.at(-1)!.row;
+  const why = `this row and all below, up to row ${last}, are too many for one parts file (${MOST_PIECES} pieces or 5 MB): split the list`;
+  troubles.push({ row: rows[end]!.row, column: null, why, cells: [] });
+  return rows.slice(0, end);
+}
+
+/** Words and signs of YAML that a part takes, as counted in files and rounded up. */
+function tokensOf({ grain, group, note, count, bands }: KeyedPart): number {
+  const keys = [grain !== 'any', group !== null, note !== null, count > 1].filter(Boolean).length;
+  const sides = Object.keys(bands).length;
+  return 36 + 7 * keys + (sides > 0 ? 10 + 9 * sides : 0);
+}
+
+/** In UTF-8 and with the signs that quotation marks need. */
+function bytesOf(texts: readonly (string | null)[]): number {
+  return 150 + new TextEncoder().encode(JSON.stringify(texts)).length;
+}
+
+/** Materials are the same where their names are and their thickness is. */
+function withKeys(rows: readonly ListPart[], unit: FileUnit): readonly KeyedPart[] {
+  const keys = new Map<string, string>();
+  const taken = new Set<string>();
+  return rows.map((part) => {
+    const thickness = part.thickness ?? { ...usualThickness(unit), from: 'nowhere' as const };
+    const name = nameOf(part.material, thickness, unit);
+    const same = `${name.toLowerCase()}|${thickness.length}`;
+    const known = keys.get(same);
+    if (known !== undefined) return { ...part, thickness, key: known };
+    const plain = keyOf(name, `material-${keys.size + 1}`);
+    let key = plain;
+    for (let i = 2; taken.has(key); i++) key = `${plain}-${i}`;
+    keys.set(same, key);
+    taken.add(key);
+    return { ...part, thickness, key };
+  });
+}
+
+function nameOf(material: string | null, { text }: ListLength, unit: FileUnit): string {
+  const name = material ?? 'Panel';
+  if (thicknessInName(name) !== null) return name;
+  return `${name} ${text}${/[a-z]$/.test(text) ? '' : ` ${unit}`}`;
+}
+
+function usualThickness(unit: FileUnit): ListLength {
+  const length = unit === 'mm' ? fromMm(18) : (UNITS_PER_INCH * 3) / 4;
+  return { length, text: lengthText(length, unit, unit) };
+}
+
+interface MergedPart extends KeyedPart {
+  readonly rows: readonly number[];
+}
+
+/** Rows that are alike in everything are one part with their counts added, in the place of the first. */
+function merged(parts: readonly KeyedPart[]): readonly MergedPart[] {
+  const byContent = new Map<string, MergedPart>();
+  for (const part of parts) {
+    const { name, key, length, width, grain, bands, group, note } = part;
+    const sides = SIDES.map((side) => bands[side]?.length ?? 0);
+    const alike = [name, key, length.length, width.length, grain, sides, group, note];
+    const content = JSON.stringify(name === null ? [part.row] : alike);
+    const first = byContent.get(content);
+    byContent.set(
+      content,
+      first === undefined
+        ? { ...part, rows: [part.row] }
+        : { ...first, count: first.count + part.count, rows: [...first.rows, part.row] },
+    );
+  }
+  return [...byContent.values()];
+}
+
+function named(parts: readonly MergedPart[]): {
+  readonly parts: readonly NamedPart[];
+  readonly renamed: number;
+} {
+  const taken = new Set(parts.map(({ name }) => name));
+  const given = new Set<string>();
+  const next = new Map<string, number>();
+  let renamed = 0;
+  const withNames = parts.map((part) => {
+    const plain = part.name ?? `Part ${part.row}`;
+    let name = plain;
+    if (given.has(plain) || (part.name === null && taken.has(plain))) {
+      let number = next.get(plain) ?? 2;
+      while (taken.has(`${plain} (${number})`) || given.has(`${plain} (${number})`)) number++;
+      name = `${plain} (${number})`;
+      next.set(plain, number + 1);
+      renamed++;
+    }
+    given.add(name);
+    return { ...part, name };
+  });
+  return { parts: withNames, renamed };
+}
+
+function materialsOf(
+  parts: readonly NamedPart[],
+  unit: FileUnit,
+  asked: SheetSize | null,
+): readonly ListMaterial[] {
+  const byKey = new Map<string, NamedPart[]>();
+  for (const part of parts) {
+    const own = byKey.get(part.key);
+    if (own === undefined) byKey.set(part.key, [part]);
+    else own.push(part);
+  }
+  return [...byKey.values()].map((own) => {
+    const [first] = own as readonly NamedPart[];
+    const { key, material, thickness } = first!;
+    const sheet = asked === null ? assumedSheet(own.map(blankOf), unit) : null;
+    const source = sheet?.isCommon ? 'common' : 'parts';
+    return {
+      key,
+      name: nameOf(material, thickness, unit),
+      family: familyOf(material ?? ''),
+      isFilmed: isFilmed(material ?? ''),
+      thickness,
+      thicknessFrom: thickness.from,
+      sheet: sheet ?? asked!,
+      sheetFrom: sheet === null ? 'option' : source,
+      isGrained: own.some(({ grain }) => grain !== 'any'),
+    };
+  });
+}
