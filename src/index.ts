@@ -1,6 +1,6 @@
 // The public names of Holdfast. The command line uses these and nothing else.
 import { createRequire } from 'node:module';
-import { brokenLimits } from './costing/limits.ts';
+import { brokenLimits, unheldLimits } from './costing/limits.ts';
 import { drawBoards } from './drawing/board-drawing.ts';
 import { machineDrawing } from './drawing/machine-drawing.ts';
 import { placedPieces } from './drawing/placed-pieces.ts';
@@ -8,12 +8,16 @@ import { drawSheet, drawSheetAlone, drawSheetPages } from './drawing/sheet-drawi
 import { drawStickers } from './drawing/sticker-pages.ts';
 import { drawTemplate } from './drawing/template-drawing.ts';
 import { mostTiles, tileDrawing } from './drawing/tiles.ts';
+import { driftsBetween } from './drift/drifts.ts';
+import { readComparedRecord } from './drift/read-record.ts';
 import { assert } from './geometry/assert.ts';
 import { explainPiece, explainSheet } from './holding/explain.ts';
+import type { Drift } from './model/drift.ts';
 import { isRouterJob, type Job } from './model/job.ts';
 import { knownGrid, type LabelGrid } from './model/label-grid.ts';
 import type { Part } from './model/part.ts';
 import { numberedSheets, type Plan } from './model/plan.ts';
+import type { Recheck } from './model/recheck.ts';
 import { toMm } from './model/units.ts';
 import { toDxf } from './outputs/dxf/dxf.ts';
 import { toHtml } from './outputs/html/html.ts';
@@ -32,10 +36,13 @@ import type { Line } from './outputs/report/line.ts';
 import { toMarkdown } from './outputs/report/markdown.ts';
 import { toPlanJson } from './outputs/report/plan-json.ts';
 import { toPriceJson } from './outputs/report/price-records.ts';
+import { toSarif } from './outputs/report/sarif.ts';
 import * as summary from './outputs/report/summary.ts';
 import { yieldCsv } from './outputs/report/yield-csv.ts';
 import { toSvg } from './outputs/svg/svg.ts';
-import type { Problem } from './partsfile/problem.ts';
+import { planOfLayouts } from './plan.ts';
+import { recheckPlan } from './recheck.ts';
+import type { PlanFile } from './record/schema.ts';
 
 export { brokenLimits } from './costing/limits.ts';
 export { type GaugeResult, gaugeTable } from './gauge.ts';
@@ -51,6 +58,7 @@ export type { Deed, Rack } from './model/rack.ts';
 export { labelsSentence } from './outputs/labels-sentence.ts';
 export { PAPER_NAMES, type Paper } from './outputs/pdf/pdf.ts';
 export { rackTaken } from './outputs/rack-taken.ts';
+export { type Checked, checkRecord, isPassed } from './outputs/report/check.ts';
 export type { NamedPlan } from './outputs/report/compare.ts';
 export { compareCsv, compareRecord } from './outputs/report/compare-data.ts';
 export { compareLines } from './outputs/report/compare-lines.ts';
@@ -63,7 +71,9 @@ export { PRICE_HELP, priceLines } from './outputs/report/price.ts';
 export { toPriceCsv as priceCsv } from './outputs/report/price-records.ts';
 export { rackCsv, rackLines, rackRecord } from './outputs/report/rack-list.ts';
 export { careLines } from './outputs/report/summary.ts';
+export { faultLines, verifyLines, verifyRecord } from './outputs/report/verify.ts';
 export type { Progress } from './packing/task.ts';
+export { fileKind } from './partsfile/file-kind.ts';
 export {
   importList,
   type ListImport,
@@ -74,7 +84,7 @@ export { MAX_LIST_BYTES } from './partsfile/lists/list-bytes.ts';
 export { SEPARATORS, type Separator } from './partsfile/lists/list-rows.ts';
 export { LIST_UNITS, type ListUnit } from './partsfile/lists/list-units.ts';
 export { nearest } from './partsfile/nearest.ts';
-export { formatProblem, type Problem } from './partsfile/problem.ts';
+export { formatProblem, type Problem, type ToldProblem } from './partsfile/problem.ts';
 export {
   type DrawingRead,
   MAX_FILE_BYTES,
@@ -84,6 +94,7 @@ export {
 export { partsFileSchema } from './partsfile/schema.ts';
 export { starterFile } from './partsfile/starter.ts';
 export { AS_IT_IS } from './partsfile/variants.ts';
+export { visible } from './partsfile/visible.ts';
 export { type PlanResult, planJob } from './plan.ts';
 export { emptyRack, type Line as OffcutLine } from './rack/change-rack.ts';
 export {
@@ -99,6 +110,7 @@ export {
 export { withRack } from './rack/onto-job.ts';
 export { readPlanRecord } from './rack/plan-record.ts';
 export { readRack } from './rack/read-rack.ts';
+export { readRecord } from './record/read-record.ts';
 export { startCrew } from './workers.ts';
 
 export const TOOL_VERSION: string = createRequire(import.meta.url)('../package.json').version;
@@ -206,6 +218,14 @@ export function planRecord(plan: Plan, partsFileSha256: string): string {
   return toPlanJson(plan, placed, { toolVersion: TOOL_VERSION, partsFileSha256 });
 }
 
+/** Checks the record of a plan, whoever wrote it, against the job of the parts file with this hash. */
+export function recheck(job: Job, record: PlanFile, partsFileSha256: string): Recheck {
+  return recheckPlan(job, record, partsFileSha256, (layouts, { options, ...made }) => {
+    const stopped = made.interrupted ? 'interrupt' : made.stoppedByTime ? 'time' : null;
+    return planRecord(planOfLayouts(job, layouts, options, stopped), partsFileSha256);
+  });
+}
+
 /** The price as JSON, `partsFileSha256` as in `planRecord`. */
 export function priceRecord(plan: Plan, partsFileSha256: string): string {
   return toPriceJson(plan, { toolVersion: TOOL_VERSION, partsFileSha256 });
@@ -226,14 +246,39 @@ export function planYieldCsv(plan: Plan): string {
   return yieldCsv(plan);
 }
 
-/** What `check` prints of a plan: the proofs, then each broken limit. */
-export function checkLines(file: string, plan: Plan): readonly Line[] {
-  return check.checkLines(file, plan, brokenLimits(plan));
+/** What `check` looks for in a plan, without a record to hold it against. */
+export function findingsOf(plan: Plan): check.Findings {
+  return { broken: brokenLimits(plan), unheld: unheldLimits(plan), record: null };
 }
 
-/** The same as JSON; `plan` is null where the file has errors. */
-export function checkRecord(file: string, problems: readonly Problem[], plan: Plan | null): string {
-  return check.checkRecord(file, problems, plan, plan === null ? [] : brokenLimits(plan));
+/** What is otherwise in a plan than in the record of an earlier one, from the text of its `plan.json`; or what is wrong with that. */
+export function planDrifts(
+  plan: Plan,
+  recordText: string,
+): readonly Drift[] | { readonly fault: string } {
+  const before = readComparedRecord(recordText);
+  if ('fault' in before) return before;
+  const now = readComparedRecord(planRecord(plan, ''));
+  assert(!('fault' in now), 'a plan gives a record that reads');
+  return driftsBetween(now, before, plan.job);
+}
+
+/** What `check` prints of a plan: the proofs, then each broken limit and what has changed. */
+export function checkLines(
+  file: string,
+  plan: Plan,
+  findings: check.Findings = findingsOf(plan),
+): readonly Line[] {
+  return check.checkLines(file, plan, findings);
+}
+
+/** The checks of several files as one log of SARIF 2.1.0, with the exit code of the command; `uriOf` gives the reference that stands for the name of a file. */
+export function checkSarif(
+  files: readonly check.Checked[],
+  exitCode: number,
+  uriOf: (file: string) => string,
+): string {
+  return toSarif(files, { toolVersion: TOOL_VERSION, exitCode, uriOf });
 }
 
 /** The hold-down reckoning of one placed piece, step by step. */

@@ -65,15 +65,24 @@ export async function planJob(
   ]);
   if (problems.length > 0) return { plan: null, problems };
 
+  const stopped = packings.some((packing) => packing.stopped) ? stopCause() : null;
+  return { plan: planOfLayouts(job, layouts, options, stopped), problems: [] };
+}
+
+/** All that follows from layouts: the hold-down, its warnings and the costs. */
+export function planOfLayouts(
+  job: Job,
+  layouts: readonly Layout[],
+  options: SearchOptions,
+  stopped: StopCause | null,
+): Plan {
   const held = isRouterJob(job) ? holdJob(job, layouts) : NOTHING_HELD;
   const costs = costPlan(job, layouts, held.holding);
-  const stopped = packings.some((packing) => packing.stopped) ? stopCause() : null;
   const weak = weakMaterials(layouts, held.holding);
   const warnings = isRouterJob(job)
     ? [...tableWarnings(job, layouts), ...cutWarnings(job, undefined, weak)]
     : [];
-  const plan = { job, options, stopped, layouts, ...held, cutWarnings: warnings, costs };
-  return { plan, problems: [] };
+  return { job, options, stopped, layouts, ...held, cutWarnings: warnings, costs };
 }
 
 /** At a saw nothing lies under vacuum. */

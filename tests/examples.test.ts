@@ -21,6 +21,15 @@ describe.each(FILES)('examples/%s', (file) => {
     expectGolden(`examples/${stem}.sha256`, hashes.join(''));
   });
 
+  it('is in order when its plan is checked from disk', async () => {
+    const { folder } = await planned(file);
+    const { code, out } = await holdfast(folder, ['verify', `${stem}-plan`, file]);
+    expect([code, out.replace(/\s+/g, ' ')]).toEqual([
+      0,
+      expect.stringContaining(`in order. Checked against ${file}`),
+    ]);
+  });
+
   it('lays every piece once, apart and inside, as an independent library sees it', async () => {
     const { folder } = await planned(file);
     const record = JSON.parse(contentsOf(join(folder, `${stem}-plan`))['plan.json']!.toString());

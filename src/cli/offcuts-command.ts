@@ -1,5 +1,4 @@
-import { statSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import {
   addLine,
   addPlan,
@@ -23,11 +22,10 @@ import {
 import { givenDate } from './given-date.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
+import { isFolder, readPlanText } from './plan-file.ts';
 import { changeRack, type RackText, readExistingRack } from './rack-file.ts';
 import { NO_RACK, USUAL_RACK } from './rack-stock.ts';
-import { readWithHash } from './read-job.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
-import { finishMoving } from './write-files.ts';
 
 /** What an action works with. */
 interface Order {
@@ -205,15 +203,8 @@ function isPlanName(world: World, word: string): boolean {
   return /[./\\]/.test(word) || isFolder(resolve(world.cwd, word));
 }
 
-function isFolder(path: string): boolean {
-  return statSync(path, { throwIfNoEntry: false })?.isDirectory() === true;
-}
-
 function cutPlan({ world, settings }: Order, name: string): CutPlan {
-  const isWhole = isFolder(resolve(world.cwd, name));
-  if (isWhole) finishMoving(resolve(world.cwd, name));
-  const file = isWhole ? join(name, 'plan.json') : name;
-  const { text, sha256 } = readWithHash(world, file);
+  const { file, text, sha256 } = readPlanText(world, name);
   const record = readPlanRecord(text);
   if ('fault' in record) {
     const where = record.fault === '' ? '' : ` (see ${record.fault})`;

@@ -6,6 +6,7 @@ export type CommandName =
   | 'compare'
   | 'price'
   | 'explain'
+  | 'verify'
   | 'gauge'
   | 'offcuts'
   | 'import'
@@ -156,6 +157,14 @@ export const OPTIONS: readonly Option[] = [
     help: 'the rack of offcuts; default: rack.yaml in this folder',
     commands: ['offcuts'],
   },
+  {
+    ...PLAIN,
+    name: 'rack',
+    argument: 'file',
+    kind: 'text',
+    help: 'the rack that the plan took offcuts from; default: as for plan',
+    commands: ['verify'],
+  },
   ...byHand('size', 'length x width', 'length and width of an offcut that is added by hand'),
   ...byHand('material', 'key', 'its material: the key that parts files have for it'),
   ...byHand('thickness', 'length', 'its thickness'),
@@ -204,10 +213,36 @@ export const OPTIONS: readonly Option[] = [
     name: 'format',
     argument: 'form',
     kind: 'word',
+    words: ['text', 'json', 'sarif'],
+    fallback: 'text',
+    help: 'how to print the result; sarif: version 2.1.0, for what shows results of checks',
+    commands: ['check'],
+  },
+  {
+    ...PLAIN,
+    name: 'sarif',
+    argument: 'file',
+    kind: 'text',
+    help: 'write the result as SARIF to this file as well',
+    commands: ['check'],
+  },
+  {
+    ...PLAIN,
+    name: 'against',
+    argument: 'plan.json',
+    kind: 'text',
+    help: "the plan that must not have changed; default: that of the limit drift; beside: that in each file's usual folder",
+    commands: ['check'],
+  },
+  {
+    ...PLAIN,
+    name: 'format',
+    argument: 'form',
+    kind: 'word',
     words: ['text', 'json'],
     fallback: 'text',
     help: 'how to print the result',
-    commands: ['check'],
+    commands: ['verify'],
   },
   {
     ...PLAIN,
@@ -288,7 +323,17 @@ export const OPTIONS: readonly Option[] = [
     words: ['auto', 'always', 'never'],
     fallback: 'auto',
     help: 'colour the terminal output; NO_COLOR is honoured too',
-    commands: ['plan', 'check', 'compare', 'price', 'explain', 'gauge', 'offcuts', 'import'],
+    commands: [
+      'plan',
+      'check',
+      'compare',
+      'price',
+      'explain',
+      'verify',
+      'gauge',
+      'offcuts',
+      'import',
+    ],
   },
 ];
 

@@ -12,15 +12,20 @@ export interface RackText {
   readonly rack: Rack;
 }
 
-/** A rack file as it stands; null where there is none. Prints its problems and ends the command where it cannot be read. */
+/** A rack file as it stands; null where there is none. Ends the command with its problems where it cannot be read. */
 export function readRackFile(world: World, name: string): RackText | null {
   if (!isThere(resolve(world.cwd, name))) return null;
   const text = readText(world, name);
   const { rack, problems } = readRack(text);
-  printProblems(world, name, problems);
-  if (rack !== null) return { text, rack };
+  if (rack !== null) {
+    printProblems(world, name, problems);
+    return { text, rack };
+  }
   const count = problems.length === 1 ? '1 problem' : `${problems.length} problems`;
-  throw new CommandFailure(EXIT.usage, `${name}: ${count}, the rack is left as it is`);
+  throw new CommandFailure(EXIT.usage, `${name}: ${count}, the rack is left as it is`, {
+    file: name,
+    problems,
+  });
 }
 
 /** As `readRackFile`, but a missing file ends the command. */

@@ -3,7 +3,7 @@ import { dirname, join, resolve } from 'node:path';
 import { type Job, type Plan, type Problem, rackTaken, withRack } from '../index.ts';
 import type { Settings } from './options.ts';
 import { readExistingRack } from './rack-file.ts';
-import { isBelow, printProblems } from './read-job.ts';
+import { isBelow } from './read-job.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 /** The name of a rack beside its parts file, and in the current folder. */
@@ -25,12 +25,13 @@ export function rackStock(
   job: Job,
   settings: Settings,
 ): RackStock {
-  const name = settings.rack ?? namedRack(world, partsName, job) ?? usualRack(world, partsName);
-  if (name === null || name === NO_RACK) return { job, notes: () => [] };
+  const name = rackName(world, partsName, job, settings);
+  if (name === null) return { job, notes: () => [] };
   const { rack } = readExistingRack(world, name);
   const racked = withRack(job, rack);
-  printProblems(world, name, racked.problems);
-  if (racked.problems.length > 0) throw new CommandFailure(EXIT.usage, `${name}: nothing planned`);
+  const { problems } = racked;
+  if (problems.length > 0)
+    throw new CommandFailure(EXIT.usage, `${name}: nothing planned`, { file: name, problems });
   const { offered, passedOver } = racked;
   return {
     job: racked.job,
@@ -52,6 +53,29 @@ export function rackStock(
   };
 }
 
+/** The job with the offcuts of these labels as stock, used or not: they are what a plan was made from. The rack is read only where there are labels. */
+export function rackOfPlan(
+  world: World,
+  partsName: string,
+  job: Job,
+  settings: Settings,
+  labels: readonly string[],
+): Job {
+  const name = labels.length === 0 ? null : rackName(world, partsName, job, settings);
+  if (name === null) return job;
+  const { rack } = readExistingRack(world, name);
+  const entries = rack.entries
+    .filter(({ id }) => labels.includes(id))
+    .map((entry) => ({ ...entry, used: null }));
+  return withRack(job, { ...rack, entries }).job;
+}
+
+/** Null where the job is to do without a rack. */
+function rackName(world: World, partsName: string, job: Job, settings: Settings): string | null {
+  const name = settings.rack ?? namedRack(world, partsName, job) ?? usualRack(world, partsName);
+  return name === NO_RACK ? null : name;
+}
+
 /** As drawings, a rack that a parts file names lies beside or below it, so that a file from elsewhere cannot look around. */
 function namedRack(world: World, partsName: string, { rack }: Job): string | null {
   if (rack === null || rack.name === NO_RACK) return rack?.name ?? null;
@@ -71,8 +95,8 @@ function namedRack(world: World, partsName: string, { rack }: Job): string | nul
       ? 'on the command line --rack takes one from anywhere'
       : `the name counts from the folder of the parts file; holdfast offcuts add --rack ${name} makes one`,
   };
-  printProblems(world, partsName, [problem]);
-  throw new CommandFailure(EXIT.usage, `${partsName}: nothing planned`);
+  const found = { file: partsName, problems: [problem] };
+  throw new CommandFailure(EXIT.usage, `${partsName}: nothing planned`, found);
 }
 
 function usualRack(world: World, partsName: string): string | null {

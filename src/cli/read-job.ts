@@ -9,6 +9,7 @@ import {
   MAX_FILE_BYTES,
   type Problem,
   readPartsFile,
+  type ToldProblem,
   type Variant,
 } from '../index.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
@@ -47,18 +48,22 @@ export function readWithHash(
 }
 
 /** As `readParts`, but prints the problems and ends the command where there is no job. */
-export function readJob(world: World, name: string): PartsFile & { readonly job: Job } {
+export function readJob(
+  world: World,
+  name: string,
+  outcome = 'nothing planned',
+): PartsFile & { readonly job: Job } {
   const parts = readParts(world, name);
   printProblems(world, name, parts.problems);
   if (parts.job === null) {
     const errors = parts.problems.filter(({ severity }) => severity === 'error').length;
     const count = errors === 1 ? '1 problem' : `${errors} problems`;
-    throw new CommandFailure(EXIT.usage, `${name}: ${count}, nothing planned`);
+    throw new CommandFailure(EXIT.usage, `${name}: ${count}, ${outcome}`);
   }
   return { ...parts, job: parts.job };
 }
 
-export function printProblems(world: World, name: string, problems: readonly Problem[]): void {
+export function printProblems(world: World, name: string, problems: readonly ToldProblem[]): void {
   for (const problem of problems) world.err(`${formatProblem(name, problem)}\n`);
 }
 

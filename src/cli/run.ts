@@ -7,7 +7,7 @@ import {
   PRICE_HELP,
   TOOL_VERSION,
 } from '../index.ts';
-import { checkCommand } from './check-command.ts';
+import { CHECK_HELP, checkCommand } from './check-command.ts';
 import { compareCommand } from './compare-command.ts';
 import { explainCommand } from './explain-command.ts';
 import { gaugeCommand } from './gauge-command.ts';
@@ -17,7 +17,9 @@ import { offcutsCommand } from './offcuts-command.ts';
 import { type CommandName, faultOf, flagsOf, OPTIONS, type Settings } from './options.ts';
 import { planCommand } from './plan-command.ts';
 import { priceCommand } from './price-command.ts';
+import { printProblems } from './read-job.ts';
 import { schemaCommand } from './schema-command.ts';
+import { verifyCommand } from './verify-command.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 /** What a command is: its words, its help, and what it does; the result is the exit code. */
@@ -39,8 +41,9 @@ export const COMMANDS: readonly CommandEntry[] = [
   },
   {
     name: 'check',
-    usage: '<parts-file>',
-    help: 'report problems and broken limits only; writes nothing',
+    usage: '<parts-file...>',
+    help: 'report problems, broken limits and changes since a plan, of one file or many; writes only what --sarif asks for',
+    more: CHECK_HELP,
     act: checkCommand,
   },
   {
@@ -61,6 +64,12 @@ export const COMMANDS: readonly CommandEntry[] = [
     usage: '<parts-file> [part]',
     help: 'show the hold-down reckoning of a part and what would make it stay; without a part, all that needs care',
     act: explainCommand,
+  },
+  {
+    name: 'verify',
+    usage: '<plan> <parts-file>',
+    help: 'check a plan.json, or the folder it is in, against its parts file, also one that was edited by hand; writes nothing',
+    act: verifyCommand,
   },
   {
     name: 'gauge',
@@ -163,6 +172,7 @@ function propertyOf(name: string): string {
 function failureCode(world: World, error: unknown): number {
   if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.usage;
   if (error instanceof CommandFailure) {
+    if (error.found !== null) printProblems(world, error.found.file, error.found.problems);
     world.err(`holdfast: ${error.message}\n`);
     return error.exitCode;
   }

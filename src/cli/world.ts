@@ -1,3 +1,5 @@
+import type { Problem } from '../index.ts';
+
 /** All that a command may know of its surroundings, so that tests can give it others. Files are read and written below `cwd`. */
 export interface World {
   readonly cwd: string;
@@ -32,9 +34,12 @@ export const EXIT = {
 export class CommandFailure extends Error {
   override readonly name = 'CommandFailure';
   readonly exitCode: number;
+  /** What is wrong with a file that it could not go on without, to be said first. */
+  readonly found: { readonly file: string; readonly problems: readonly Problem[] } | null;
 
-  constructor(exitCode: number, message: string) {
+  constructor(exitCode: number, message: string, found: CommandFailure['found'] = null) {
     super(message);
     this.exitCode = exitCode;
+    this.found = found;
   }
 }

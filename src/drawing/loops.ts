@@ -90,11 +90,19 @@ export interface OnLoop {
   readonly way: number;
   /** Unit vector along the loop. */
   readonly along: DrawnPoint;
+  /** One over the radius of the side that it is on, positive where that turns left; 0 on a line. */
+  readonly bend: number;
 }
 
 /** The place on the loop nearest to a point. */
 export function nearestOn(loop: Loop, point: DrawnPoint): OnLoop {
-  let best: OnLoop = { point, distance: Number.POSITIVE_INFINITY, way: 0, along: { x: 1, y: 0 } };
+  let best: OnLoop = {
+    point,
+    distance: Number.POSITIVE_INFINITY,
+    way: 0,
+    along: { x: 1, y: 0 },
+    bend: 0,
+  };
   let before = 0;
   for (const side of loop) {
     const share = nearestShare(side, point);
@@ -106,6 +114,7 @@ export function nearestOn(loop: Loop, point: DrawnPoint): OnLoop {
         distance,
         way: before + share * lengthOf(side),
         along: directionAt(side, share),
+        bend: sweepOf(side) / lengthOf(side),
       };
     before += lengthOf(side);
   }

@@ -1,6 +1,7 @@
 // What is cut on a sheet, for a machine: pockets, holes, cut-outs and outlines in the order of the plan, waste to be cleared before it comes free,
 // tabs as marks or as gaps, and where clamps stand.
-// Idea: a gap is longer than its tab by the width of the cutter, because a cutter that stops at the end of a run reaches half its width beyond it.
+// Idea: a gap is longer than its tab by the width of the cutter, because a cutter that stops at the end of a run reaches half its width beyond it;
+//   so long it is where the middle of the cutter runs, to the right of outlines and cut-outs, which have the piece on their left, and inside holes.
 // Source: our own.
 // Cost: all sides times tabs, and corners of openings times pieces of waste.
 // Degenerate cases: gaps that would leave nothing of a contour are drawn as marks. A strip of waste hangs on the outline nearest to its tab.
@@ -19,7 +20,15 @@ import {
 import { cutWidth } from '../model/machine.ts';
 import type { LayerClass, LayerValues } from '../model/machine-layers.ts';
 import { toMm } from '../model/units.ts';
-import { circleLoop, circleOf, contourLoop, type Loop, nearestOn, runsBetween } from './loops.ts';
+import {
+  circleLoop,
+  circleOf,
+  contourLoop,
+  type Loop,
+  nearestOn,
+  type OnLoop,
+  runsBetween,
+} from './loops.ts';
 import {
   boxShape,
   type Classed,
@@ -202,12 +211,16 @@ interface DrawnContour {
 
 function drawContour(
   { job }: SheetView,
-  { loop, class: own, values }: CutContour,
+  { step, loop, class: own, values }: CutContour,
   tabs: readonly Tab[],
 ): DrawnContour {
   const cutter = toMm(cutWidth(job.machine));
   if (tabs.length > 0 && job.layers.tabs === 'gaps') {
-    const gaps = tabs.map(({ at, width }) => ({ at: drawnPoint(at), width: toMm(width) + cutter }));
+    const offset = step.kind === 'hole' ? cutter / 2 : -cutter / 2;
+    const gaps = tabs.map(({ at, width }) => ({
+      at: drawnPoint(at),
+      width: alongLoop(toMm(width) + cutter, nearestOn(loop, drawnPoint(at)), offset),
+    }));
     const cuts = runsBetween(loop, gaps).map(
       (sides): Classed => ({ class: own, values, shape: { kind: 'run', sides, closed: false } }),
     );
@@ -217,6 +230,13 @@ function drawContour(
     cuts: [{ class: own, values, shape: loopShape(loop) }],
     marks: tabs.map((tab) => tabMark(loop, tab, cutter)),
   };
+}
+
+/** How long a stretch of the loop is that is `length` long in the middle of the kerf, `offset` to the left: on an arc the two differ. */
+function alongLoop(length: number, { bend }: OnLoop, offset: number): number {
+  const share = 1 - bend * offset;
+  // No cutter follows a bend tighter than itself.
+  return share < 0.1 ? length : length / share;
 }
 
 function loopShape(loop: Loop): MachineShape {

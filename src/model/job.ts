@@ -18,8 +18,38 @@ export interface Limits {
   readonly yieldShare: number | null;
   readonly costCents: number | null;
   readonly holding: HoldingLimit | null;
-  readonly place: Place | null;
+  /** Whether nothing less than a proof passes. */
+  readonly proof: boolean;
+  /** At the machine and the bench together. */
+  readonly timeS: number | null;
+  readonly weightKg: number | null;
+  /** The record that the plan may not drift from, counted from the folder of the parts file. */
+  readonly drift: string | null;
+  /** Where each of them stands in the file. */
+  readonly places: Readonly<Partial<Record<LimitName, Place>>>;
 }
+
+export type LimitName =
+  | 'sheets'
+  | 'yield'
+  | 'cost'
+  | 'holding'
+  | 'proof'
+  | 'time'
+  | 'weight'
+  | 'drift';
+
+export const NO_LIMITS: Limits = {
+  sheets: null,
+  yieldShare: null,
+  costCents: null,
+  holding: null,
+  proof: false,
+  timeS: null,
+  weightKg: null,
+  drift: null,
+  places: {},
+};
 
 /** A drawing that the parts file names, as it was read. */
 export interface DrawingSource {

@@ -1,4 +1,4 @@
-import { formatMoney, formatShare } from '../model/format.ts';
+import { formatMoney, formatShare, formatWeight } from '../model/format.ts';
 import type { BrokenLimit } from '../model/limit.ts';
 import type { Plan } from '../model/plan.ts';
 
@@ -12,8 +12,8 @@ export function brokenSentence(plan: Plan, broken: readonly BrokenLimit[]): stri
 }
 
 function brokenText(
-  { job: { currency } }: Plan,
-  { limit, allowed, found, rule }: BrokenLimit,
+  { job: { currency, unit } }: Plan,
+  { limit, allowed, found, rule, what }: BrokenLimit,
 ): string | null {
   switch (limit) {
     case 'stock':
@@ -26,5 +26,16 @@ function brokenText(
       return `cost ${formatMoney(found, currency)} against ${formatMoney(allowed, currency)}`;
     case 'holding':
       return `"${rule}", by ${found === 1 ? '1 piece' : `${found} pieces`} even with the remedy`;
+    case 'proof':
+      return `not proved: ${what}`;
+    case 'time':
+      return `${minutesText(found)} of work against ${minutesText(allowed)}`;
+    case 'weight':
+      return `${formatWeight(found, unit, 2)} to lift against ${formatWeight(allowed, unit, 2)}`;
   }
+}
+
+/** "90 min", "1.5 min"; the limit and what breaks it never read the same. */
+export function minutesText(seconds: number): string {
+  return `${Math.round((seconds / 60) * 100) / 100} min`;
 }

@@ -8,7 +8,7 @@ const S_PER_MIN = 60;
 const S_PER_H = 3600;
 const FT_PER_M = 1 / 0.3048;
 
-const TIME: Quantity = {
+export const TIME: Quantity = {
   units: { s: 1, sec: 1, min: S_PER_MIN, h: S_PER_H },
   usual: '',
   min: 0,

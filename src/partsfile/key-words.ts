@@ -1,11 +1,3 @@
-/**
- * Keys that a parts file will have a use for, but that nothing acts on today: to read on as if they were not
- * there would make a plan of something else than the file says. Under the path of the section, with `*` for any item.
- */
-export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
-  limits: ['proof', 'drift', 'time', 'weight'],
-};
-
 /** What people write for a key, where the letters alone would not lead to it. */
 export const KEY_SYNONYMS: Readonly<Record<string, string>> = {
   qty: 'count',

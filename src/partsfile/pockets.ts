@@ -34,8 +34,34 @@ export function readPockets(
   return itemsOf(field).flatMap((item) => {
     const contour = readOpening(item, outline, { ...reading, what: 'pocket' });
     const depth = readDepth(child(item, 'depth'), thickness, reading);
-    return contour === null || depth === null ? [] : [{ field: item, pocket: { contour, depth } }];
+    if (contour === null || depth === null) return [];
+    return [{ field: item, pocket: { contour: withoutBands(contour, outline), depth } }];
   });
+}
+
+/** A groove across the finished part ends where the blank does, since the edge bands come on it afterwards. Other shapes than upright ones stay. */
+function withoutBands(contour: Contour, outline: Outline): Contour {
+  const { edgeBands, width, height, finishedWidth, finishedHeight, shift } = outline;
+  const isUpright = contour.every(({ x, y, via }, i) => {
+    const next = contour[(i + 1) % contour.length];
+    return via === null && (x === next?.x || y === next?.y);
+  });
+  if (!isUpright) return contour;
+  const { left, right, bottom, top } = edgeBands;
+  const [west, south] = [left > 0 ? shift.x : 0, bottom > 0 ? shift.y : 0];
+  const east = right > 0 ? shift.x + finishedWidth : width;
+  const north = top > 0 ? shift.y + finishedHeight : height;
+  return contour.map((vertex) => ({
+    ...vertex,
+    x: onBlank(vertex.x, west, width, east),
+    y: onBlank(vertex.y, south, height, north),
+  }));
+}
+
+/** A coordinate in a band, below 0 or beyond `span`, is moved to the edge of the blank. */
+function onBlank(value: number, least: number, span: number, most: number): number {
+  if (value < least || most < value) return value;
+  return Math.max(0, Math.min(span, value));
 }
 
 function readDepth(field: Field | null, thickness: number | null, reading: Reading): number | null {

@@ -21,7 +21,6 @@ export const PROBLEM_CODES = [
   'misplaced-key',
   'wrong-type',
   'unknown-word',
-  'not-yet',
   // Single values.
   'bad-length',
   'bad-size',
@@ -112,8 +111,13 @@ export interface Problem {
   readonly hint: string | null;
 }
 
+/** What of a problem a person is told. */
+export type ToldProblem = Pick<Problem, 'severity' | 'place' | 'message' | 'hint'> & {
+  readonly code: string;
+};
+
 /** `file:line:column: error code: message`, and the hint on an indented line of its own. */
-export function formatProblem(file: string, problem: Problem): string {
+export function formatProblem(file: string, problem: ToldProblem): string {
   const { severity, code, place, message, hint } = problem;
   const where = place === null ? '' : `:${place.line}:${place.column}`;
   const head = `${visible(file)}${where}: ${severity} ${code}: ${visible(message)}`;

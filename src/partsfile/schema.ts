@@ -307,6 +307,18 @@ const limits = z
         .enum(['no piece moves', 'no piece marginal'])
         .optional()
         .describe('the worst hold-down verdict that passes'),
+      proof: yesOrNo
+        .optional()
+        .describe('yes: every material has to be proved to take as little as can be'),
+      time: text
+        .optional()
+        .describe('most time at the machine and the bench together, such as 90 min'),
+      weight: text.optional().describe('most that a sheet or a piece may weigh, such as 25 kg'),
+      drift: text
+        .optional()
+        .describe(
+          'plan.json that the plan is held against, beside or below this file: its stock, cost, parts and pieces at risk must be the same',
+        ),
     },
     'limits, such as { sheets: 6, yield: 70 % }',
   )

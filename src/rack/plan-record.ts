@@ -4,6 +4,7 @@ import { ID_PATTERN } from '../model/rack.ts';
 import { fromMm, MAX_SHEET_SPAN } from '../model/units.ts';
 import { Report } from '../partsfile/report.ts';
 import { acceptName, plainName } from '../partsfile/values.ts';
+import { jsonOf, pathText } from '../record/json.ts';
 
 /** What of a plan's record matters to the rack; lengths in base lengths. */
 export interface PlanRecord {
@@ -101,18 +102,4 @@ export function readPlanRecord(text: string): PlanRecord | { readonly fault: str
       })),
     ),
   };
-}
-
-/** "materials[0].sheets[1].rack". */
-function pathText(path: readonly PropertyKey[]): string {
-  const steps = path.map((step) => (typeof step === 'number' ? `[${step}]` : `.${String(step)}`));
-  return steps.join('').replace(/^\./, '');
-}
-
-function jsonOf(text: string): unknown {
-  try {
-    return JSON.parse(text);
-  } catch {
-    return undefined;
-  }
 }

@@ -3,7 +3,7 @@ import { costPlan } from '../../src/costing/cost-plan.ts';
 import { brokenLimits } from '../../src/costing/limits.ts';
 import { holdSheets } from '../../src/holding/hold.ts';
 import type { Costs } from '../../src/model/costs.ts';
-import type { Job, Limits } from '../../src/model/job.ts';
+import { type Job, type Limits, NO_LIMITS } from '../../src/model/job.ts';
 import type { Layout } from '../../src/model/layout.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import { fromMm, toMm } from '../../src/model/units.ts';
@@ -131,14 +131,6 @@ describe('costPlan', () => {
   });
 });
 
-const NO_LIMITS: Limits = {
-  sheets: null,
-  yieldShare: null,
-  costCents: null,
-  holding: null,
-  place: null,
-};
-
 const LIMITS: { name: string; limits: Partial<Limits>; broken: string[] }[] = [
   { name: 'none', limits: {}, broken: [] },
   { name: 'sheets just kept', limits: { sheets: 1 }, broken: [] },
@@ -147,6 +139,12 @@ const LIMITS: { name: string; limits: Partial<Limits>; broken: string[] }[] = [
   { name: 'yield broken', limits: { yieldShare: 0.34 }, broken: ['yield'] },
   { name: 'cost just kept', limits: { costCents: 4050 }, broken: [] },
   { name: 'cost broken', limits: { costCents: 4049 }, broken: ['cost'] },
+  { name: 'proof kept', limits: { proof: true }, broken: [] },
+  // 500 x 400 x 18 mm of plywood.
+  { name: 'weight of a sheet kept', limits: { weightKg: 20 }, broken: [] },
+  { name: 'weight of a sheet broken', limits: { weightKg: 1 }, broken: ['weight'] },
+  { name: 'time broken', limits: { timeS: 1 }, broken: ['time'] },
+  { name: 'time kept', limits: { timeS: 3600 }, broken: [] },
   {
     name: 'all broken',
     limits: { sheets: 0, yieldShare: 0.5, costCents: 1 },
@@ -174,7 +172,7 @@ describe('brokenLimits', () => {
       (layout): Layout => ({ ...layout, unplaced: [{ piece: 1, why: 'no-stock' }] }),
     );
     expect(brokenLimits(planOf(job, short))).toEqual([
-      { limit: 'stock', allowed: 0, found: 1, rule: null },
+      { limit: 'stock', allowed: 0, found: 1, rule: null, what: null },
     ]);
   });
 });

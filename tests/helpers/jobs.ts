@@ -1,7 +1,7 @@
 import { assert } from '../../src/geometry/assert.ts';
 import { boxOfShape } from '../../src/geometry/pose.ts';
 import type { Contour, Shape } from '../../src/geometry/shape.ts';
-import type { RouterJob } from '../../src/model/job.ts';
+import { NO_LIMITS, type RouterJob } from '../../src/model/job.ts';
 import type { Layout, Placement, SheetLayout } from '../../src/model/layout.ts';
 import { USUAL_LAYERS } from '../../src/model/machine-layers.ts';
 import { USUAL_OFFCUTS } from '../../src/model/offcut-rule.ts';
@@ -45,7 +45,7 @@ export function jobOf({ spacing = 8, sheets = [], materials, parts }: JobInput):
     sets,
     lengthParts: [],
     lumber: [],
-    limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
+    limits: NO_LIMITS,
     offcuts: USUAL_OFFCUTS.mm,
     rates: null,
     rack: null,

@@ -2,7 +2,7 @@ import { yieldsOf } from '../../src/costing/yields.ts';
 import { type Contour, circle, rectangle, reverseContour } from '../../src/geometry/shape.ts';
 import type { SheetCosts } from '../../src/model/costs.ts';
 import type { Action, Holding, SheetHolding } from '../../src/model/holding.ts';
-import type { FileUnit, RouterJob } from '../../src/model/job.ts';
+import { type FileUnit, NO_LIMITS, type RouterJob } from '../../src/model/job.ts';
 import type { Layout, Placement } from '../../src/model/layout.ts';
 import type { Router, Table } from '../../src/model/machine.ts';
 import { USUAL_LAYERS } from '../../src/model/machine-layers.ts';
@@ -294,7 +294,7 @@ function buildJob(
     sets,
     lengthParts: [],
     lumber: [],
-    limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
+    limits: NO_LIMITS,
     offcuts: USUAL_OFFCUTS.mm,
     rates: null,
     rack: null,

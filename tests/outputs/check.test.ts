@@ -13,9 +13,11 @@ describe('what check says of the limit on holding', () => {
     ],
   ])('"%s" names the pieces that break it, and what to do', (rule, named) => {
     const found = named.length + 1;
-    const lines = checkLines('a.yaml', withUnheld(), [
-      { limit: 'holding', allowed: 0, found, rule },
-    ]);
+    const lines = checkLines('a.yaml', withUnheld(), {
+      broken: [{ limit: 'holding', allowed: 0, found, rule, what: null }],
+      unheld: [],
+      record: null,
+    });
     const texts = lines.map(({ text }) => text.trim());
     expect(texts.filter((text) => text.startsWith('sheet'))).toEqual(named);
   });

@@ -289,6 +289,19 @@ describe('names of layers', () => {
   });
 });
 
+const CUTTER = 6.35;
+
+/** How far the middle of the cutter runs beside a contour: right of a run, inside a round opening, outside a round piece. Corners are left out. */
+function kerfLength(entity: ReadEntity, cutter = CUTTER): number {
+  if (entity.kind === 'circle') {
+    const side = OPENINGS.test(entity.layer) ? -1 : 1;
+    return 2 * Math.PI * (entity.radius + (side * cutter) / 2);
+  }
+  if (entity.kind !== 'run') return 0;
+  const sweep = entity.corners.reduce((sum, { bulge }) => sum + 4 * Math.atan(bulge), 0);
+  return lengthOf(entity) + (sweep * cutter) / 2;
+}
+
 describe('tabs', () => {
   const TABBED = [
     ['the sample, first sheet', samplePlan(), 1],
@@ -312,18 +325,47 @@ describe('tabs', () => {
     }
   });
 
-  it.each(TABBED)('as gaps: what is cut is short by tab and cutter, %s', (_, plan, number) => {
+  it.each(TABBED)(
+    'as gaps: what the middle of the cutter runs is short by tab and cutter, %s',
+    (_, plan, number) => {
+      const layers: MachineLayers = { ...USUAL_LAYERS, tabs: 'gaps' };
+      const gapped = readDxf(sheetDxf(withLayers(plan, layers), number)).entities;
+      const whole = readDxf(sheetDxf(plan, number)).entities;
+      const cut = (entities: readonly ReadEntity[]) =>
+        onLayers(entities, /^(OUTLINE|CUTOUT)$/).reduce((sum, each) => sum + kerfLength(each), 0);
+      const tabs = plan.holding[number - 1]!.loose.flatMap((each) => each.tabs);
+      const missing = tabs.reduce((sum, { width }) => sum + toMm(width) + CUTTER, 0);
+      expect(cut(whole) - cut(gapped)).toBeCloseTo(missing, 3);
+      expect(onLayers(gapped, /^TAB$/)).toEqual([]);
+      const open = gapped.filter((each) => each.kind === 'run' && !each.closed);
+      expect(open).toHaveLength(tabs.length);
+    },
+  );
+
+  it('as a gap in a round opening, where the middle of the cutter runs on a smaller circle', () => {
+    const cutter = 6;
+    const plan = changeLoose(mixedPlan('mm'), (each) => ({
+      ...each,
+      tabs:
+        each.kind === 'slug' && each.piece === 0
+          ? [{ at: each.outline![0]!, width: fromMm(9), height: fromMm(3) }]
+          : [],
+    }));
     const layers: MachineLayers = { ...USUAL_LAYERS, tabs: 'gaps' };
-    const gapped = readDxf(sheetDxf(withLayers(plan, layers), number)).entities;
-    const whole = readDxf(sheetDxf(plan, number)).entities;
-    const cut = (entities: readonly ReadEntity[]) =>
-      onLayers(entities, /^(OUTLINE|CUTOUT)$/).reduce((sum, each) => sum + lengthOf(each), 0);
-    const tabs = plan.holding[number - 1]!.loose.flatMap((each) => each.tabs);
-    const missing = tabs.reduce((sum, { width }) => sum + toMm(width) + 6.35, 0);
-    expect(cut(whole) - cut(gapped)).toBeCloseTo(missing, 3);
-    expect(onLayers(gapped, /^TAB$/)).toEqual([]);
-    const open = gapped.filter((each) => each.kind === 'run' && !each.closed);
-    expect(open).toHaveLength(tabs.length);
+    const cut = (text: string) =>
+      onLayers(readDxf(text).entities, /^CUTOUT$/).reduce(
+        (sum, each) => sum + kerfLength(each, cutter),
+        0,
+      );
+    const gapped = sheetDxf(withLayers(plan, layers), 1);
+    expect(cut(sheetDxf(plan, 1)) - cut(gapped)).toBeCloseTo(9 + cutter, 3);
+    const [open, ...more] = readDxf(gapped).entities.filter(
+      (each) => each.kind === 'run' && !each.closed,
+    );
+    expect(more).toEqual([]);
+    // The opening is 330 wide.
+    const gap = Math.PI * 330 - lengthOf(open!);
+    expect(gap).toBeCloseTo(((9 + cutter) * 165) / (165 - cutter / 2), 3);
   });
 
   it('as gaps that would leave nothing of an outline are marks', () => {

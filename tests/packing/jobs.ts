@@ -1,5 +1,5 @@
 import { rectangle, type Shape } from '../../src/geometry/shape.ts';
-import type { RouterJob } from '../../src/model/job.ts';
+import { NO_LIMITS, type RouterJob } from '../../src/model/job.ts';
 import { USUAL_LAYERS } from '../../src/model/machine-layers.ts';
 import { USUAL_OFFCUTS } from '../../src/model/offcut-rule.ts';
 import { type MatchedSet, NO_SIDES, type Part, type Piece } from '../../src/model/part.ts';
@@ -106,7 +106,7 @@ export function jobOf(
     sets,
     lengthParts: [],
     lumber: [],
-    limits: { sheets: null, yieldShare: null, costCents: null, holding: null, place: null },
+    limits: NO_LIMITS,
     offcuts: USUAL_OFFCUTS.mm,
     rates: null,
     rack: null,

@@ -129,6 +129,21 @@ const CASES: readonly Case[] = [
     parts: ['Side: 720.5 x 560, 1, panel-18 18'],
   },
   {
+    name: 'centimetres in the header, thicknesses that no panel has in them',
+    list: 'Part,Length (cm),Width (cm),Thickness\nSide,72.05,56,18\nBack,70,54,5.5\n',
+    parts: ['Side: 720.5 x 560, 1, panel-18 18', 'Back: 700 x 540, 1, panel-5-5 5.5'],
+  },
+  {
+    name: 'inches in the header, thicknesses that no panel has in them',
+    list: 'Part,Length (in),Width (in),Thickness\nSide,30,12,18\n',
+    parts: ['Side: 762 x 304.8, 1, panel-18mm 18'],
+  },
+  {
+    name: 'centimetres in the header and in the thickness',
+    list: 'Part,Length (cm),Width (cm),Thickness\nSide,72.05,56,1.8\n',
+    parts: ['Side: 720.5 x 560, 1, panel-18 18'],
+  },
+  {
     name: 'three decimals throughout, as drawing programs write',
     list: 'Part,Length,Width,Thickness,Qty\nSide,720.000,300.000,18.000,2.000\nTop,1764.000,85.500,18.000,1.000\n',
     parts: ['Side: 720 x 300, 2, panel-18 18', 'Top: 1764 x 85.5, 1, panel-18 18'],

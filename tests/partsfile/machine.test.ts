@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { NO_LIMITS } from '../../src/model/job.ts';
 import type { PanelSaw, Router, Table } from '../../src/model/machine.ts';
 import { codesOf, jobOf, jobText, MM, read } from './reading.ts';
 
@@ -274,6 +275,13 @@ describe('limits', () => {
     ['yield: 0.7', { yieldShare: 0.7 }],
     ['sheets: 6', { sheets: 6, yieldShare: null, costCents: null, holding: null }],
     ['holding: no piece marginal', { holding: 'no piece marginal' }],
+    ['proof: yes', { proof: true }],
+    ['proof: no', { proof: false }],
+    ['time: 1.5 h', { timeS: 5400 }],
+    ['weight: 25 kg', { weightKg: 25 }],
+    ['weight: 50 lb', { weightKg: 22.6796185 }],
+    ['drift: plans/wall/plan.json', { drift: 'plans/wall/plan.json' }],
+    ['sheets: 6, proof: yes', { places: { sheets: { line: 5, column: 11 } } }],
   ])('reads %s', (keys, limits) => {
     expect(jobOf(`${BOX}limits: { ${keys} }\n`).limits).toMatchObject(limits);
   });
@@ -283,19 +291,16 @@ describe('limits', () => {
     ['sheets: -1', 'out-of-range'],
     ['sheets: 2.5', 'wrong-type'],
     ['holding: every piece', 'unknown-word'],
-    ['proof: yes', 'not-yet'],
+    ['proof: perhaps', 'wrong-type'],
+    ['time: 90', 'bad-quantity'],
+    ['weight: 25', 'bad-quantity'],
+    ['weight: 0 kg', 'out-of-range'],
   ])('refuses %s', (keys, code) => {
     expect(codesOf(`${BOX}limits: { ${keys} }\n`)).toEqual([code]);
   });
 
   it('are none where the file sets none', () => {
-    expect(jobOf(BOX).limits).toEqual({
-      sheets: null,
-      yieldShare: null,
-      costCents: null,
-      holding: null,
-      place: null,
-    });
+    expect(jobOf(BOX).limits).toEqual(NO_LIMITS);
   });
 });
 

@@ -38,6 +38,33 @@ describe('pockets', () => {
     expect(pocket?.contour[0]).toMatchObject({ x: 48 * MM, y: 39 * MM });
   });
 
+  it('end at the blank where they run into an edge band, and nowhere else', () => {
+    const banded = 'size: 400 x 300, edges: { left: 2, right: 1, top: 1 }';
+    const [groove, rebate] = pocketsOf(
+      '{ at: [0, 200], size: 400 x 18, depth: 6 }, { at: [20, 290], size: 50 x 10, depth: 6 }',
+      banded,
+    );
+    const cornersOf = (pocket: typeof groove) =>
+      pocket?.contour.map(({ x, y }) => [x / MM, y / MM]);
+    expect(cornersOf(groove)).toEqual([
+      [0, 200],
+      [397, 200],
+      [397, 218],
+      [0, 218],
+    ]);
+    expect(cornersOf(rebate)).toEqual([
+      [18, 290],
+      [68, 290],
+      [68, 299],
+      [18, 299],
+    ]);
+    const beyond = ['at: [-1, 200], size: 50 x 18', 'at: [380, 200], size: 21 x 18'];
+    for (const place of [...beyond, 'at: [20, -1], size: 50 x 18']) {
+      const { problems } = read(jobText(`${banded}, pockets: [{ ${place}, depth: 6 }]`));
+      expect(problems.map(({ code }) => code)).toEqual(['cut-out-outside']);
+    }
+  });
+
   it('may cross one another and cut-outs', () => {
     expect(
       pocketsOf(

@@ -1,26 +1,53 @@
 import { doneText } from '../../drawing/sheet-table.ts';
-import { formatMoney, formatShare } from '../../model/format.ts';
+import { type Drift, isFailing } from '../../model/drift.ts';
+import { formatMoney, formatShare, formatWeight } from '../../model/format.ts';
 import type { HoldingLimit } from '../../model/job.ts';
-import { type BrokenLimit, breaksLimit } from '../../model/limit.ts';
+import { type BrokenLimit, breaksLimit, type UnheldLimit } from '../../model/limit.ts';
+import type { Place } from '../../model/place.ts';
 import type { Plan } from '../../model/plan.ts';
 import { careGroups, groupName } from '../care.ts';
+import { minutesText } from '../limits.ts';
 import { boughtNoun, proofSentence, stockWords } from '../wording.ts';
 import { type Line, wrap } from './line.ts';
 
-/** A problem of the parts file as the check's record needs it. */
+/** A problem of a file, as the check's record needs it. */
 interface FileProblem {
-  readonly severity: string;
+  readonly severity: 'error' | 'warning';
   readonly code: string;
-  readonly place: { readonly line: number; readonly column: number } | null;
+  readonly place: Place | null;
   readonly message: string;
   readonly hint: string | null;
 }
 
-/** What `check` says of a plan: a line for each broken limit, or that all are kept. */
+/** What a plan is worth: the limits it breaks, those nothing could be held against, and what is otherwise than in the record. */
+export interface Findings {
+  readonly broken: readonly BrokenLimit[];
+  readonly unheld: readonly UnheldLimit[];
+  /** Null where the plan is held against no record. */
+  readonly record: { readonly file: string; readonly drifts: readonly Drift[] } | null;
+}
+
+/** All that the check of one file has found. */
+export interface Checked extends Findings {
+  readonly file: string;
+  /** Of the parts file, and of the rack that it takes. */
+  readonly problems: readonly (FileProblem & { readonly file: string })[];
+  /** Null where something keeps the file from being planned. */
+  readonly plan: Plan | null;
+  /** Why the check did not come to its end, where the problems do not say it. */
+  readonly failure: string | null;
+}
+
+export function isPassed({ plan, failure, broken, record }: Checked): boolean {
+  if (plan === null || failure !== null || plan.stopped === 'interrupt') return false;
+  return broken.length === 0 && !(record?.drifts ?? []).some(isFailing);
+}
+
+/** What `check` says of a plan: a line for each broken limit and for each thing that has changed, or that all is kept. */
 export function checkLines(
   file: string,
   plan: Plan,
-  broken: readonly BrokenLimit[],
+  { broken, unheld, record }: Findings,
 ): readonly Line[] {
   const proofs = plan.layouts
     .filter((layout) => layout.used > 0)
@@ -31,17 +58,40 @@ export function checkLines(
         '  ',
       ),
     );
-  const verdict =
-    broken.length === 0
-      ? wrap(
+  return [
+    ...proofs,
+    ...unheld.flatMap((limit) =>
+      wrap('care', `${placeOf(file, plan, limit)} ${unheldSentence(limit)}`, '  '),
+    ),
+    ...broken.flatMap((limit) => [
+      ...wrap('bad', `${placeOf(file, plan, limit.limit)} ${limitSentence(plan, limit)}`, '  '),
+      ...(limit.rule === null ? [] : riskLines(plan, limit.rule)),
+    ]),
+    ...(broken.length > 0 || record?.drifts.some(isFailing)
+      ? []
+      : wrap(
           'good',
           `${file}: ${hasLimits(plan) ? 'all limits are kept' : 'no limits in the file'}`,
-        )
-      : broken.flatMap((limit) => [
-          ...wrap('bad', `${placeOf(file, plan)} ${limitSentence(plan, limit)}`, '  '),
-          ...(limit.rule === null ? [] : riskLines(plan, limit.rule)),
-        ]);
-  return [...proofs, ...verdict];
+        )),
+    ...(record === null ? [] : driftLines(file, record)),
+  ];
+}
+
+function driftLines(
+  file: string,
+  { file: of, drifts }: NonNullable<Findings['record']>,
+): readonly Line[] {
+  if (!drifts.some(isFailing))
+    return [
+      ...wrap('good', `${file}: still as in ${of}`, '  '),
+      ...drifts.flatMap(({ message }) => wrap('plain', message, '      ', '    ')),
+    ];
+  return [
+    ...wrap('bad', `${file}: no longer as in ${of}: make the plan again and keep it`, '  '),
+    ...drifts.flatMap((drift) =>
+      wrap(isFailing(drift) ? 'bad' : 'plain', drift.message, '      ', '    '),
+    ),
+  ];
 }
 
 /** Which pieces break the limit on holding, alike ones together, and what to do about them. */
@@ -61,29 +111,30 @@ function riskLines(plan: Plan, rule: HoldingLimit): readonly Line[] {
 
 const MOST_RISKS = 6;
 
-/** The same as JSON, with the problems of the file; `plan` is null where there are errors among them. */
-export function checkRecord(
-  file: string,
-  problems: readonly FileProblem[],
-  plan: Plan | null,
-  broken: readonly BrokenLimit[],
-): string {
-  const record = {
+/** The same as JSON. */
+export function checkRecord(checked: Checked): object {
+  const { file, problems, plan, broken, unheld, record } = checked;
+  return {
     format: 'holdfast-check/1',
     file,
-    passed: plan !== null && broken.length === 0,
-    problems: problems.map(({ severity, code, place, message, hint }) => ({
+    passed: isPassed(checked),
+    failure: checked.failure,
+    problems: problems.map(({ severity, code, place, message, hint, file: of }) => ({
       severity,
       code,
       line: place?.line ?? null,
       column: place?.column ?? null,
       message,
       hint,
+      file: of,
     })),
     limits:
       plan === null
         ? []
         : broken.map((limit) => ({ ...limit, message: limitSentence(plan, limit) })),
+    unheld,
+    against: record?.file ?? null,
+    drift: (record?.drifts ?? []).map((drift) => ({ ...drift, fails: isFailing(drift) })),
     materials: (plan?.layouts ?? []).map((layout) => ({
       material: plan!.job.materials[layout.material]!.id,
       status: layout.status,
@@ -92,11 +143,17 @@ export function checkRecord(
       atLeast: layout.bound.atLeast,
     })),
   };
-  return `${JSON.stringify(record, null, 1)}\n`;
 }
 
-function limitSentence(plan: Plan, { limit, allowed, found, rule }: BrokenLimit): string {
-  const { currency } = plan.job;
+export function unheldSentence(limit: UnheldLimit): string {
+  return `the ${limit} is not known, so its limit holds nothing`;
+}
+
+export function limitSentence(
+  plan: Plan,
+  { limit, allowed, found, rule, what }: BrokenLimit,
+): string {
+  const { currency, unit } = plan.job;
   switch (limit) {
     case 'stock':
       return `too little stock: ${found} pieces find no ${stockWords(plan.layouts)[0]}`;
@@ -108,16 +165,20 @@ function limitSentence(plan: Plan, { limit, allowed, found, rule }: BrokenLimit)
       return `the limit is ${formatMoney(allowed, currency)}, the ${boughtNoun(plan)} cost ${formatMoney(found, currency)}`;
     case 'holding':
       return `the limit is "${rule}", and ${found === 1 ? '1 piece breaks' : `${found} pieces break`} it even with the remedy`;
+    case 'proof':
+      return `the limit is a proof, and there is none for ${what}; --effort normal or long looks further`;
+    case 'time':
+      return `the limit is ${minutesText(allowed)}, the work takes ${minutesText(found)}`;
+    case 'weight':
+      return `the limit is ${formatWeight(allowed, unit, 2)}, ${what} weighs ${formatWeight(found, unit, 2)}`;
   }
 }
 
 function hasLimits({ job: { limits } }: Plan): boolean {
-  return [limits.sheets, limits.yieldShare, limits.costCents, limits.holding].some(
-    (limit) => limit !== null,
-  );
+  return Object.keys(limits.places).length > 0;
 }
 
-function placeOf(file: string, { job }: Plan): string {
-  const { place } = job.limits;
-  return place === null ? `${file}:` : `${file}:${place.line}:${place.column}:`;
+function placeOf(file: string, { job }: Plan, limit: BrokenLimit['limit']): string {
+  const place = limit === 'stock' ? undefined : job.limits.places[limit];
+  return place === undefined ? `${file}:` : `${file}:${place.line}:${place.column}:`;
 }

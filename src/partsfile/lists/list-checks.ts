@@ -14,6 +14,7 @@ export function checksOf(
 ): readonly string[] {
   return [
     unitCheck(rows, form),
+    thicknessUnitCheck(form),
     countCheck(rows, form),
     grainCheck(rows, form),
     ...bandChecks(rows, form, given),
@@ -34,6 +35,11 @@ function unitCheck(rows: readonly ListPart[], form: ListForm): string | null {
   const doubt =
     toMm(longest) < SHORT ? `, and the longest is ${toMm(longest)}: they may be cm or inches` : '';
   return `No unit is said; lengths are taken as mm${doubt} (--unit).`;
+}
+
+function thicknessUnitCheck({ isThicknessApart, lengthOf }: ListForm): string | null {
+  if (!isThicknessApart) return null;
+  return `Thicknesses without a unit are taken as mm; in ${lengthOf('length').unit}, as the lengths, some would be thicker than any panel.`;
 }
 
 function countCheck(rows: readonly ListPart[], { columns }: ListForm): string | null {

@@ -16,6 +16,8 @@ export interface ListForm {
   readonly fileUnit: FileUnit;
   /** Where the unit comes from; null where nothing said it. */
   readonly unitFrom: string | null;
+  /** Whether plain thicknesses are in millimetres though plain lengths are not. */
+  readonly isThicknessApart: boolean;
   readonly lengthOf: (role: ColumnRole) => LengthForm;
   readonly countHabit: Habit;
   /** Whether a 1 in a column of bands says only that there is one. */
@@ -24,6 +26,8 @@ export interface ListForm {
 
 /** Half a millimetre of veneer up to what the reader of materials takes. */
 const THICKNESS: LengthRange = { min: fromMm(0.5), max: fromMm(300) };
+/** No panel is thicker, so in a list by cm or inches a thickness of 18 is in millimetres; posts of 3 1/2 in are thinner. */
+const THICKEST = fromMm(100);
 /** Thicker edgings are solid wood, glued on as a part of their own. */
 const BAND: LengthRange = { min: 1, max: fromMm(10) };
 
@@ -55,7 +59,10 @@ export function findForm(
     [...valuesOf('length'), ...valuesOf('width'), ...sizes],
     asked,
   );
-  const unitOf = (role: ColumnRole) => columns.get(role)?.unit ?? unit;
+  const isThicknessApart =
+    !columns.get('thickness')?.unit && wouldBeTooThick(valuesOf('thickness'), unit);
+  const unitOf = (role: ColumnRole) =>
+    role === 'thickness' && isThicknessApart ? 'mm' : (columns.get(role)?.unit ?? unit);
   const rangeOf = (role: ColumnRole) => RANGES[role] ?? POSITIVE;
   const roles: readonly ColumnRole[] = [...MEASURED, 'size', 'count'];
   const habits = decimalHabits(
@@ -70,6 +77,7 @@ export function findForm(
     columns,
     fileUnit,
     unitFrom: from,
+    isThicknessApart,
     lengthOf: (role) => ({
       habit: habitOf(role),
       unit: unitOf(role),
@@ -87,6 +95,13 @@ export const SIZE_SIGN = / ?[x×*] ?/i;
 function valuesIn(rows: readonly Row[], column: Column | undefined): readonly string[] {
   if (column === undefined) return [];
   return rows.map(({ cells }) => cells[column.index] ?? '').filter((cell) => !isNone(cell));
+}
+
+function wouldBeTooThick(values: readonly string[], unit: ListUnit): boolean {
+  if (unit === 'mm') return false;
+  return values
+    .filter((value) => /^[\d.,]+$/.test(value))
+    .some((value) => Number.parseFloat(value.replace(',', '.')) * PER_UNIT[unit] > THICKEST);
 }
 
 /** What plain lengths are in: as the option says, as the header does, as fractions and inch marks show, else millimetres. */

@@ -1,0 +1,80 @@
+import type { Recheck, RecordFault } from '../../model/recheck.ts';
+import { type Line, wrap } from './line.ts';
+
+/** Both files by the names that were given. */
+interface Names {
+  readonly plan: string;
+  readonly parts: string;
+}
+
+/** A screen or two; the JSON has all of them. */
+const MOST_SHOWN = 60;
+
+/** What `verify` prints: everything that is wrong, or what was checked, and what the check leaves open. */
+export function verifyLines({ plan, parts }: Names, checked: Recheck): readonly Line[] {
+  const { faults, notChecked, provedAgain } = checked;
+  const open =
+    notChecked.length === 0 ? [] : wrap('quiet', `Not checked: ${notChecked.join(' ')}`, '  ');
+  if (faults.length === 0) {
+    const said = `${plan}: in order. Checked against ${parts}: ${countText(checked)}; each where it may lie, once, with the outline, counts, yields, offcuts, costs and hold-down that follow.${provedText(provedAgain)}`;
+    return [...wrap('good', said, '  '), ...open];
+  }
+  const count = faults.length === 1 ? '1 thing is' : `${faults.length} things are`;
+  return [
+    ...faultLines(faults),
+    ...wrap('bad', `${plan}: ${count} wrong, checked against ${parts}`, '  '),
+    ...open,
+  ];
+}
+
+/** Each with its place in the file, as `verify` and a file that is no plan have them. */
+export function faultLines(faults: readonly RecordFault[]): readonly Line[] {
+  const shown = faults.length > MOST_SHOWN ? faults.slice(0, MOST_SHOWN - 1) : faults;
+  const more = faults.length - shown.length;
+  return [
+    ...shown.flatMap(({ code, path, message }) =>
+      wrap('plain', `${path === '' ? '' : `${path}: `}${message} [${code}]`, '    '),
+    ),
+    ...(more > 0 ? wrap('plain', `and ${more} more; --format json lists all`) : []),
+  ];
+}
+
+/** The same as JSON; `checked` is null where the file is no plan, for the reasons that `faults` gives. */
+export function verifyRecord(
+  { plan, parts }: Names,
+  faults: readonly RecordFault[],
+  checked: Recheck | null,
+): string {
+  const record = {
+    format: 'holdfast-verify/1',
+    plan,
+    partsFile: parts,
+    valid: faults.length === 0,
+    faults: faults.map(({ code, path, message }) => ({ code, path, message })),
+    checked:
+      checked === null
+        ? null
+        : { ...checked.counts, figures: checked.isReckoned, bounds: checked.provedAgain },
+    notChecked: checked?.notChecked ?? [],
+  };
+  return `${JSON.stringify(record, null, 1)}\n`;
+}
+
+function provedText(materials: readonly string[]): string {
+  if (materials.length === 0) return '';
+  return ` That ${materials.join(', ')} cannot do with less follows from the size of the pieces alone.`;
+}
+
+function countText({ counts: { sheets, pieces, boards, lengths } }: Recheck): string {
+  const parts = [
+    ...(sheets > 0 || boards === 0
+      ? [`${number(sheets, 'sheet')} with ${number(pieces, 'piece')}`]
+      : []),
+    ...(boards > 0 ? [`${number(boards, 'board')} with ${number(lengths, 'piece')}`] : []),
+  ];
+  return parts.join(', ');
+}
+
+function number(count: number, noun: string): string {
+  return count === 1 ? `1 ${noun}` : `${count} ${noun}s`;
+}
