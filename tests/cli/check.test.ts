@@ -130,7 +130,7 @@ describe('the built command', () => {
   let built = '';
   beforeAll(() => {
     built = buildHoldfast('holdfast-check-test');
-  });
+  }, 60_000);
 
   it('gives the same bytes with two files side by side and one after the other', () => {
     const files = { 'a.yaml': KEPT, 'b.yaml': BROKEN, 'c.yaml': BAD, 'd.yaml': KEPT };

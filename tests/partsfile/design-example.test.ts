@@ -62,7 +62,7 @@ describe('the example of the documentation', () => {
         yieldShare: 0.7,
         costCents: 60_000,
         holding: 'no piece moves',
-        place: { line: 37, column: 9 },
+        places: { sheets: { line: 37, column: 11 }, holding: { line: 37, column: 46 } },
       },
     });
   });

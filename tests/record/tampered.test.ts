@@ -15,7 +15,7 @@ const plans = new Map<string, Planned>();
 
 beforeAll(async () => {
   for (const file of FILES) plans.set(file, await planned(file));
-});
+}, 120_000);
 
 describe('a plan as it was written', () => {
   it.each(FILES)('of %s is in order', (file) => {
