@@ -5,6 +5,7 @@ import { drawBoards } from './drawing/board-drawing.ts';
 import { machineDrawing } from './drawing/machine-drawing.ts';
 import { placedPieces } from './drawing/placed-pieces.ts';
 import { drawSheet, drawSheetAlone, drawSheetPages } from './drawing/sheet-drawing.ts';
+import { drawStickers } from './drawing/sticker-pages.ts';
 import { drawTemplate } from './drawing/template-drawing.ts';
 import { mostTiles, tileDrawing } from './drawing/tiles.ts';
 import { driftsBetween } from './drift/drifts.ts';
@@ -13,12 +14,14 @@ import { assert } from './geometry/assert.ts';
 import { explainPiece, explainSheet } from './holding/explain.ts';
 import type { Drift } from './model/drift.ts';
 import { isRouterJob, type Job } from './model/job.ts';
+import { knownGrid, type LabelGrid } from './model/label-grid.ts';
 import type { Part } from './model/part.ts';
 import { numberedSheets, type Plan } from './model/plan.ts';
 import type { Recheck } from './model/recheck.ts';
 import { toMm } from './model/units.ts';
 import { toDxf } from './outputs/dxf/dxf.ts';
 import { toHtml } from './outputs/html/html.ts';
+import { toLabelsPdf } from './outputs/pdf/labels.ts';
 import {
   drawingRoom,
   type Paper,
@@ -47,10 +50,12 @@ export { AssertionError } from './geometry/assert.ts';
 export { formatMoney, formatSize } from './model/format.ts';
 export type { Holding } from './model/holding.ts';
 export type { Job } from './model/job.ts';
+export { labelsPerPage } from './model/label-grid.ts';
 export { unplacedCount } from './model/layout.ts';
 export type { Part } from './model/part.ts';
 export { EFFORTS, type Effort, numberedSheets, type Plan, type StopCause } from './model/plan.ts';
 export type { Deed, Rack } from './model/rack.ts';
+export { labelsSentence } from './outputs/labels-sentence.ts';
 export { PAPER_NAMES, type Paper } from './outputs/pdf/pdf.ts';
 export { rackTaken } from './outputs/rack-taken.ts';
 export { type Checked, checkRecord, isPassed } from './outputs/report/check.ts';
@@ -132,6 +137,38 @@ export function planPdf(plan: Plan, options: PdfOptions): Promise<Uint8Array> {
   const sheets = numberedSheets(plan.layouts);
   const drawings = sheets.flatMap(({ number }) => drawSheetPages(plan, number - 1, asked));
   return toPdf({ plan, drawings: [...drawings, ...drawBoards(plan)] }, options);
+}
+
+/** The labels that the file asks for; where it says nothing, those that are usual on the paper of the other outputs. */
+export function labelGrid({ labels }: Job, paper: Paper): LabelGrid {
+  const usual = knownGrid(paper === 'a4' || paper === 'a3' ? 'a4' : 'letter', null);
+  assert(usual !== null, 'every paper has a usual grid');
+  return labels ?? usual;
+}
+
+/** The labels as a PDF in the order of the cutting, and how many they are; `first` is the first label of the first sheet that is free. */
+export async function planLabels(
+  plan: Plan,
+  {
+    paper,
+    date,
+    first,
+    mark,
+  }: Omit<PdfOptions, 'scale'> & { readonly first: number; readonly mark: string },
+): Promise<PlanLabels> {
+  const grid = labelGrid(plan.job, paper);
+  const shown = date === null ? null : date.toISOString().slice(0, 10);
+  const { pages, labels, withoutCode } = drawStickers(plan, { grid, first, mark, date: shown });
+  const content = await toLabelsPdf(`${plan.job.name}: labels`, pages, date);
+  return { content, count: labels, pages: pages.length, withoutCode, grid };
+}
+
+export interface PlanLabels {
+  readonly content: Uint8Array;
+  readonly count: number;
+  readonly pages: number;
+  readonly withoutCode: number;
+  readonly grid: LabelGrid;
 }
 
 /** The most pages that one sheet takes at a scale. */

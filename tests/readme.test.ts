@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { flagsOf, OPTIONS } from '../src/cli/options.ts';
 import { COMMANDS } from '../src/cli/run.ts';
 import { EXIT } from '../src/cli/world.ts';
+import { KNOWN_GRIDS, knownGrid } from '../src/model/label-grid.ts';
 import { SPIRALS } from '../src/model/machine.ts';
 import { LAYER_CLASSES, LAYER_KINDS } from '../src/model/machine-layers.ts';
 import { FAMILIES } from '../src/model/stock.ts';
@@ -113,6 +114,27 @@ parts: [{ name: Top, material: ply, size: 900 x 600, group: Carcass }]
     }));
     expect(problems).toEqual([]);
     expect(Object.values(read?.rates ?? { none: null })).not.toContain(null);
+  });
+
+  it('shows labels that read, and are those without the key', () => {
+    const blocks = [...README.matchAll(/```yaml\n([\s\S]*?)```/g)].map((match) => match[1]!);
+    const block = blocks.find((each) => each.startsWith('labels:')) ?? '';
+    const roll = /^# (labels: {.*?})/m.exec(block)?.[1] ?? '';
+    const [sheet, single] = [block, roll].map((text) => {
+      const { job, problems } = readPartsFile(`${blocks[0]}${text}\n`, () => ({
+        ok: false,
+        reason: 'missing',
+        detail: '',
+      }));
+      expect(problems).toEqual([]);
+      return job?.labels;
+    });
+    expect(sheet).toEqual(knownGrid('a4', null));
+    expect(single?.kind).toBe('roll');
+  });
+
+  it('names every usual label sheet', () => {
+    for (const { columns, rows } of KNOWN_GRIDS) expect(README).toContain(`${columns} x ${rows} (`);
   });
 
   it('shows variants that go with the parts file', () => {

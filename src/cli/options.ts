@@ -105,6 +105,17 @@ export const OPTIONS: readonly Option[] = [
   },
   {
     ...PLAIN,
+    name: 'first-label',
+    argument: 'number',
+    kind: 'whole number',
+    least: 1,
+    most: 10_000,
+    fallback: '1',
+    help: 'which label of a begun sheet is the first one left, row by row',
+    commands: ['plan'],
+  },
+  {
+    ...PLAIN,
     name: 'scale',
     argument: 'fit|1:n',
     kind: 'scale',

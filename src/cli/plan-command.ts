@@ -1,6 +1,7 @@
 import { basename, dirname, extname, join, relative, resolve } from 'node:path';
 import {
   boardSvgs,
+  labelsSentence,
   numberedSheets,
   type Plan,
   planPage,
@@ -20,6 +21,7 @@ import { givenDate } from './given-date.ts';
 import { exitCodeOf, makePlan } from './make-plan.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
+import { firstLabel, labelsOf } from './plan-labels.ts';
 import { rackStock } from './rack-stock.ts';
 import { readJob } from './read-job.ts';
 import { EXIT, type World } from './world.ts';
@@ -27,7 +29,7 @@ import { type OutputFile, writeFiles } from './write-files.ts';
 
 const TEMPLATES_FILE = 'templates.pdf';
 /** Left from an older plan they would be wrong. */
-const DRAWING_FILE = /^(sheet|boards)-\d+\.svg$|^sheet-\d+\.dxf$|^templates\.pdf$/;
+const STALE_FILE = /^(sheet|boards)-\d+\.svg$|^sheet-\d+\.dxf$|^(templates|labels)\.pdf$/;
 
 export async function planCommand(
   world: World,
@@ -37,29 +39,39 @@ export async function planCommand(
   const parts = readJob(world, name!);
   const prints = askedPrints(parts.job, settings);
   const { job, notes } = rackStock(world, name!, parts.job, settings);
+  firstLabel(job, settings);
+  const date = givenDate(world, settings);
   const plan = await makePlan(world, name!, job, settings);
-  const files = await outputFiles(plan, parts.sha256, prints, givenDate(world, settings));
+  const record = planRecord(plan, parts.sha256);
+  const labels = await labelsOf(plan, record, settings, date);
+  const files = [
+    ...(await outputFiles(plan, prints, date)),
+    ...(labels === null ? [] : [{ name: 'labels.pdf', content: labels.content }]),
+    { name: 'plan.json', content: record },
+  ];
 
   const stem = basename(parts.path, extname(parts.path));
   const beside = join(dirname(parts.path), `${stem}-plan`);
   const folder = settings.out === undefined ? beside : resolve(world.cwd, settings.out);
-  writeFiles(folder, files, DRAWING_FILE);
+  writeFiles(folder, files, STALE_FILE);
 
   const paint = paintFor(world, settings);
   for (const { tone, text } of planSummary(plan)) world.out(`${paint(tone, text)}\n`);
   for (const note of [...notes(plan), ...prints.notes])
     for (const { text } of wrap('plain', note, '  ')) world.out(`${text}\n`);
   const shown = relative(world.cwd, folder) || '.';
-  const written = `Written to ${shown}: plan.json, plan.pdf, plan.html, report.md, yield.csv, ${drawingNames(files)}`;
+  const written = `Written to ${shown}: plan.json, plan.pdf, plan.html, report.md, yield.csv, ${labels === null ? '' : 'labels.pdf, '}${drawingNames(files)}`;
   world.out('\n');
   for (const { text } of wrap('plain', written, '  ')) world.out(`${text}\n`);
+  if (labels !== null)
+    for (const { text } of wrap('plain', labelsSentence(labels, job.unit), '  '))
+      world.out(`${text}\n`);
   const isShort = plan.layouts.some((layout) => unplacedCount(layout) > 0);
   return exitCodeOf(plan, isShort ? EXIT.failed : EXIT.done);
 }
 
 async function outputFiles(
   plan: Plan,
-  partsFileSha256: string,
   { paper, scale, templates }: AskedPrints,
   date: Date | null,
 ): Promise<OutputFile[]> {
@@ -85,7 +97,6 @@ async function outputFiles(
             content: await templatesPdf(plan.job, templates, { paper, date }),
           },
         ]),
-    { name: 'plan.json', content: planRecord(plan, partsFileSha256) },
   ];
 }
 

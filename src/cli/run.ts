@@ -154,7 +154,7 @@ function checkedSettings(command: CommandName, given: Settings): Settings {
   const faults: string[] = [];
   const settings: Record<string, string> = {};
   for (const option of OPTIONS.filter(({ commands }) => commands.includes(command))) {
-    const text = given[option.name] ?? option.fallback;
+    const text = given[propertyOf(option.name)] ?? option.fallback;
     if (text === null) continue;
     const fault = faultOf(option, text);
     if (fault !== null) faults.push(fault);
@@ -162,6 +162,11 @@ function checkedSettings(command: CommandName, given: Settings): Settings {
   }
   if (faults.length > 0) throw new CommandFailure(EXIT.usage, faults.join('\nholdfast: '));
   return settings;
+}
+
+/** Under what the parser of the command line keeps an option. */
+function propertyOf(name: string): string {
+  return name.replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase());
 }
 
 function failureCode(world: World, error: unknown): number {

@@ -87,7 +87,8 @@ export type LayerName =
   | 'legend'
   | 'table'
   | 'chart'
-  | 'title';
+  | 'title'
+  | 'stickers';
 
 export interface Layer {
   readonly name: LayerName;

@@ -93,6 +93,13 @@ export function viewSheet(plan: Plan, sheetIndex: number): SheetView {
   };
 }
 
+/** Pieces and waste, the first to come free first. */
+export function thingsInOrder(view: SheetView): readonly (LaidPiece | LaidWaste)[] {
+  const place = (thing: LaidPiece | LaidWaste) =>
+    thing.holding?.cutOrder ?? ('doneBy' in thing ? thing.doneBy : null) ?? Number.MAX_SAFE_INTEGER;
+  return [...view.pieces, ...view.waste].toSorted((a, b) => place(a) - place(b));
+}
+
 /** The name of a piece with its number among those of the same name: "Side 2/4". */
 export function pieceName(job: Job, pieceIndex: number): string {
   const { name, count } = nameOf(job, pieceIndex);

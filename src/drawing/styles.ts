@@ -22,6 +22,7 @@ export interface Style {
 /** Our own few colours: ink on warm paper, and four muted signal colours of different lightness. */
 const INK = '#2a2723';
 const SOFT_INK = '#615a50';
+const BLACK = '#000000';
 const PAPER = '#fbf9f4';
 const STOCK = '#e9e1d2';
 const CLEAN = '#fffefb';
@@ -107,6 +108,13 @@ export const STYLES = {
   check: drawn(INK, 0.18, {}),
   'bar-dark': drawn(INK, 0.15, { fill: INK }),
   'bar-light': drawn(INK, 0.15, { fill: CLEAN }),
+  // A label printer knows black only.
+  'sticker-outline': drawn(BLACK, 0.22, {}),
+  'sticker-band': drawn(BLACK, 0.8, {}),
+  'sticker-grain': drawn(BLACK, 0.25, {}),
+  'sticker-mark': filled(BLACK),
+  'sticker-code': filled(BLACK),
+  'sticker-text': filled(BLACK),
   text: filled(INK),
   'text-soft': filled(SOFT_INK),
   'text-set': filled(SLATE),

@@ -1,3 +1,4 @@
+import type { LabelGrid } from './label-grid.ts';
 import type { Lumber } from './lumber.ts';
 import type { Machine, Router, Table } from './machine.ts';
 import type { MachineLayers } from './machine-layers.ts';
@@ -86,6 +87,8 @@ export interface Job {
   readonly rack: NamedRack | null;
   readonly drawings: readonly DrawingSource[];
   readonly layers: MachineLayers;
+  /** Null: the usual one of the paper that the outputs are printed on. */
+  readonly labels: LabelGrid | null;
 }
 
 /** A job for a router: only there is anything to hold down. */

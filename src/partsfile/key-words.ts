@@ -1,11 +1,3 @@
-/**
- * Keys that a parts file will have a use for, but that nothing acts on today: to read on as if they were not
- * there would make a plan of something else than the file says. Under the path of the section, with `*` for any item.
- */
-export const NOT_YET_KEYS: Readonly<Record<string, readonly string[]>> = {
-  '': ['labels'],
-};
-
 /** What people write for a key, where the letters alone would not lead to it. */
 export const KEY_SYNONYMS: Readonly<Record<string, string>> = {
   qty: 'count',
@@ -91,6 +83,8 @@ export const SECTION_NAMES: Readonly<Record<string, string>> = {
   limits: 'limits',
   offcuts: 'offcuts',
   layers: 'layers',
+  labels: 'labels',
+  'labels.margin': 'margin',
   costs: 'costs',
   'costs.labour': 'labour',
   'costs.edge-band': 'edge-band',

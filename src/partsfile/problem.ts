@@ -21,7 +21,6 @@ export const PROBLEM_CODES = [
   'misplaced-key',
   'wrong-type',
   'unknown-word',
-  'not-yet',
   // Single values.
   'bad-length',
   'bad-size',
@@ -32,6 +31,7 @@ export const PROBLEM_CODES = [
   'decimal-comma',
   'out-of-range',
   'bad-layer',
+  'bad-label-grid',
   // Machine and table.
   'spacing-too-small',
   'bad-pump-curve',

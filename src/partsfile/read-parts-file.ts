@@ -4,6 +4,7 @@ import type { Material } from '../model/stock.ts';
 import { readCosts } from './costs.ts';
 import { readCurrency } from './currencies.ts';
 import { type DrawingRead, Drawings } from './drawings.ts';
+import { readLabels } from './labels.ts';
 import { readLayers } from './layers.ts';
 import { readLimits } from './limits.ts';
 import { readMachine } from './machine.ts';
@@ -168,6 +169,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
   const limits = readLimits(child(root, 'limits'), currency, reading);
   const offcuts = readOffcuts(child(root, 'offcuts'), reading);
   const layers = readLayers(child(root, 'layers'), reading);
+  const labels = readLabels(child(root, 'labels'), reading);
   const rates = readCosts(child(root, 'costs'), { ...reading, currency, parts: partsField });
   const rackField = child(root, 'rack');
   const rack = rackField === null ? 'none' : readName(rackField, reading);
@@ -184,7 +186,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
         });
   if (name === null || machine === null || table === null) return null;
   if (limits === null || offcuts === null || rates === null) return null;
-  if (layers === null || rack === null) return null;
+  if (layers === null || rack === null || labels === null) return null;
   const pieces = numberPieces(parts.entries);
   const isSawAssumed =
     machine.kind === 'router' &&
@@ -211,6 +213,7 @@ function readJob(root: Field, drawings: Drawings, report: Report): Job | null {
     rack: rackField === null ? null : { name: rack, place: rackField.place },
     drawings: drawings.sources(),
     layers,
+    labels: labels ?? null,
   };
 }
 

@@ -4,6 +4,7 @@ import { SIDES } from '../model/part.ts';
 import { FAMILIES } from '../model/stock.ts';
 import { DRAWING_UNITS, type DrawingUnit } from './drawing-frame.ts';
 import { costs, mountedHardware } from './schema-costs.ts';
+import { labels } from './schema-labels.ts';
 import { layers } from './schema-layers.ts';
 import { board, lumber } from './schema-stock.ts';
 import { table } from './schema-table.ts';
@@ -367,6 +368,7 @@ export const FILE_SCHEMA = z
       offcuts: offcuts.optional(),
       costs: costs.optional(),
       layers: layers.optional(),
+      labels: labels.optional(),
       rack: text
         .optional()
         .describe(

@@ -3,7 +3,6 @@ import { never } from '../geometry/assert.ts';
 import {
   KEY_SYNONYMS,
   MISSING_HINTS,
-  NOT_YET_KEYS,
   SECTION_NAMES,
   WORD_HINTS,
   WORD_SYNONYMS,
@@ -162,8 +161,6 @@ function reportRange(way: Way, limit: string, check: Check): void {
   found.mark();
 }
 
-const NOT_YET_HINT = 'take it out to plan without it';
-
 function reportUnknownKey(way: Way, key: string, check: Check): void {
   const found = locate(way, check.top);
   if (found?.value?.kind !== 'mapping') return;
@@ -173,16 +170,12 @@ function reportUnknownKey(way: Way, key: string, check: Check): void {
   const spot = { place: keyPlace, path: joinKey(found.spot.path, key) };
   entries.delete(key);
   const where = section(way);
-  if (NOT_YET_KEYS[where]?.includes(key) === true)
-    check.report.error(spot, 'not-yet', `the key ${key} is not acted on yet`, NOT_YET_HINT);
-  else {
-    const message = `${SECTION_NAMES[where] ?? where} has no key ${quote(key)}`;
-    const meant = meantKey(where, key, check);
-    const hint = meant === null ? otherwiseHint(where, key, check) : `did you mean ${meant}?`;
-    check.report.error(spot, 'unknown-key', message, hint);
-    if (meant !== null && !entries.has(meant))
-      entries.set(meant, { keyPlace, value: { kind: 'flawed', place: keyPlace } });
-  }
+  const message = `${SECTION_NAMES[where] ?? where} has no key ${quote(key)}`;
+  const meant = meantKey(where, key, check);
+  const hint = meant === null ? otherwiseHint(where, key, check) : `did you mean ${meant}?`;
+  check.report.error(spot, 'unknown-key', message, hint);
+  if (meant !== null && !entries.has(meant))
+    entries.set(meant, { keyPlace, value: { kind: 'flawed', place: keyPlace } });
 }
 
 /** In brackets a decimal comma ends the value: `{ size: 600,5 x 300 }` is a size of 600 and an empty key `5 x 300`. */

@@ -11,6 +11,7 @@ describe('plan', () => {
     expect(err).toBe('');
     expect(code).toBe(0);
     expect(Object.keys(contentsOf(join(folder, 'shelf-plan')))).toEqual([
+      'labels.pdf',
       'plan.html',
       'plan.json',
       'plan.pdf',
@@ -22,6 +23,31 @@ describe('plan', () => {
     expect(out).toContain('no layout can use fewer (proved');
     expect(out).toContain('Written to shelf-plan:');
     expect(out.split('\n').every((line) => [...line].length <= 80)).toBe(true);
+  });
+
+  it.each([
+    [[], 0, '6 labels on 1 sheet of paper, 3 × 8 of 63.5 × 33.9 mm: print at full size.'],
+    [['--paper', 'letter'], 0, '3 × 10 of 66.67 × 25.4 mm'],
+    [['--first-label', '24'], 0, 'labels on 2 sheets of paper'],
+    [['--first-label', '25'], 2, 'a sheet has 24 labels'],
+    [['--first-label', '0'], 2, '--first-label takes a whole number from 1 to 10000'],
+  ] as const)('counts the labels: %j', async (options, exit, words) => {
+    const folder = folderWith({ 'shelf.yaml': smallJob() });
+    const { code, out, err } = await holdfast(folder, ['plan', 'shelf.yaml', ...options]);
+    expect(code).toBe(exit);
+    expect(`${out}${err}`.replace(/\s+/g, ' ')).toContain(words);
+    expect(existsSync(join(folder, 'shelf-plan'))).toBe(exit === 0);
+  });
+
+  it.each([
+    ['labels: { roll: 62 x 40 }', [], 0, 'on a roll, 62 × 40 mm'],
+    ['labels: { roll: 62 x 40 }', ['--first-label', '2'], 2, 'there is one label on a page'],
+    ['labels: { roll: 25 x 13 }', [], 0, 'They are too small for a code.'],
+  ] as const)('takes the labels of the file: %s %j', async (key, options, exit, words) => {
+    const folder = folderWith({ 'shelf.yaml': `${smallJob()}${key}\n` });
+    const { code, out, err } = await holdfast(folder, ['plan', 'shelf.yaml', ...options]);
+    expect(code).toBe(exit);
+    expect(`${out}${err}`.replace(/\s+/g, ' ')).toContain(words);
   });
 
   it('gives the same bytes again, in another folder, time zone and locale', async () => {
@@ -59,6 +85,7 @@ describe('plan', () => {
     writeFileSync(join(folder, 'shelf-plan', 'notes.txt'), 'mine');
     await holdfast(folder, ['plan', 'shelf.yaml']);
     expect(Object.keys(contentsOf(join(folder, 'shelf-plan')))).toEqual([
+      'labels.pdf',
       'notes.txt',
       'plan.html',
       'plan.json',

@@ -51,6 +51,7 @@ export function jobOf({ spacing = 8, sheets = [], materials, parts }: JobInput):
     rack: null,
     drawings: [],
     layers: USUAL_LAYERS,
+    labels: null,
   };
 }
 

@@ -300,6 +300,7 @@ function buildJob(
     rack: null,
     drawings: [],
     layers: USUAL_LAYERS,
+    labels: null,
   };
 }
 

@@ -112,6 +112,7 @@ export function jobOf(
     rack: null,
     drawings: [],
     layers: USUAL_LAYERS,
+    labels: null,
   };
 }
 

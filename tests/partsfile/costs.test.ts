@@ -157,9 +157,10 @@ describe('costs', () => {
   });
 
   it('says where keys belong that stand at the top of the file', () => {
-    for (const key of ['labour', 'margin', 'tax']) {
+    const wheres = { labour: 'costs', margin: 'costs or labels', tax: 'costs' };
+    for (const [key, where] of Object.entries(wheres)) {
       const [problem] = read(`${BOX}${key}: 1\n`).problems;
-      expect([problem?.code, problem?.hint]).toEqual(['unknown-key', `${key} belongs to costs`]);
+      expect([problem?.code, problem?.hint]).toEqual(['unknown-key', `${key} belongs to ${where}`]);
     }
   });
 

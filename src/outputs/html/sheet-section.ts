@@ -2,7 +2,12 @@ import { alertOf } from '../../drawing/marks.ts';
 import { offcutSize, rawSize } from '../../drawing/offcut-texts.ts';
 import { groupTitle } from '../../drawing/saw-texts.ts';
 import { doneText, sheetNotes } from '../../drawing/sheet-table.ts';
-import type { LaidPiece, LaidWaste, SheetView } from '../../drawing/sheet-view.ts';
+import {
+  type LaidPiece,
+  type LaidWaste,
+  type SheetView,
+  thingsInOrder,
+} from '../../drawing/sheet-view.ts';
 import { SIGNS } from '../../drawing/styles.ts';
 import { plainText } from '../../drawing/text.ts';
 import { formatShare, formatSize, formatWeight } from '../../model/format.ts';
@@ -26,7 +31,7 @@ ${drawingFrame(`Drawing of sheet ${number}`, svg)}
 <div class="hf-side">
 <h3>${view.sawing === null ? 'Pieces in cutting order' : 'Pieces as they come off'}</h3>
 <ol class="hf-list">
-${inOrder(view).map((thing) => row(view, thing))}</ol>
+${thingsInOrder(view).map((thing) => row(view, thing))}</ol>
 ${noteList('Notes', sheetSentences(plan, view))}
 </div>
 </div>
@@ -37,14 +42,7 @@ ${view.sawing === null ? NOTHING : sawSteps(view.job, view.sawing, number)}
 
 /** The pieces of a sheet in the order of its list. */
 export function piecesInOrder(view: SheetView): readonly LaidPiece[] {
-  return inOrder(view).flatMap((thing) => ('piece' in thing ? [thing] : []));
-}
-
-/** Pieces and waste, the first to come free first. */
-function inOrder(view: SheetView): readonly (LaidPiece | LaidWaste)[] {
-  const place = (thing: LaidPiece | LaidWaste) =>
-    thing.holding?.cutOrder ?? ('doneBy' in thing ? thing.doneBy : null) ?? Number.MAX_SAFE_INTEGER;
-  return [...view.pieces, ...view.waste].toSorted((a, b) => place(a) - place(b));
+  return thingsInOrder(view).flatMap((thing) => ('piece' in thing ? [thing] : []));
 }
 
 function row(view: SheetView, thing: LaidPiece | LaidWaste): Markup {

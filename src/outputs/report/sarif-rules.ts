@@ -18,7 +18,6 @@ export const RULES: Readonly<Record<string, string>> = {
   'misplaced-key': 'A key is of no use here and is not looked at.',
   'wrong-type': 'A value is of another kind than its key takes.',
   'unknown-word': 'A word is none of those that its key takes.',
-  'not-yet': 'Nothing acts on this key yet. Take it out.',
   // Single values.
   'bad-length': 'A length cannot be read.',
   'bad-size': 'A size cannot be read. Write it as 720 x 560.',
@@ -28,6 +27,7 @@ export const RULES: Readonly<Record<string, string>> = {
   'bad-name': 'A name is empty, too long, or has a character that cannot be seen.',
   'decimal-comma': 'A number is written with a comma. Write a point.',
   'out-of-range': 'A value is outside of what makes sense. Is the unit right?',
+  'bad-label-grid': 'The labels overlap or do not lie on their paper.',
   'bad-layer': 'The name of a layer cannot be written to a DXF file.',
   // Machine and table.
   'spacing-too-small': 'Pieces lie closer than the cutter is wide.',
