@@ -7,6 +7,5 @@ export default defineConfig({
     maxWorkers: 2,
     testTimeout: 120_000,
     hookTimeout: 120_000,
-    hookTimeout: 120_000,
   },
 });
