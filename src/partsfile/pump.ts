@@ -38,7 +38,11 @@ export function readPump(
   reading: Reading,
 ): Table['pump'] | null {
   if (field === null) {
-    assumed.push('an ordinary blower, 520 m3/h open and 26 kPa closed');
+    const plate =
+      reading.unit === 'mm'
+        ? '520 m3/h open and 26 kPa closed'
+        : '306 cfm open and 7.68 inHg closed';
+    assumed.push(`an ordinary blower, ${plate}`);
     return { kind: 'blower', curve: USUAL_CURVE };
   }
   if (isFlawed(field)) return null;

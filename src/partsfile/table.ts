@@ -1,6 +1,7 @@
 import type { FileUnit } from '../model/job.ts';
 import type { Band, Table } from '../model/machine.ts';
 import { fromMm, UNITS_PER_MM } from '../model/units.ts';
+import { showLength } from './lengths.ts';
 import { readPipe } from './pipe.ts';
 import { readPump } from './pump.ts';
 import { type Quantity, readQuantity } from './quantities.ts';
@@ -104,7 +105,7 @@ function readSpoilboard(
   reading: Reading,
 ): Table['spoilboard'] | null {
   if (field === null) {
-    assumed.push(`an MDF spoilboard of ${USUAL_THICKNESS_MM} mm`);
+    assumed.push(`an MDF spoilboard of ${showLength(fromMm(USUAL_THICKNESS_MM), reading.unit)}`);
     assumed.push(USUAL_PERMEABILITY_TEXT);
     return {
       kind: 'mdf',

@@ -230,6 +230,12 @@ describe('the table', () => {
     ]);
   });
 
+  it('names what it takes in the units of a file in inches', () => {
+    const { table } = jobOf(jobText('size: 30 x 20', 'in'));
+    expect(table.assumed).toContain('an ordinary blower, 306 cfm open and 7.68 inHg closed');
+    expect(table.assumed).toContain('an MDF spoilboard of 0.7087 in');
+  });
+
   it('takes measured values with their cautious ends', () => {
     const table = tableOf(
       'friction: 0.5, friction-film-faced: [0.3, 0.2], spoilboard: { kind: mdf, thickness: 19, permeability: [2e-13, 4e-13] }',
