@@ -5,6 +5,7 @@ import type { Job } from '../model/job.ts';
 import type { Placement } from '../model/layout.ts';
 import type { RecordFault } from '../model/recheck.ts';
 import { fromMm, toMm } from '../model/units.ts';
+import { pieceName } from '../verify/fault.ts';
 import type { PlacementRecord } from './schema.ts';
 
 /** How far an outline as written may be from the part placed by x, y and turn. */
@@ -19,13 +20,14 @@ export function outlineFaults(
 ): readonly RecordFault[] {
   const { shape } = job.parts[job.pieces[placement.piece]!.part]!;
   const { outer, holes } = flattenShape(placeShape(shape, placement), 'curve', DRAWING_CHORD_ERROR);
-  const faults = ringFaults(outer, outline, `${path}.outline`);
+  const name = pieceName(job, placement.piece);
+  const faults = ringFaults(outer, outline, `${path}.outline`, name);
   if (cutOuts.length === holes.length)
     return [
       ...faults,
-      ...holes.flatMap((hole, i) => ringFaults(hole, cutOuts[i]!, `${path}.cutOuts[${i}]`)),
+      ...holes.flatMap((hole, i) => ringFaults(hole, cutOuts[i]!, `${path}.cutOuts[${i}]`, name)),
     ];
-  const message = `the part has ${holes.length} cut-outs, not ${cutOuts.length}`;
+  const message = `${name} has ${holes.length} cut-outs, not ${cutOuts.length}`;
   return [...faults, { code: 'outline', path: `${path}.cutOuts`, message }];
 }
 
@@ -34,9 +36,10 @@ function ringFaults(
   wanted: Ring,
   given: PlacementRecord['outline'],
   path: string,
+  name: string,
 ): readonly RecordFault[] {
   if (given.length !== wanted.length) {
-    const message = `${given.length} corners; the part as placed has ${wanted.length}`;
+    const message = `${given.length} corners; ${name} as placed has ${wanted.length}`;
     return [{ code: 'outline', path, message }];
   }
   const off = wanted.findIndex(({ x, y }, i) => {
@@ -46,6 +49,6 @@ function ringFaults(
   });
   if (off < 0) return [];
   const { x, y } = wanted[off]!;
-  const message = `(${given[off]!.join(', ')}) is not where x, y and turn put it: (${toMm(x)}, ${toMm(y)})`;
+  const message = `(${given[off]!.join(', ')}) of ${name} is not where x, y and turn put it: (${toMm(x)}, ${toMm(y)})`;
   return [{ code: 'outline', path: `${path}[${off}]`, message }];
 }
