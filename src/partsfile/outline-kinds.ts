@@ -79,7 +79,7 @@ function chooseKind(part: Field, { report }: Reading): OutlineKind | null {
 function refuseKey(part: Field, key: string, kind: OutlineKind, { report }: Reading): void {
   const kinds = (Object.keys(ALLOWED) as OutlineKind[]).filter((k) => ALLOWED[k].includes(key));
   const message = `${key} does not go with ${NAMES[kind]}`;
-  const hint = `it goes with ${kinds.map((k) => NAMES[k]).join(', ')}`;
+  const hint = `it goes with ${kinds.map((k) => NAMES[k]).join(' or ')}`;
   report.error(keySpot(part, key), 'misplaced-key', message, hint);
 }
 
