@@ -15,7 +15,7 @@ quotation marks. Racks and files of readings that one finds are passed over.
 Against a plan, these fail: other stock, another cost, more or fewer pieces at
 risk, a part that is new, gone, or of another count, size, outline or material.
 Proof, yield and the settings of the search are told but fail nothing. Where a
-piece lies is not compared.
+piece lies, its holes, pockets, grain and banded edges are not compared.
 The exit code is the worst of all files: 130, 74, 2, 1, 0 in this order.
 `;
 

@@ -231,7 +231,7 @@ export const OPTIONS: readonly Option[] = [
     name: 'against',
     argument: 'plan.json',
     kind: 'text',
-    help: "the plan that must not have changed; default: that of the limit drift; beside: that in each file's usual folder",
+    help: "the plan, or its folder, that must not have changed; default: that of the limit drift; beside: each file's own one",
     commands: ['check'],
   },
   {
