@@ -13,9 +13,10 @@ export const CHECK_HELP = `Limits of a parts file: sheets, yield, cost, holding,
 Patterns such as 'jobs/**/*.yaml' are taken by holdfast itself: write them in
 quotation marks. Racks and files of readings that one finds are passed over.
 Against a plan, these fail: other stock, another cost, more or fewer pieces at
-risk, a part that is new, gone, or of another count, size, outline or material.
+risk, a part that is new, gone, of another count, size, outline, material or
+grain, or drilled otherwise.
 Proof, yield and the settings of the search are told but fail nothing. Where a
-piece lies, its holes, pockets, grain and banded edges are not compared.
+piece lies and which of its edges are banded is not compared.
 The exit code is the worst of all files: 130, 74, 2, 1, 0 in this order.
 `;
 

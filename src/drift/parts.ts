@@ -1,6 +1,6 @@
-// Says which parts are otherwise than in a record: new, gone, more or fewer, of another size or outline.
+// Says which parts are otherwise than in a record: new, gone, more or fewer, of another size or outline, otherwise drilled, or of another grain.
 // Idea: a record has no list of parts, so each part is put together again from its pieces. A piece is turned back to how its part was drawn;
-//   its box is its size. Where the box is the same, the area tells another outline.
+//   its box is its size. Where the box is the same, the area tells another outline; holes and pockets are compared by their places on the part.
 // Source: none needed.
 // Cost: linear in the corners of all outlines.
 // Degenerate cases: a piece without a place has no size; a part of which no piece has a place is compared by its count alone.
@@ -24,7 +24,13 @@ interface Size {
   readonly length: number;
   readonly width: number | null;
   readonly areaMm2: number | null;
+  /** Holes and pockets: their middles on the part, area in mm2 and depth, 0 for through. */
+  readonly recesses: readonly Recess[];
+  /** Seen from the part; null for any. */
+  readonly grainDeg: number | null;
 }
+
+type Recess = readonly [x: number, y: number, areaMm2: number, depth: number];
 
 /** In the order of the plan; what is gone comes last. */
 export function partDrifts(
@@ -61,32 +67,65 @@ function partsOf({ materials, lumber }: ComparedRecord): ReadonlyMap<string, Rec
     for (const placed of sheets.flatMap(({ placements }) => placements))
       add(placed.part, material, 1, sizeOf(placed));
     for (const { part, piece, length } of boards.flatMap((board) => board.pieces))
-      add(part, material, 1, { piece, length, width: null, areaMm2: null });
+      add(part, material, 1, { ...PLAIN, piece, length, width: null });
     for (const { part } of unplaced) add(part, material, 1, null);
   }
   for (const { material, parts: own } of lumber)
     for (const { part, count, length, width } of own)
-      add(part, material, count, { piece: 1, length, width, areaMm2: null });
+      add(part, material, count, { ...PLAIN, piece: 1, length, width });
   for (const { sizes } of parts.values()) sizes.sort((a, b) => a.piece - b.piece);
   return parts;
 }
 
 type Placement = ComparedRecord['materials'][number]['sheets'][number]['placements'][number];
 type Ring = Placement['outline'];
+type Spot = Ring[number];
 
-/** Mirrored or not, the box is the same. */
-function sizeOf({ piece, turn, outline, cutOuts }: Placement): Size {
+/** What is recorded by its size alone. */
+const PLAIN = { areaMm2: null, recesses: [], grainDeg: null } as const;
+
+function sizeOf(placed: Placement): Size {
+  const { piece, outline, cutOuts, turn, grainDeg } = placed;
+  const corners = outline.map((at) => onPart(placed, at));
+  const span = (values: readonly number[]) =>
+    values.reduce((a, b) => Math.max(a, b)) - values.reduce((a, b) => Math.min(a, b));
+  const areaMm2 = cutOuts.reduce((area, hole) => area - areaOf(hole), areaOf(outline));
+  return {
+    piece,
+    length: span(corners.map(([x]) => x)),
+    width: span(corners.map(([, y]) => y)),
+    areaMm2,
+    recesses: recessesOf(placed),
+    grainDeg: grainDeg === null ? null : (((grainDeg - turn) % 180) + 180) % 180,
+  };
+}
+
+/** Turned back, and mirrored back, round the origin of the part. */
+function onPart({ x, y, turn, mirrored }: Placement, at: Spot): Spot {
   const angle = (-turn * Math.PI) / 180;
   const isQuarter = turn % 90 === 0;
   const [cos, sin] = isQuarter
     ? [Math.round(Math.cos(angle)), Math.round(Math.sin(angle))]
     : [Math.cos(angle), Math.sin(angle)];
-  const xs = outline.map(([x, y]) => x * cos - y * sin);
-  const ys = outline.map(([x, y]) => x * sin + y * cos);
-  const span = (values: readonly number[]) =>
-    values.reduce((a, b) => Math.max(a, b)) - values.reduce((a, b) => Math.min(a, b));
-  const areaMm2 = cutOuts.reduce((area, hole) => area - areaOf(hole), areaOf(outline));
-  return { piece, length: span(xs), width: span(ys), areaMm2 };
+  const [dx, dy] = [at[0] - x, at[1] - y];
+  const along = dx * cos - dy * sin;
+  return [mirrored ? -along : along, dx * sin + dy * cos];
+}
+
+function recessesOf(placed: Placement): readonly Recess[] {
+  const depthOf = (depth: number | 'through') => (depth === 'through' ? 0 : depth);
+  const holes = placed.holes.map(({ x, y, diameter, depth }): Recess => {
+    return [...onPart(placed, [x, y]), (Math.PI * diameter ** 2) / 4, depthOf(depth)];
+  });
+  const pockets = placed.pockets.map(({ outline, depth }): Recess => {
+    return [...onPart(placed, middleOf(outline)), areaOf(outline), depthOf(depth)];
+  });
+  return [...holes, ...pockets];
+}
+
+function middleOf(ring: Ring): Spot {
+  const sum = (axis: 0 | 1) => ring.reduce((all, at) => all + at[axis], 0);
+  return [sum(0) / ring.length, sum(1) / ring.length];
 }
 
 function areaOf(ring: Ring): number {
@@ -112,12 +151,24 @@ function isAlike(a: Size, b: Size): boolean {
   return Math.abs(a.areaMm2 - b.areaMm2) <= SLACK_MM * 2 * (a.length + a.width!);
 }
 
+/** In any order, as rounding may change it. */
+function isWorkedAlike(a: Size, b: Size): boolean {
+  const near = (one: Recess) => (other: Recess) =>
+    one.every((value, i) => Math.abs(value - other[i]!) <= 2 * SLACK_MM);
+  return (
+    a.recesses.length === b.recesses.length &&
+    a.recesses.every((one) => b.recesses.some(near(one))) &&
+    b.recesses.every((one) => a.recesses.some(near(one)))
+  );
+}
+
 function changesOf(part: RecordedPart, was: RecordedPart, unit: FileUnit): readonly string[] {
   const isKnown = part.sizes.length > 0 && was.sizes.length > 0;
   const same = (are: (a: Size, b: Size) => boolean) =>
     part.sizes.length === was.sizes.length &&
     part.sizes.every((size, i) => are(size, was.sizes[i]!));
   const isResized = isKnown && !same(isSameSize);
+  const isSame = isKnown && same(isAlike);
   return [
     ...(part.material === was.material
       ? []
@@ -125,9 +176,11 @@ function changesOf(part: RecordedPart, was: RecordedPart, unit: FileUnit): reado
     ...(part.count === was.count ? [] : [`has ${pieces(part.count)}, before ${was.count}`]),
     ...(isResized
       ? [`measures ${sizesText(part, unit)}, before ${sizesText(was, unit)}`]
-      : isKnown && !same(isAlike)
+      : isKnown && !isSame
         ? ['has another outline of the same size']
         : []),
+    ...(isSame && !same(isWorkedAlike) ? ['has other holes or pockets'] : []),
+    ...(isSame && !same((a, b) => a.grainDeg === b.grainDeg) ? ['has another grain'] : []),
   ];
 }
 

@@ -2,6 +2,7 @@ import { z } from 'zod';
 
 const named = z.object({ part: z.string(), piece: z.number() });
 const ring = z.array(z.tuple([z.number(), z.number()]));
+const depth = z.union([z.number(), z.literal('through')]);
 
 /** Keys that are not compared are passed over, as later plans may have more of them. */
 const RECORD = z.object({
@@ -21,10 +22,17 @@ const RECORD = z.object({
           rack: z.string().nullable().default(null),
           placements: z.array(
             named.extend({
+              x: z.number(),
+              y: z.number(),
               turn: z.number(),
               mirrored: z.boolean(),
               outline: ring,
               cutOuts: z.array(ring),
+              grainDeg: z.number().nullable(),
+              holes: z.array(
+                z.object({ x: z.number(), y: z.number(), diameter: z.number(), depth }),
+              ),
+              pockets: z.array(z.object({ outline: ring, depth })).default([]),
             }),
           ),
         }),

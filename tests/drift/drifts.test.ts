@@ -23,7 +23,10 @@ interface Draft {
         part: string;
         piece: number;
         x: number;
+        y: number;
         turn: number;
+        grainDeg: number | null;
+        holes: { x: number; y: number; diameter: number }[];
         outline: [number, number][];
         cutOuts: [number, number][][];
       }[];
@@ -111,11 +114,31 @@ describe('a plan held against a record', () => {
       ['fails: "Cleat" has another outline of the same size'],
     ],
     [
+      'a hole that moved',
+      (draft) => {
+        const drilled = drilledPart(draft);
+        for (const { holes } of placed(draft, drilled)) holes[0]!.x += 0.5;
+      },
+      [
+        `fails: "${drilledPart(JSON.parse(planRecord(samplePlan(), '')))}" has other holes or pockets`,
+      ],
+    ],
+    [
+      'another grain',
+      (draft) => {
+        for (const each of placed(draft, 'Cleat')) each.grainDeg = 45;
+      },
+      ['fails: "Cleat" has another grain'],
+    ],
+    [
       'a piece that lies turned',
       (draft) => {
         for (const each of placed(draft, 'Cleat')) {
           each.turn = (each.turn + 15) % 360;
+          each.grainDeg = each.grainDeg === null ? null : each.grainDeg + 15;
           each.outline = each.outline.map(turned15);
+          [each.x, each.y] = turned15([each.x, each.y]);
+          for (const hole of each.holes) [hole.x, hole.y] = turned15([hole.x, hole.y]);
         }
       },
       [],
@@ -135,6 +158,7 @@ describe('a plan held against a record', () => {
         for (const each of materials[0]!.sheets[0]!.placements) {
           each.x += 5;
           each.outline = each.outline.map(([x, y]) => [x + 5, y]);
+          for (const hole of each.holes) hole.x += 5;
         }
         costs.yield = 0.1;
       },
@@ -182,6 +206,11 @@ function told(plan: Plan, change: (draft: Draft) => void): readonly string[] {
 function placed({ materials }: Draft, part: string) {
   const all = materials.flatMap(({ sheets }) => sheets.flatMap(({ placements }) => placements));
   return all.filter((each) => each.part === part);
+}
+
+function drilledPart({ materials }: Draft): string {
+  const all = materials.flatMap(({ sheets }) => sheets.flatMap(({ placements }) => placements));
+  return all.find(({ holes }) => holes.length > 0)!.part;
 }
 
 /** To the six decimals of a record. */

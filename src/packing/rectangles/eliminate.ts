@@ -37,14 +37,13 @@ export function eliminate(
   let best = start;
   if (best.pool.length > 0) best = placePool(engine, best, workLeft() / 2, found);
   const changesOf = changeFinder(engine);
-  let emptier: Arrangement | null = null;
+  const emptier: Arrangement[] = [];
   // Of several sheets that may go, only the roomiest is watched: an emptier sheet of one stock cannot be weighed against one of another.
   const watchOf = (own: readonly Change[]) => {
     const drop = own.find((change) => change.sheets.length === 1 && change.stocks.length === 0);
-    const keep = (arrangement: Arrangement) => {
-      emptier = arrangement;
-    };
-    return drop && { drop, see: emptierWatch(engine, best.sheets[drop.sheets[0]!]!, keep) };
+    if (drop === undefined) return null;
+    const sheet = best.sheets[drop.sheets[0]!]!;
+    return { drop, see: emptierWatch(engine, sheet, (arrangement) => emptier.push(arrangement)) };
   };
   let changes = changesOf(best);
   let watch = watchOf(changes);
@@ -57,14 +56,16 @@ export function eliminate(
     const see = watch?.drop === change ? watch.see : undefined;
     if (fitAll(engine, next, turn, movesFor(engine), see)) {
       best = hasPacks(stocks) ? withoutEmpty(next) : next;
-      emptier = null;
+      emptier.length = 0;
       changes = changesOf(best);
       watch = watchOf(changes);
       failures = 0;
       found(best);
     } else failures++;
   }
-  return emptier ?? best;
+  // All are told, because an emptier sheet need not have the larger rectangle left.
+  for (const arrangement of emptier) found(arrangement);
+  return emptier.at(-1) ?? best;
 }
 
 /** How often each move is tried: where boxes may be turned, packing two sheets anew does most; where not, finding a place for one box does. */
