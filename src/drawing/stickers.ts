@@ -7,7 +7,7 @@
 import { placePoint, placeShape } from '../geometry/pose.ts';
 import { rectangle, type Shape } from '../geometry/shape.ts';
 import type { Offcut } from '../model/costs.ts';
-import { formatLength, formatSize, keptNumber, lengthNumber } from '../model/format.ts';
+import { counted, formatLength, formatSize, keptNumber, lengthNumber } from '../model/format.ts';
 import type { FileUnit, Job } from '../model/job.ts';
 import { type Hole, NO_SIDES, type Part, type Sides } from '../model/part.ts';
 import { type NumberedBoard, numberedBoards, numberedSheets, type Plan } from '../model/plan.ts';
@@ -122,7 +122,7 @@ function edgesText(bands: Sides, unit: FileUnit): string | null {
   const thicknesses = Object.values(bands).filter((thickness) => thickness > 0);
   if (thicknesses.length === 0) return null;
   const kinds = [...new Set(thicknesses)].toSorted((a, b) => a - b);
-  const edges = thicknesses.length === 1 ? '1 edge' : `${thicknesses.length} edges`;
+  const edges = counted(thicknesses.length, 'edge');
   return `${edges}, ${kinds.map((kind) => formatLength(kind, unit)).join(' and ')}`;
 }
 

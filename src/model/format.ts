@@ -109,6 +109,11 @@ export function formatForce(forceN: number, unit: FileUnit): string {
   return unit === 'mm' ? `${forceN.toFixed(0)} N` : `${(forceN / N_PER_LBF).toFixed(0)} lbf`;
 }
 
+/** "1 sheet", "3 sheets". */
+export function counted(number: number, noun: string): string {
+  return `${number} ${noun}${number === 1 ? '' : 's'}`;
+}
+
 /** What to do with a thing that nothing reckoned holds. */
 export const UNHELD_WORDS: Readonly<Record<Exclude<Advice, Action>, string>> = {
   leave: 'do not cut free',
