@@ -14,7 +14,7 @@ import { type NumberedBoard, numberedBoards, numberedSheets, type Plan } from '.
 import type { Material } from '../model/stock.ts';
 import { offcutNumbers } from './offcut-texts.ts';
 import { AFTERWARDS, isCutAfterwards, isCutOtherwise } from './saw-texts.ts';
-import { type LaidPiece, type SheetView, thingsInOrder, viewSheet } from './sheet-view.ts';
+import { type LaidPiece, piecesInOrder, type SheetView, viewSheet } from './sheet-view.ts';
 import { plainText } from './text.ts';
 
 /** What one sticker may say; null where there is nothing of the kind. */
@@ -54,7 +54,7 @@ export interface Figure {
 export function stickersOf(plan: Plan): readonly Sticker[] {
   const views = numberedSheets(plan.layouts).map((_, i) => viewSheet(plan, i));
   const pieces = views.flatMap((view) =>
-    thingsInOrder(view).flatMap((thing) => ('piece' in thing ? [pieceSticker(view, thing)] : [])),
+    piecesInOrder(view).map((laid) => pieceSticker(view, laid)),
   );
   const boards = numberedBoards(plan.layouts);
   const lengths = boards.flatMap((numbered) => boardStickers(plan, numbered, boards.length));

@@ -40,11 +40,6 @@ ${view.sawing === null ? NOTHING : sawSteps(view.job, view.sawing, number)}
 `;
 }
 
-/** The pieces of a sheet in the order of its list. */
-export function piecesInOrder(view: SheetView): readonly LaidPiece[] {
-  return thingsInOrder(view).flatMap((thing) => ('piece' in thing ? [thing] : []));
-}
-
 function row(view: SheetView, thing: LaidPiece | LaidWaste): Markup {
   return 'piece' in thing ? pieceRow(view, thing) : wasteRow(view, thing);
 }
