@@ -12,7 +12,7 @@ import type { FileUnit, Job } from '../model/job.ts';
 import { type Hole, NO_SIDES, type Part, type Sides } from '../model/part.ts';
 import { type NumberedBoard, numberedBoards, numberedSheets, type Plan } from '../model/plan.ts';
 import type { Material } from '../model/stock.ts';
-import { offcutNumbers } from './offcut-texts.ts';
+import { offcutLengths } from './offcut-texts.ts';
 import { AFTERWARDS, isCutAfterwards, isCutOtherwise } from './saw-texts.ts';
 import { type LaidPiece, piecesInOrder, type SheetView, viewSheet } from './sheet-view.ts';
 import { plainText } from './text.ts';
@@ -209,10 +209,7 @@ function sheetOffcut(view: SheetView, offcut: Offcut) {
   const { minX, minY, maxX, maxY } = offcut.box;
   const grain = stock.grainAxis === null ? null : stock.grainAxis === 'x' ? 0 : 90;
   return {
-    lengths: [
-      ...offcutNumbers(job, offcut).split(' × '),
-      lengthNumber(material.thickness, job.unit),
-    ],
+    lengths: [...offcutLengths(job, offcut.box), lengthNumber(material.thickness, job.unit)],
     material,
     position: `From sheet ${numberOf(number, of)}`,
     place: `S${number}`,
