@@ -13,7 +13,7 @@ const CHARTERS: Readonly<Record<string, readonly string[]>> = {
   rack: ['record', 'partsfile', 'model', 'geometry', 'yaml', 'zod'],
   record: ['verify', 'model', 'geometry', 'zod'],
   verify: ['model', 'geometry'],
-  drift: ['model', 'zod'],
+  drift: ['record', 'model', 'zod'],
   holding: ['model', 'geometry'],
   costing: ['model', 'geometry'],
   drawing: ['model', 'geometry', 'uqr'],

@@ -114,7 +114,7 @@ function drawingReader(folder: string): (path: string) => DrawingRead {
   };
 }
 
-/** Drawing programs of old write names in the alphabet of Western Windows. */
+/** Drawing programs of old write names in the older Western alphabet. */
 function lettersOf(bytes: Buffer): string {
   return new TextDecoder(isUtf8(bytes) ? 'utf-8' : 'windows-1252').decode(bytes);
 }

@@ -11,7 +11,7 @@ import { boxArea } from '../geometry/box.ts';
 import { flattenShape, PACKING_CHORD_ERROR } from '../geometry/flatten.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import { placeShape } from '../geometry/pose.ts';
-import type { Region } from '../geometry/shape.ts';
+import { boxRegion, type Region } from '../geometry/shape.ts';
 import type { BoardCosts, Costs, PartCosts, SheetCosts } from '../model/costs.ts';
 import type { Action, Holding, SheetHolding } from '../model/holding.ts';
 import { isRouterJob, type Job, type RouterJob } from '../model/job.ts';
@@ -31,7 +31,7 @@ import { offcutsOf, usedLength } from './offcuts.ts';
 import { packSurplus } from './packs.ts';
 import { quoteJob } from './quote.ts';
 import { sawnKerfBoxes } from './sawn-offcuts.ts';
-import { boxRegion, wasteKinds } from './yield-waste.ts';
+import { wasteKinds } from './yield-waste.ts';
 import { yieldsOf } from './yields.ts';
 
 /** `holding` goes with the sheets; what its remedies take in time is part of the costs. */

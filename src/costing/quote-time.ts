@@ -5,7 +5,9 @@
 // Where we differ: nothing is added for rapid moves and plunges. Before each sheet with holes the tools change from the cutter to each drill and back.
 // Cost: linear in pieces and payers.
 // Degenerate cases: a rate of nothing makes work free; without rates there is no line.
+
 import type { PlanCosts } from '../model/costs.ts';
+import { counted } from '../model/format.ts';
 import { isRouterJob, type Job } from '../model/job.ts';
 import type { Layout, SheetLayout } from '../model/layout.ts';
 import { numberedSheets } from '../model/plan.ts';
@@ -208,8 +210,4 @@ function benchWork(
     ...repeated(hand, handTimeS > 0 ? 1 : 0, handTimeS),
     ...repeated(band, hasBand ? metres : 0, edgeBand?.secondsPerM ?? null),
   ];
-}
-
-function counted(number: number, noun: string): string {
-  return `${number} ${noun}${number === 1 ? '' : 's'}`;
 }

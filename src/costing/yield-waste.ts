@@ -9,7 +9,7 @@ import { regionArea } from '../geometry/area.ts';
 import { intersect, subtract } from '../geometry/boolean.ts';
 import type { Box } from '../geometry/box.ts';
 import { offsetRegion } from '../geometry/offset.ts';
-import { type Region, rectangle } from '../geometry/shape.ts';
+import { boxRegion, type Region } from '../geometry/shape.ts';
 import type { SheetCosts } from '../model/costs.ts';
 import { type SheetStock, sheetRing } from '../model/stock.ts';
 import { toMm2 } from '../model/units.ts';
@@ -66,8 +66,4 @@ function firmIslands({ stock, outlines, cutter }: CutSheet): readonly Region[] {
 
 function areaMm2(regions: readonly Region[]): number {
   return toMm2(regions.reduce((sum, region) => sum + regionArea(region), 0));
-}
-
-export function boxRegion({ minX, minY, maxX, maxY }: Box): Region {
-  return { outer: rectangle(minX, minY, maxX - minX, maxY - minY), holes: [] };
 }

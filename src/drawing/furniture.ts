@@ -1,4 +1,4 @@
-import { formatShare, lengthNumber } from '../model/format.ts';
+import { counted, formatShare, lengthNumber } from '../model/format.ts';
 import type { FileUnit } from '../model/job.ts';
 import type { Sides } from '../model/part.ts';
 import type { SheetStock } from '../model/stock.ts';
@@ -67,7 +67,7 @@ export function drawTitle(view: SheetView, width: number, frame: Frame): Item[] 
       `${size} ${job.unit}`,
       trimText(stock.trim, job.unit),
       stock.grainAxis === null ? 'no grain' : '',
-      view.pieces.length === 1 ? '1 piece' : `${view.pieces.length} pieces`,
+      counted(view.pieces.length, 'piece'),
       lengthsIn(job.unit),
       view.sawing === null ? '' : (asCutText(view.pieces.map(({ part }) => part)) ?? ''),
     ],

@@ -5,7 +5,9 @@
 // Cost: linear in the chords, after a look at the item's own box.
 // Degenerate cases: touching the border counts; the box is taken larger by the chord error, so that nothing is missed.
 import { type Box, boxOf, growBox } from '../geometry/box.ts';
+import type { Contour } from '../geometry/shape.ts';
 import type { DrawnPoint, Item, Run, TextItem } from './display-list.ts';
+import { contourRun } from './outline.ts';
 import { textWidth } from './text.ts';
 
 const CHORD_ERROR = 0.05;
@@ -39,6 +41,11 @@ export function inkBox(items: readonly Item[]): Box {
       ];
     }),
   );
+}
+
+/** The box around a contour, in millimetres. */
+export function contourBox(contour: Contour): Box {
+  return boxOf(runPoints(contourRun(contour)));
 }
 
 function textBox({ at, text, size, anchor, turn }: TextItem): Box {

@@ -3,7 +3,7 @@
 // Source: the free rectangles of `free-rectangles.ts`; a letter of the plain font of drawing programs is taken as 0.9 of its height wide.
 // Cost: that of the free rectangles.
 // Degenerate cases: where there is no free rectangle the rows lie on the middle of the piece, in the least size.
-import { type Box, boxContains, boxesOverlap, boxOf } from '../geometry/box.ts';
+import { type Box, boxContains, boxesOverlap, boxOf, growBox } from '../geometry/box.ts';
 import { placePoint } from '../geometry/pose.ts';
 import { cutWidth } from '../model/machine.ts';
 import type { LayerClass } from '../model/machine-layers.ts';
@@ -49,9 +49,8 @@ function pieceTexts(view: SheetView, laid: LaidPiece): readonly Classed[] {
   const { holding, part, placement, region, box, name, count } = laid;
   const grain = view.stock.grainAxis;
   const holes = part.holes.map((hole) => {
-    const { x, y } = placePoint(hole, placement);
-    const r = hole.diameter / 2;
-    return { minX: x - r, minY: y - r, maxX: x + r, maxY: y + r };
+    const centre = placePoint(hole, placement);
+    return growBox(boxOf([centre]), hole.diameter / 2);
   });
   return write(freeRectangles(region, holes), box, [
     ...(holding === null ? [] : [numberRow(holding.cutOrder)]),

@@ -100,6 +100,11 @@ export function thingsInOrder(view: SheetView): readonly (LaidPiece | LaidWaste)
   return [...view.pieces, ...view.waste].toSorted((a, b) => place(a) - place(b));
 }
 
+/** The pieces alone, in the same order. */
+export function piecesInOrder(view: SheetView): readonly LaidPiece[] {
+  return thingsInOrder(view).flatMap((thing) => ('piece' in thing ? [thing] : []));
+}
+
 /** The name of a piece with its number among those of the same name: "Side 2/4". */
 export function pieceName(job: Job, pieceIndex: number): string {
   const { name, count } = nameOf(job, pieceIndex);

@@ -4,7 +4,9 @@
 // Source: our own.
 // Cost: linear in the corners and holes.
 // Degenerate cases: a figure of next to no width is drawn as a strip of a least width, no longer to scale across.
+
 import { boxOfShape } from '../geometry/pose.ts';
+import { toMm } from '../model/units.ts';
 import { circle, type DrawnPoint, type Item, line, polygon, type Run } from './display-list.ts';
 import { drawnBox, drawnPoint, shapeRuns } from './outline.ts';
 import type { Figure } from './stickers.ts';
@@ -84,10 +86,9 @@ function fitted({ shape }: Figure, { left, bottom, width, height }: Room): Fit {
 
 function drawHoles({ holes }: Figure, { at, scale }: Fit): readonly Item[] {
   return holes.map((hole) => {
-    const { x, y } = drawnPoint(hole);
-    const radius = Math.max(LEAST_HOLE, (drawnPoint({ x: hole.diameter, y: 0 }).x / 2) * scale);
+    const radius = Math.max(LEAST_HOLE, (toMm(hole.diameter) / 2) * scale);
     const style = hole.depth === null ? 'sticker-outline' : 'sticker-mark';
-    return circle(style, at({ x, y }), radius);
+    return circle(style, at(drawnPoint(hole)), radius);
   });
 }
 

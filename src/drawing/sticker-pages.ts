@@ -38,7 +38,7 @@ export interface StickerPages {
 /** All labels of a plan, a drawing for each page, in millimetres of the paper. */
 export function drawStickers(plan: Plan, options: StickerOptions): StickerPages {
   const { grid, first, mark } = options;
-  const { width, height } = { width: toMm(grid.label.width), height: toMm(grid.label.height) };
+  const [width, height] = [toMm(grid.label.width), toMm(grid.label.height)];
   const common = { job: plainText(plan.job.name), unit: plan.job.unit, mark };
   const rooms = stickerRooms(width, height);
   const drawn = stickersOf(plan).map((sticker) =>

@@ -4,6 +4,7 @@
 // Source: our own.
 // Cost: contents times scales, some hundred measurements a sticker at worst.
 // Degenerate cases: name, size and number always stand there, however small they have to be.
+import { joinedLengths } from '../model/format.ts';
 import type { Item, TextItem } from './display-list.ts';
 import type { StickerPlan } from './sticker-code.ts';
 import type { Room } from './sticker-figure.ts';
@@ -113,11 +114,9 @@ type RowTexts = Readonly<Record<RowName, string | null>>;
 
 function rowTexts(sticker: Sticker, { job, unit }: StickerPlan, date: string | null): RowTexts {
   const { lengths, number, of, setTag, edges, face, group, note, kind } = sticker;
-  const size =
-    unit === 'mm' ? `${lengths.join(' × ')} mm` : lengths.map((length) => `${length}"`).join(' × ');
   return {
     name: sticker.name,
-    size,
+    size: joinedLengths(lengths, unit),
     number: setTag === null ? `${number} of ${of}` : `${number} of ${of} · set ${setTag}`,
     position: sticker.position,
     material: sticker.material.name,

@@ -7,14 +7,14 @@
 import { placePoint, placeShape } from '../geometry/pose.ts';
 import { rectangle, type Shape } from '../geometry/shape.ts';
 import type { Offcut } from '../model/costs.ts';
-import { formatLength, formatSize, keptNumber, lengthNumber } from '../model/format.ts';
+import { counted, formatLength, formatSize, keptNumber, lengthNumber } from '../model/format.ts';
 import type { FileUnit, Job } from '../model/job.ts';
 import { type Hole, NO_SIDES, type Part, type Sides } from '../model/part.ts';
 import { type NumberedBoard, numberedBoards, numberedSheets, type Plan } from '../model/plan.ts';
 import type { Material } from '../model/stock.ts';
-import { offcutNumbers } from './offcut-texts.ts';
+import { offcutLengths } from './offcut-texts.ts';
 import { AFTERWARDS, isCutAfterwards, isCutOtherwise } from './saw-texts.ts';
-import { type LaidPiece, type SheetView, thingsInOrder, viewSheet } from './sheet-view.ts';
+import { type LaidPiece, piecesInOrder, type SheetView, viewSheet } from './sheet-view.ts';
 import { plainText } from './text.ts';
 
 /** What one sticker may say; null where there is nothing of the kind. */
@@ -54,7 +54,7 @@ export interface Figure {
 export function stickersOf(plan: Plan): readonly Sticker[] {
   const views = numberedSheets(plan.layouts).map((_, i) => viewSheet(plan, i));
   const pieces = views.flatMap((view) =>
-    thingsInOrder(view).flatMap((thing) => ('piece' in thing ? [pieceSticker(view, thing)] : [])),
+    piecesInOrder(view).map((laid) => pieceSticker(view, laid)),
   );
   const boards = numberedBoards(plan.layouts);
   const lengths = boards.flatMap((numbered) => boardStickers(plan, numbered, boards.length));
@@ -122,7 +122,7 @@ function edgesText(bands: Sides, unit: FileUnit): string | null {
   const thicknesses = Object.values(bands).filter((thickness) => thickness > 0);
   if (thicknesses.length === 0) return null;
   const kinds = [...new Set(thicknesses)].toSorted((a, b) => a - b);
-  const edges = thicknesses.length === 1 ? '1 edge' : `${thicknesses.length} edges`;
+  const edges = counted(thicknesses.length, 'edge');
   return `${edges}, ${kinds.map((kind) => formatLength(kind, unit)).join(' and ')}`;
 }
 
@@ -209,10 +209,7 @@ function sheetOffcut(view: SheetView, offcut: Offcut) {
   const { minX, minY, maxX, maxY } = offcut.box;
   const grain = stock.grainAxis === null ? null : stock.grainAxis === 'x' ? 0 : 90;
   return {
-    lengths: [
-      ...offcutNumbers(job, offcut).split(' × '),
-      lengthNumber(material.thickness, job.unit),
-    ],
+    lengths: [...offcutLengths(job, offcut.box), lengthNumber(material.thickness, job.unit)],
     material,
     position: `From sheet ${numberOf(number, of)}`,
     place: `S${number}`,

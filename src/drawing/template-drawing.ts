@@ -1,4 +1,4 @@
-import { type Box, growBox } from '../geometry/box.ts';
+import { type Box, boxOf, growBox } from '../geometry/box.ts';
 import { DRAWING_CHORD_ERROR, flattenShape } from '../geometry/flatten.ts';
 import { lengthNumber } from '../model/format.ts';
 import type { Job } from '../model/job.ts';
@@ -7,9 +7,9 @@ import { toMm, UNITS_PER_MM } from '../model/units.ts';
 import { circle, type Drawing, type DrawnPoint, group, type Item, line } from './display-list.ts';
 import { freeRectangles } from './free-rectangles.ts';
 import { lengthsIn, overall } from './furniture.ts';
-import { inkBox } from './ink.ts';
-import { frameAt, grainArrow, lettering } from './marks.ts';
-import { contourRun, drawnBox, scaleBox, shapeRuns } from './outline.ts';
+import { contourBox, inkBox } from './ink.ts';
+import { type Frame, frameAt, grainArrow, lettering } from './marks.ts';
+import { contourRun, drawnBox, drawnPoint, scaleBox, shapeRuns } from './outline.ts';
 import { LETTERS } from './styles.ts';
 import { featuresOf, holeKinds } from './template-features.ts';
 import { drawTemplateLabels, holeText } from './template-labels.ts';
@@ -72,7 +72,7 @@ function partLines({ shape, holes, pockets }: Part): readonly Item[] {
     ),
     ...round.flatMap(({ centre }) => cross(centre, CROSS.least)),
     ...holes.flatMap((hole) => {
-      const centre = { x: toMm(hole.x), y: toMm(hole.y) };
+      const centre = drawnPoint(hole);
       const radius = toMm(hole.diameter) / 2;
       return [
         circle('template', centre, radius),
@@ -128,7 +128,7 @@ function drawBlock(job: Job, part: Part, labels: readonly Item[]): readonly Item
   ];
 }
 
-function drawGrain(axis: 'x' | 'y', under: number, frame: ReturnType<typeof frameAt>): Item[] {
+function drawGrain(axis: 'x' | 'y', under: number, frame: Frame): Item[] {
   const middle =
     axis === 'x' ? { x: ARROW / 2, y: -under - 2 } : { x: 2, y: -under - ARROW / 2 - 1 };
   return [
@@ -189,11 +189,9 @@ function blockPlace(
 function holeBoxes({ holes, pockets }: Part): readonly Box[] {
   return [
     ...holes.map(({ x, y, diameter }) => {
-      const centre = { minX: toMm(x), maxX: toMm(x), minY: toMm(y), maxY: toMm(y) };
+      const centre = boxOf([{ x: toMm(x), y: toMm(y) }]);
       return growBox(centre, Math.max(CROSS.least, toMm(diameter) / 2 + CROSS.beyond));
     }),
-    ...pockets.map(({ contour }) =>
-      inkBox([{ kind: 'path', style: 'pocket', runs: [contourRun(contour)] }]),
-    ),
+    ...pockets.map(({ contour }) => contourBox(contour)),
   ];
 }

@@ -4,9 +4,9 @@ import type { FileUnit } from '../model/job.ts';
 import type { Hole, Part } from '../model/part.ts';
 import { toMm } from '../model/units.ts';
 import type { DrawnPoint, Item } from './display-list.ts';
-import { inkBox, inkTest } from './ink.ts';
+import { contourBox, inkTest } from './ink.ts';
 import { frameAt, lettering } from './marks.ts';
-import { contourRun, middleOf } from './outline.ts';
+import { drawnPoint, middleOf } from './outline.ts';
 import { LETTERS } from './styles.ts';
 import { type Features, featuresOf, type RoundSide } from './template-features.ts';
 import { measuredNumber } from './template-numbers.ts';
@@ -63,9 +63,8 @@ function allLabels(part: Part, unit: FileUnit): readonly Label[] {
   const pocketLabels = pockets.map(({ contour, depth }) => {
     const { circle } = featuresOf(contour);
     const width = circle === null ? '' : `${roundText('Ø', 2 * circle.radius, unit)}, `;
-    const box = inkBox([{ kind: 'path', style: 'pocket', runs: [contourRun(contour)] }]);
     const text = `${width}pocket ${depthText(depth, unit)}`;
-    return { text, centres: around(middleOf(box), 4, text), needed: true };
+    return { text, centres: around(middleOf(contourBox(contour)), 4, text), needed: true };
   });
   return [
     ...pocketLabels,
@@ -73,9 +72,8 @@ function allLabels(part: Part, unit: FileUnit): readonly Label[] {
     ...pockets.flatMap(({ contour }) => arcLabels(featuresOf(contour).arcs, unit)),
     ...holes.map((hole) => {
       const text = holeText(hole, unit);
-      const centre = { x: toMm(hole.x), y: toMm(hole.y) };
       const reach = toMm(hole.diameter) / 2 + 2;
-      return { text, centres: around(centre, reach, text), needed: false };
+      return { text, centres: around(drawnPoint(hole), reach, text), needed: false };
     }),
   ];
 }

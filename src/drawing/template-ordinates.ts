@@ -9,9 +9,9 @@ import type { FileUnit } from '../model/job.ts';
 import type { Part } from '../model/part.ts';
 import { toMm } from '../model/units.ts';
 import { type DrawnPoint, type Item, line } from './display-list.ts';
-import { inkBox } from './ink.ts';
+import { contourBox } from './ink.ts';
 import { frameAt, lettering } from './marks.ts';
-import { contourRun } from './outline.ts';
+import { drawnPoint } from './outline.ts';
 import { LETTERS } from './styles.ts';
 import { featuresOf } from './template-features.ts';
 import { measuredNumber } from './template-numbers.ts';
@@ -76,12 +76,12 @@ function ordinates(
 function measuredPoints({ shape, holes, pockets }: Part): readonly DrawnPoint[] {
   const openings = [...shape.inner, ...pockets.map(({ contour }) => contour)];
   return [
-    ...holes.map(({ x, y }) => ({ x: toMm(x), y: toMm(y) })),
+    ...holes.map(drawnPoint),
     ...featuresOf(shape.outer).corners,
     ...openings.flatMap((contour) => {
       const { circle, corners } = featuresOf(contour);
       if (circle !== null) return [circle.centre];
-      const box = inkBox([{ kind: 'path', style: 'template', runs: [contourRun(contour)] }]);
+      const box = contourBox(contour);
       return [...corners, { x: box.minX, y: box.minY }, { x: box.maxX, y: box.maxY }];
     }),
   ];

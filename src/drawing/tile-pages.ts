@@ -12,6 +12,7 @@ import {
 } from './display-list.ts';
 import { inkTest } from './ink.ts';
 import { type Frame, frameAt, lettering } from './marks.ts';
+import { middleOf } from './outline.ts';
 import { LETTERS } from './styles.ts';
 import { measuredNumber } from './template-numbers.ts';
 import { textWidth } from './text.ts';
@@ -117,7 +118,7 @@ function within({ layer, shows }: TestedLayer, box: Box): Layer {
 /** Where to cut, and the crosses with their place in the drawing. */
 function drawSeams(tile: Tile, onPage: (at: DrawnPoint) => DrawnPoint, unit: FileUnit): Item[] {
   const { window } = tile;
-  const middle = { x: (window.minX + window.maxX) / 2, y: (window.minY + window.maxY) / 2 };
+  const middle = middleOf(window);
   return [
     ...tile.seams.map(({ from, to }) => line('seam', onPage(from), onPage(to))),
     ...tile.marks.flatMap((mark) => {

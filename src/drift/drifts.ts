@@ -4,7 +4,7 @@
 // Cost: linear in the two records.
 // Degenerate cases: a record in another currency is told as that; a price that is not known on both sides is no drift.
 import type { Drift } from '../model/drift.ts';
-import { formatMoney, formatShare } from '../model/format.ts';
+import { counted, formatMoney, formatShare } from '../model/format.ts';
 import type { Job } from '../model/job.ts';
 import type { Status } from '../model/layout.ts';
 import { partDrifts } from './parts.ts';
@@ -44,7 +44,9 @@ function stockDrifts(now: ComparedRecord, before: ComparedRecord): readonly Drif
     const [count, oldCount] = [own?.count ?? 0, was?.count ?? 0];
     if (count === oldCount) return [];
     const { name, noun } = (own ?? was)!;
-    return [said('stock', `${name}: ${counted(count, noun)}, before ${counted(oldCount, noun)}`)];
+    return [
+      said('stock', `${name}: ${countText(count, noun)}, before ${countText(oldCount, noun)}`),
+    ];
   });
   const lumber = (record: ComparedRecord) =>
     new Map(record.lumber.map(({ material, buy, measure }) => [material, `${buy} ${measure}`]));
@@ -131,6 +133,6 @@ function searchDrifts(now: ComparedRecord, before: ComparedRecord): readonly Dri
   ];
 }
 
-function counted(number: number, noun: string): string {
-  return `${number === 0 ? 'no' : number} ${noun}${number === 1 ? '' : 's'}`;
+function countText(count: number, noun: string): string {
+  return count === 0 ? `no ${noun}s` : counted(count, noun);
 }

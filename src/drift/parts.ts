@@ -5,7 +5,7 @@
 // Cost: linear in the corners of all outlines.
 // Degenerate cases: a piece without a place has no size; a part of which no piece has a place is compared by its count alone.
 import type { Drift } from '../model/drift.ts';
-import { formatLength, formatSize } from '../model/format.ts';
+import { counted, formatLength, formatSize } from '../model/format.ts';
 import type { FileUnit } from '../model/job.ts';
 import { fromMm } from '../model/units.ts';
 import type { ComparedRecord } from './read-record.ts';
@@ -45,13 +45,15 @@ export function partDrifts(
       const was = old.get(name);
       const texts =
         was === undefined
-          ? [`is new, ${pieces(part.count)} of ${part.material}`]
+          ? [`is new, ${counted(part.count, 'piece')} of ${part.material}`]
           : changesOf(part, was, unit);
       return texts.map((text) => drift(name, `"${name}" ${text}`));
     }),
     ...[...old]
       .filter(([name]) => !parts.has(name))
-      .map(([name, { count }]) => drift(null, `"${name}" is gone, before ${pieces(count)}`)),
+      .map(([name, { count }]) =>
+        drift(null, `"${name}" is gone, before ${counted(count, 'piece')}`),
+      ),
   ];
 }
 
@@ -173,7 +175,9 @@ function changesOf(part: RecordedPart, was: RecordedPart, unit: FileUnit): reado
     ...(part.material === was.material
       ? []
       : [`is cut from ${part.material}, before from ${was.material}`]),
-    ...(part.count === was.count ? [] : [`has ${pieces(part.count)}, before ${was.count}`]),
+    ...(part.count === was.count
+      ? []
+      : [`has ${counted(part.count, 'piece')}, before ${was.count}`]),
     ...(isResized
       ? [`measures ${sizesText(part, unit)}, before ${sizesText(was, unit)}`]
       : isKnown && !isSame
@@ -182,10 +186,6 @@ function changesOf(part: RecordedPart, was: RecordedPart, unit: FileUnit): reado
     ...(isSame && !same(isWorkedAlike) ? ['has other holes or pockets'] : []),
     ...(isSame && !same((a, b) => a.grainDeg === b.grainDeg) ? ['has another grain'] : []),
   ];
-}
-
-function pieces(count: number): string {
-  return count === 1 ? '1 piece' : `${count} pieces`;
 }
 
 /** Sizes as shops read them; what was turned back is rounded to what is told apart. */

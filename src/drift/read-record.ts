@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { jsonOf, pathText } from '../record/json.ts';
 
 const named = z.object({ part: z.string(), piece: z.number() });
 const ring = z.array(z.tuple([z.number(), z.number()]));
@@ -69,17 +70,5 @@ export type ComparedRecord = z.infer<typeof RECORD>;
 /** Reads the text of a `plan.json`; where it is none, which of its keys is wrong, or an empty text. */
 export function readComparedRecord(text: string): ComparedRecord | { readonly fault: string } {
   const { data, error } = RECORD.safeParse(jsonOf(text));
-  return data ?? { fault: z.core.toDotPath(error?.issues[0]?.path.map(plain) ?? []) };
-}
-
-function plain(step: PropertyKey): string | number {
-  return typeof step === 'number' ? step : String(step);
-}
-
-function jsonOf(text: string): unknown {
-  try {
-    return JSON.parse(text.replace(/^\uFEFF/, ''));
-  } catch {
-    return undefined;
-  }
+  return data ?? { fault: pathText(error?.issues[0]?.path ?? []) };
 }

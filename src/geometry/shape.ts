@@ -1,3 +1,4 @@
+import type { Box } from './box.ts';
 import type { Point } from './point.ts';
 
 /**
@@ -37,6 +38,16 @@ export function rectangle(x: number, y: number, width: number, height: number): 
     { x: x + width, y: y + height, via: null },
     { x, y: y + height, via: null },
   ];
+}
+
+/** The border of a box, counter-clockwise from its lower-left corner. */
+export function boxContour({ minX, minY, maxX, maxY }: Box): Contour {
+  return rectangle(minX, minY, maxX - minX, maxY - minY);
+}
+
+/** A box as a region. */
+export function boxRegion(box: Box): Region {
+  return { outer: boxContour(box), holes: [] };
 }
 
 /** The circle as two half-circle arcs, counter-clockwise from its right-most point. */

@@ -9,7 +9,7 @@ import { regionArea } from '../geometry/area.ts';
 import { subtract } from '../geometry/boolean.ts';
 import { type Box, boxOf } from '../geometry/box.ts';
 import { offsetRegion } from '../geometry/offset.ts';
-import { type Region, rectangle } from '../geometry/shape.ts';
+import { boxRegion, type Region } from '../geometry/shape.ts';
 
 /** Places along each side of the region. */
 const PLACES = 11;
@@ -34,11 +34,6 @@ export function fittingBoxes(
     }
   }
   return places;
-}
-
-/** A box as a region. */
-export function boxRegion({ minX, minY, maxX, maxY }: Box): Region {
-  return { outer: rectangle(minX, minY, maxX - minX, maxY - minY), holes: [] };
 }
 
 function liesIn(box: Box, inside: readonly Region[]): boolean {

@@ -1,12 +1,11 @@
 /** Why the vacuum does not reach all of a loose thing: each cause that applies to it, with what undoes that one. */
 import { intersect, subtract, unite } from '../geometry/boolean.ts';
-import type { Region } from '../geometry/shape.ts';
+import { boxRegion, type Region } from '../geometry/shape.ts';
 import { formatLength } from '../model/format.ts';
 import type { FileUnit } from '../model/job.ts';
 import type { Table } from '../model/machine.ts';
 import type { SheetStock } from '../model/stock.ts';
 import { sheetRing } from '../model/stock.ts';
-import { boxRegion } from './fitting-boxes.ts';
 import { liftedBox } from './lifted.ts';
 import { sealedSheet, tableOnSheet } from './reach.ts';
 

@@ -8,9 +8,9 @@
  * Degenerate: a piece that is smaller than a pod gets none.
  */
 import { type Box, boxesOverlap } from '../geometry/box.ts';
-import type { Region } from '../geometry/shape.ts';
+import { boxRegion, type Region } from '../geometry/shape.ts';
 import type { Seal } from '../model/machine.ts';
-import { boxRegion, fittingBoxes } from './fitting-boxes.ts';
+import { fittingBoxes } from './fitting-boxes.ts';
 
 type Pods = Extract<Seal, { readonly kind: 'pods' }>;
 

@@ -14,12 +14,11 @@ import { intersect, subtract, unite } from '../geometry/boolean.ts';
 import type { Box } from '../geometry/box.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import type { Point } from '../geometry/point.ts';
-import type { Region } from '../geometry/shape.ts';
+import { boxRegion, type Region } from '../geometry/shape.ts';
 import type { LooseKind } from '../model/holding.ts';
 import type { Seal, Table } from '../model/machine.ts';
 import { type SheetStock, sheetRing } from '../model/stock.ts';
 import { fromMm, toMm, toMm2 } from '../model/units.ts';
-import { boxRegion } from './fitting-boxes.ts';
 import { liftedBox } from './lifted.ts';
 import { podsUnder } from './pods.ts';
 

@@ -109,6 +109,18 @@ export function formatForce(forceN: number, unit: FileUnit): string {
   return unit === 'mm' ? `${forceN.toFixed(0)} N` : `${(forceN / N_PER_LBF).toFixed(0)} lbf`;
 }
 
+/** Numbers of lengths side by side, with their unit: "720 × 560 mm", `23-1/4" × 12"`. */
+export function joinedLengths(numbers: readonly string[], unit: FileUnit): string {
+  return unit === 'mm'
+    ? `${numbers.join(' × ')} mm`
+    : numbers.map((number) => `${number}"`).join(' × ');
+}
+
+/** "1 sheet", "3 sheets". */
+export function counted(number: number, noun: string): string {
+  return `${number} ${noun}${number === 1 ? '' : 's'}`;
+}
+
 /** What to do with a thing that nothing reckoned holds. */
 export const UNHELD_WORDS: Readonly<Record<Exclude<Advice, Action>, string>> = {
   leave: 'do not cut free',

@@ -3,7 +3,7 @@ import type { Box } from '../geometry/box.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import { boxesOutside } from '../geometry/outside-boxes.ts';
 import type { Point } from '../geometry/point.ts';
-import { type Region, type Ring, rectangle } from '../geometry/shape.ts';
+import { boxRegion, type Region, type Ring, rectangle } from '../geometry/shape.ts';
 import type { Side, Sides } from './part.ts';
 import type { Place } from './place.ts';
 import { fromMm } from './units.ts';
@@ -145,8 +145,7 @@ export function sheetArea(stock: SheetStock): number {
 export function usableRegions(stock: SheetStock): readonly Region[] {
   if (stock.boundary !== null)
     return offsetRegion({ outer: stock.boundary, holes: [] }, -stock.trim.left, 'mitre');
-  const { minX, minY, maxX, maxY } = usableBox(stock);
-  return [{ outer: rectangle(minX, minY, maxX - minX, maxY - minY), holes: [] }];
+  return [boxRegion(usableBox(stock))];
 }
 
 /** How deep a stair along a slanted edge of an offcut may be. */

@@ -1,4 +1,4 @@
-import { formatSize } from '../model/format.ts';
+import { counted, formatSize } from '../model/format.ts';
 import type { FileUnit } from '../model/job.ts';
 import type { LabelGrid } from '../model/label-grid.ts';
 
@@ -21,12 +21,12 @@ export function labelsSentence(
   const on =
     grid.kind === 'roll'
       ? `on a roll, ${size}`
-      : `on ${pages === 1 ? '1 sheet' : `${pages} sheets`} of paper, ${grid.columns} × ${grid.rows} of ${size}`;
+      : `on ${counted(pages, 'sheet')} of paper, ${grid.columns} × ${grid.rows} of ${size}`;
   const codes =
     withoutCode === 0
       ? ''
       : withoutCode === count
         ? ' They are too small for a code.'
         : ` ${withoutCode === 1 ? 'One of them has' : `${withoutCode} of them have`} no code: their names are too long for it.`;
-  return `${count === 1 ? '1 label' : `${count} labels`} ${on}: print at full size.${codes}`;
+  return `${counted(count, 'label')} ${on}: print at full size.${codes}`;
 }

@@ -1,5 +1,5 @@
 import type { Costs } from '../model/costs.ts';
-import { formatMoney, formatRun, formatShare, UNHELD_WORDS } from '../model/format.ts';
+import { counted, formatMoney, formatRun, formatShare, UNHELD_WORDS } from '../model/format.ts';
 import type { Advice, SheetHolding } from '../model/holding.ts';
 import type { FileUnit, Job } from '../model/job.ts';
 import { isEmptyLayout, type Layout, unplacedCount } from '../model/layout.ts';
@@ -263,8 +263,4 @@ export const CAUTIONS: readonly string[] = [
 function more({ stopped, options }: Plan): string {
   if (stopped !== null) return STOPS[stopped].short;
   return options.effort === 'long' ? 'the search ended unproved' : 'more effort may help';
-}
-
-function counted(number: number, noun: string): string {
-  return `${number} ${noun}${number === 1 ? '' : 's'}`;
 }

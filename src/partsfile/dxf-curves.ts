@@ -2,6 +2,7 @@ import { type Affine, carry, carryVector, product, scaling } from './affine.ts';
 import type { FinePoint, FineSide } from './arcs-from-curves.ts';
 import { type ConicArc, conicPoint, conicSides } from './conic-arcs.ts';
 import type { DxfEntity, DxfGroups } from './dxf-parse.ts';
+import { PLANE } from './dxf-screen.ts';
 import type { Fault } from './fault.ts';
 import { CURVE_DISTANCE, FARTHEST, type FinePath, MOST_SIDES } from './fine-path.ts';
 import { splineFault, splinePath } from './spline-arcs.ts';
@@ -255,6 +256,6 @@ function pointOf(entity: DxfGroups, code: number): FinePoint {
 }
 
 function groupFacing(entity: DxfGroups): Facing {
-  const [x = 0, y = 0, z = 1] = [210, 220, 230].map((code) => numberOf(entity, code));
+  const [x = 0, y = 0, z = 1] = PLANE.map((code) => numberOf(entity, code));
   return { x, y, z };
 }

@@ -39,8 +39,10 @@ export const BODIES = [
 /** Lines, arcs, corners, control points and the like of one drawing. */
 export const MOST_THINGS = 20_000;
 
+/** The groups that say which way a plane faces. */
+export const PLANE = [210, 220, 230];
+
 /** The groups of each kind that say where it lies. */
-const PLANE = [210, 220, 230];
 const GROUPS: ReadonlyMap<string, ReadonlySet<number>> = new Map(
   Object.entries({
     LINE: [10, 20, 30, 11, 21, 31],
@@ -63,8 +65,7 @@ const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 const WHOLE = /^[+-]?\d+$/;
 
 export function screenDxf(text: string): DxfScreened | Fault {
-  const binary = /^\D{0,20}Binary DXF/.test(text);
-  if (binary) return BINARY;
+  if (/^\D{0,20}Binary DXF/.test(text)) return BINARY;
   if (/^AC[\d.]{4}/.test(text)) return NOT_DXF;
   const screen = new Screen();
   const fault = eachGroup(text, (code, value, line) => screen.take(code, value, line));
@@ -82,6 +83,8 @@ const NOT_DXF: Fault = {
   message: 'it is a drawing in the own format of a drawing program, not a DXF drawing',
   hint: 'save it as an ASCII DXF drawing',
 };
+
+const NO_SECTION = 'this is not a DXF drawing: it does not begin with a section';
 
 function broken(line: number, what: string): Fault {
   const message = `line ${line} of the drawing: ${what}`;
@@ -145,7 +148,7 @@ class Screen {
     if (code === 0) return this.#begin(value, line);
     if (this.#section === null) {
       if (code === 999) return null;
-      return broken(line, 'this is not a DXF drawing: it does not begin with a section');
+      return broken(line, NO_SECTION);
     }
     if (this.#section === '') this.#section = code === 2 ? value : '';
     else if (this.#section === 'HEADER') return this.#takeHeader(code, value, line);
@@ -177,8 +180,7 @@ class Screen {
       this.#section = '';
       return null;
     }
-    if (this.#section === null && kind !== 'EOF')
-      return broken(line, 'this is not a DXF drawing: it does not begin with a section');
+    if (this.#section === null && kind !== 'EOF') return broken(line, NO_SECTION);
     if (kind === 'ENDSEC' || kind === 'EOF') return this.#endSection(kind, line);
     if (this.#section === 'TABLES') {
       if (kind === 'LAYER') this.#layer = { name: '', flags: 0, colour: 7 };

@@ -1,4 +1,4 @@
-/** What the text of a JSON file means; undefined where it is none. A byte order mark in front, as editors on Windows leave it, is passed over. */
+/** What the text of a JSON file means; undefined where it is none. A byte order mark in front, as some editors leave it, is passed over. */
 export function jsonOf(text: string): unknown {
   try {
     return JSON.parse(text.startsWith('\uFEFF') ? text.slice(1) : text);

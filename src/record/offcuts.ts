@@ -1,5 +1,5 @@
 import { type Box, boxContains, boxesOverlap, growBox } from '../geometry/box.ts';
-import { rectangle } from '../geometry/shape.ts';
+import { boxContour } from '../geometry/shape.ts';
 import type { Job } from '../model/job.ts';
 import { cutWidth } from '../model/machine.ts';
 import type { RecordFault } from '../model/recheck.ts';
@@ -24,7 +24,7 @@ export function offcutFaults(
     const near = pieces.filter(
       (laid) =>
         boxesOverlap(growBox(box, cut), laid.box) &&
-        shapesCloserThan(closedShape(laid), shapeOf(box), cut),
+        shapesCloserThan(closedShape(laid), { outer: boxContour(box), inner: [] }, cut),
     );
     const said = [
       ...(boxContains(usableBox(stock), box) ? [] : ['reaches over the trimmed edge']),
@@ -47,8 +47,4 @@ export function offcutFaults(
 function boxOfRecord({ x, y, length, width }: SheetRecord['offcuts'][number]): Box {
   const [minX, minY] = [fromMm(x), fromMm(y)];
   return { minX, minY, maxX: minX + fromMm(length), maxY: minY + fromMm(width) };
-}
-
-function shapeOf({ minX, minY, maxX, maxY }: Box) {
-  return { outer: rectangle(minX, minY, maxX - minX, maxY - minY), inner: [] };
 }

@@ -1,5 +1,5 @@
 import { boxContains, growBox } from '../geometry/box.ts';
-import { rectangle, type Shape } from '../geometry/shape.ts';
+import { boxContour, type Shape } from '../geometry/shape.ts';
 import type { Job } from '../model/job.ts';
 import { type SheetStock, usableBox } from '../model/stock.ts';
 import { shapesCloserThan } from './closeness.ts';
@@ -31,9 +31,9 @@ export function checkEdges(job: Job, sheets: readonly LaidSheet[]): Fault[] {
 /** What surrounds an odd-shaped sheet: the box round it, a little larger, with the sheet as an opening; null for a rectangular sheet. */
 function frameOf({ boundary, length, width }: SheetStock): Shape | null {
   if (boundary === null) return null;
-  const { minX, minY, maxX, maxY } = growBox({ minX: 0, minY: 0, maxX: length, maxY: width }, RIM);
+  const around = growBox({ minX: 0, minY: 0, maxX: length, maxY: width }, RIM);
   const opening = [...boundary].reverse().map(({ x, y }) => ({ x, y, via: null }));
-  return { outer: rectangle(minX, minY, maxX - minX, maxY - minY), inner: [opening] };
+  return { outer: boxContour(around), inner: [opening] };
 }
 
 /** Any width will do, so that the frame is a sound body. */

@@ -1,5 +1,5 @@
 import { boxesOverlap, growBox } from '../geometry/box.ts';
-import { rectangle, type Shape } from '../geometry/shape.ts';
+import { boxContour } from '../geometry/shape.ts';
 import type { Job } from '../model/job.ts';
 import type { KeepOut } from '../model/stock.ts';
 import { closedShape, shapesCloserThan } from './closeness.ts';
@@ -25,7 +25,5 @@ export function checkKeepOuts(job: Job, sheets: readonly LaidSheet[]): Fault[] {
 
 function touches(laid: LaidPiece, { box }: KeepOut, spacing: number): boolean {
   if (!boxesOverlap(growBox(laid.box, spacing), box)) return false;
-  const { minX, minY, maxX, maxY } = box;
-  const shape: Shape = { outer: rectangle(minX, minY, maxX - minX, maxY - minY), inner: [] };
-  return shapesCloserThan(closedShape(laid), shape, spacing);
+  return shapesCloserThan(closedShape(laid), { outer: boxContour(box), inner: [] }, spacing);
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Box } from '../../src/geometry/box.ts';
-import { boxRegion } from '../../src/holding/fitting-boxes.ts';
+import { boxRegion } from '../../src/geometry/shape.ts';
 import { holdSheets } from '../../src/holding/hold.ts';
 import { missTexts } from '../../src/holding/out-of-reach.ts';
 import type { Table } from '../../src/model/machine.ts';

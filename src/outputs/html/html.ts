@@ -1,7 +1,12 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { drawnBox } from '../../drawing/outline.ts';
-import { type LaidPiece, type SheetView, viewSheet } from '../../drawing/sheet-view.ts';
+import {
+  type LaidPiece,
+  piecesInOrder,
+  type SheetView,
+  viewSheet,
+} from '../../drawing/sheet-view.ts';
 import { plainText } from '../../drawing/text.ts';
 import type { ReckoningLine } from '../../model/holding.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
@@ -10,7 +15,7 @@ import { lumberSection, pageHead } from './head.ts';
 import { type Markup, markup, NOTHING, trusted } from './markup.ts';
 import type { PageData, PieceData } from './page-data.ts';
 import { pieceFacts, sizeText, todoTexts, verdictOf } from './piece-facts.ts';
-import { piecesInOrder, sheetSection } from './sheet-section.ts';
+import { sheetSection } from './sheet-section.ts';
 
 /** What the page shows: the drawings as SVG, sheets in the order of their numbers, and of each piece that is held down how it was reckoned. */
 export interface PageContent {

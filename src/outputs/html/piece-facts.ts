@@ -3,7 +3,7 @@ import { AFTERWARDS, isCutAfterwards, isCutOtherwise } from '../../drawing/saw-t
 import { placeText } from '../../drawing/sheet-table.ts';
 import type { LaidPiece, SheetView } from '../../drawing/sheet-view.ts';
 import { plainText } from '../../drawing/text.ts';
-import { formatForce, formatLength, formatSize } from '../../model/format.ts';
+import { formatForce, formatLength, formatSize, joinedLengths } from '../../model/format.ts';
 import { adviceOf, type Holding } from '../../model/holding.ts';
 import type { FileUnit } from '../../model/job.ts';
 import { type Hole, type Part, SIDES } from '../../model/part.ts';
@@ -14,8 +14,8 @@ import type { PieceData, VerdictData } from './page-data.ts';
 type Fact = readonly [string, string];
 
 /** The size as it is said beside the drawing: finished at a router, at a saw as cut. */
-export function sizeText({ measures, size }: LaidPiece, unit: FileUnit): string {
-  return unit === 'mm' ? `${size} mm` : measures.map((measure) => `${measure}"`).join(' × ');
+export function sizeText({ measures }: LaidPiece, unit: FileUnit): string {
+  return joinedLengths(measures, unit);
 }
 
 /** Everything that is said of a piece but its name, its size and its reckoning, in the order in which it is asked. */

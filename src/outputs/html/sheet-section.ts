@@ -10,7 +10,7 @@ import {
 } from '../../drawing/sheet-view.ts';
 import { SIGNS } from '../../drawing/styles.ts';
 import { plainText } from '../../drawing/text.ts';
-import { formatShare, formatSize, formatWeight } from '../../model/format.ts';
+import { counted, formatShare, formatSize, formatWeight } from '../../model/format.ts';
 import type { Holding } from '../../model/holding.ts';
 import type { Plan } from '../../model/plan.ts';
 import { orderSentence, vacuumSentence } from '../wording.ts';
@@ -38,11 +38,6 @@ ${noteList('Notes', sheetSentences(plan, view))}
 ${view.sawing === null ? NOTHING : sawSteps(view.job, view.sawing, number)}
 </section>
 `;
-}
-
-/** The pieces of a sheet in the order of its list. */
-export function piecesInOrder(view: SheetView): readonly LaidPiece[] {
-  return thingsInOrder(view).flatMap((thing) => ('piece' in thing ? [thing] : []));
 }
 
 function row(view: SheetView, thing: LaidPiece | LaidWaste): Markup {
@@ -93,7 +88,7 @@ function sheetFacts({ job, material, stock, pieces, costs }: SheetView): string 
   return [
     `${plainText(material.name)}${stock.rack === null ? '' : `, offcut ${stock.rack}`}`,
     formatSize(stock.length, stock.width, unit),
-    pieces.length === 1 ? '1 piece' : `${pieces.length} pieces`,
+    counted(pieces.length, 'piece'),
     ...(costs === null
       ? []
       : [`yield ${formatShare(costs.yieldShare)}`, formatWeight(costs.weightKg, unit)]),

@@ -1,4 +1,4 @@
-import { formatLength, formatShare, formatSize } from '../../model/format.ts';
+import { counted, formatLength, formatShare, formatSize } from '../../model/format.ts';
 import type { FileUnit } from '../../model/job.ts';
 import {
   type Calibration,
@@ -15,7 +15,7 @@ import { type Line, type Tone, table, wrap } from './line.ts';
 /** What readings say of a table: the block for the parts file, how well it fits, what is open, what was taken as given. */
 export function gaugeLines(readings: TableReadings, found: Calibration): readonly Line[] {
   return [
-    ...wrap('heading', `${headText(found)} from ${count(readings.readings.length, 'reading')}.`),
+    ...wrap('heading', `${headText(found)} from ${counted(readings.readings.length, 'reading')}.`),
     ...farOffLines(readings, found),
     ...slipLines(found),
     ...wrap('plain', 'For the parts file:'),
@@ -80,7 +80,7 @@ function toneOf(share: number): Tone {
 function farOffLines({ readings }: TableReadings, found: Calibration): readonly Line[] {
   const far = sharesOff(readings, found).filter((share) => Math.abs(share) > BAD_SHARE).length;
   if (far === 0) return [];
-  const text = `Do not use these figures yet: ${count(far, 'reading')} cannot be met within ${formatShare(BAD_SHARE)}. Read again, first what is farthest off below, and look for a leak or a slip of the pen.`;
+  const text = `Do not use these figures yet: ${counted(far, 'reading')} cannot be met within ${formatShare(BAD_SHARE)}. Read again, first what is farthest off below, and look for a leak or a slip of the pen.`;
   return wrap('bad', text, '  ');
 }
 
@@ -176,10 +176,6 @@ function figureSentences({ readings }: TableReadings, found: Calibration): reado
 
 function times(factor: number): string {
   return `${factor.toFixed(2)} times`;
-}
-
-function count(number: number, word: string): string {
-  return `${number} ${word}${number === 1 ? '' : 's'}`;
 }
 
 function blank(): Line {

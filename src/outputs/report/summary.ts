@@ -2,7 +2,7 @@ import { boardPatterns } from '../../drawing/board-patterns.ts';
 import { boardCount, cutsText, leftoversText } from '../../drawing/board-texts.ts';
 import { offcutSize } from '../../drawing/offcut-texts.ts';
 import { doneText } from '../../drawing/sheet-table.ts';
-import { formatMoney, formatRun } from '../../model/format.ts';
+import { counted, formatMoney, formatRun } from '../../model/format.ts';
 import { isEmptyLayout, type Layout } from '../../model/layout.ts';
 import type { BrokenLimit } from '../../model/limit.ts';
 import type { Plan } from '../../model/plan.ts';
@@ -87,10 +87,10 @@ function headLines(plan: Plan): readonly Line[] {
 function takenText({ job, layouts }: Plan): string {
   const laid = job.lengthParts.reduce((sum, part) => sum + part.count, job.pieces.length);
   const others = lumberPieces(job);
-  const onStock = `${count(laid, 'piece')} on ${stockTaken(layouts)}`;
+  const onStock = `${counted(laid, 'piece')} on ${stockTaken(layouts)}`;
   if (others === 0) return onStock;
   return laid === 0
-    ? `lumber for ${count(others, 'piece')}`
+    ? `lumber for ${counted(others, 'piece')}`
     : `${onStock}, and lumber for ${others} more`;
 }
 
@@ -149,7 +149,7 @@ function holdingHead(plan: Plan): readonly Line[] {
   const waste =
     care === 0
       ? ''
-      : ` Loose waste that needs care: ${count(care, 'bit')}${moving === 0 ? '' : `, ${moving} of them moving even so`}.`;
+      : ` Loose waste that needs care: ${counted(care, 'bit')}${moving === 0 ? '' : `, ${moving} of them moving even so`}.`;
   const moves = movingSentence(plan);
   return [
     ...wrap(tone, `Hold-down: ${calm} of ${all} pieces stay put and need nothing.${waste}`),
@@ -247,10 +247,6 @@ function assumedLines({ job }: Plan): readonly Line[] {
   const assumed = assumptions(job);
   if (assumed.length === 0) return [];
   return wrap('care', `Assumed, as the file does not say: ${assumed.join('; ')}.`, '  ');
-}
-
-function count(number: number, word: string): string {
-  return `${number} ${word}${number === 1 ? '' : 's'}`;
 }
 
 function blank(): Line {

@@ -1,3 +1,4 @@
+import { counted } from '../../model/format.ts';
 import type { Recheck, RecordFault } from '../../model/recheck.ts';
 import { type Line, wrap } from './line.ts';
 
@@ -68,13 +69,9 @@ function provedText(materials: readonly string[]): string {
 function countText({ counts: { sheets, pieces, boards, lengths } }: Recheck): string {
   const parts = [
     ...(sheets > 0 || boards === 0
-      ? [`${number(sheets, 'sheet')} with ${number(pieces, 'piece')}`]
+      ? [`${counted(sheets, 'sheet')} with ${counted(pieces, 'piece')}`]
       : []),
-    ...(boards > 0 ? [`${number(boards, 'board')} with ${number(lengths, 'piece')}`] : []),
+    ...(boards > 0 ? [`${counted(boards, 'board')} with ${counted(lengths, 'piece')}`] : []),
   ];
   return parts.join(', ');
-}
-
-function number(count: number, noun: string): string {
-  return count === 1 ? `1 ${noun}` : `${count} ${noun}s`;
 }
