@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { Contour } from '../../src/geometry/shape.ts';
 import { sheetDxf } from '../../src/index.ts';
 import type { Holding } from '../../src/model/holding.ts';
 import type { Job } from '../../src/model/job.ts';
@@ -240,6 +241,26 @@ describe('a DXF', () => {
     const [skinned] = onLayers(entities, /^IN_0P5_17P5$/);
     expect(areaOf(skinned!)).toBeCloseTo(-160_000, 6);
   });
+});
+
+it('cuts no outline through beside a strip of waste that is left on a skin', () => {
+  const skinned = (action: 'skin' | 'none', beside: Contour) => {
+    const right = Math.max(...beside.map(({ x }) => x)) + fromMm(CUTTER);
+    const [{ y }] = beside as [Contour[number]];
+    const outline = [0, 1, 1, 0].map((up, i) => ({
+      x: right + (i < 2 ? 0 : fromMm(20)),
+      y: y + up * fromMm(5),
+    }));
+    const plan = changeLoose(samplePlan(), (each) =>
+      each.kind === 'sliver' ? { ...each, outline, action, skin: fromMm(0.5), tabs: [] } : each,
+    );
+    return onLayers(sheetsOf(plan)[0]!.read.entities, /^SKIN$/).length;
+  };
+  const more = sheetsOf(samplePlan())[0]!.parts.map(
+    ({ shape: { outer } }) => skinned('skin', outer) - skinned('none', outer),
+  );
+  expect(Math.min(...more)).toBe(0);
+  expect(Math.max(...more)).toBeGreaterThan(0);
 });
 
 describe('names of layers', () => {
