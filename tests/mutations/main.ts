@@ -1,0 +1,201 @@
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { globSync } from 'tinyglobby';
+import { commitOf } from '../benchmarks/commit.ts';
+import { markdownTable } from '../benchmarks/table.ts';
+import { drawn, FOLDERS, folderOf, rankedBy } from './draw.ts';
+import { type Fault, faultsOf, keyOf } from './faults.ts';
+import { digestOf, type ImportGraph, importGraph } from './import-graph.ts';
+import { copyProject, withFaults, wrongFiles } from './project-copy.ts';
+import { changeOf, fateOf, type Tried, tablesOf } from './report.ts';
+import { parseRequest, type Request } from './request.ts';
+import { openRows, type Row, type Rows } from './rows.ts';
+import { runTests } from './run-tests.ts';
+import { testOrder } from './test-order.ts';
+
+/** What all steps look at: the project, the copy that gets the faults, and what is known. */
+interface Setting {
+  readonly root: string;
+  readonly copy: string;
+  readonly texts: ReadonlyMap<string, string>;
+  readonly graph: ImportGraph;
+  readonly digests: ReadonlyMap<string, string>;
+  readonly rows: Rows;
+  readonly near: boolean;
+}
+
+/** A test may take so many times as long as without a fault, and so many seconds more, before it counts as caught. */
+const TIMES_AS_LONG = 10;
+const SECONDS_MORE = 20;
+
+/** So many tests are run at first, then twice as many each time. */
+const FIRST_BATCH = 3;
+
+/** Runs one command line; `root` is the project's folder. Gives the exit code: 1 where a fault survived that is not known to change nothing. */
+export async function main(argv: readonly string[], root: string): Promise<number> {
+  const request = parseRequest(argv, print);
+  if (typeof request === 'number') return request;
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, () => process.exit(130));
+  const setting = settingOf(root, request);
+  const { numbered, unfit } = await drawAll(setting, request);
+  const selected = numbered.filter((each) => isAsked(each, request));
+  if (request.list) {
+    for (const each of selected) print(`${lineOf({ ...each, caught: null })}\n`);
+    return 0;
+  }
+  const tried: Tried[] = [];
+  for (const { number, fault } of selected) {
+    tried.push({ number, fault, caught: await tryFault(setting, fault) });
+    print(`${lineOf(tried.at(-1)!)}: ${fateOf(fault, tried.at(-1)!.caught)}\n`);
+  }
+  const tables = tablesOf(tried, unfit).map(markdownTable);
+  print(`\n${tables[0]}\n`);
+  if (request.only.length === 0 && !request.near) writeReport(root, request, tables);
+  return tried.every((each) => !fateOf(each.fault, each.caught).startsWith('SURVIVED')) ? 0 : 1;
+}
+
+function settingOf(root: string, { fresh, near }: Request): Setting {
+  const files = globSync(['src/**/*.ts', 'tests/**/*.ts'], { cwd: root }).sort();
+  const texts = new Map(files.map((file) => [file, readFileSync(join(root, file), 'utf8')]));
+  const graph = importGraph(texts);
+  const rows = openRows(join(resultsFolder(root), 'rows', 'rows.jsonl'), fresh);
+  const digests = new Map(files.map((file) => [file, digestOf(graph, texts, file)]));
+  return { root, copy: copyProject(root), texts, graph, digests, rows, near };
+}
+
+/** Draws the faults of all folders and numbers them; one that the types catch gives its turn to the next. */
+async function drawAll(setting: Setting, { seed, each }: Request) {
+  const { texts } = setting;
+  const ranked = FOLDERS.map((folder) => {
+    const all = [...texts].filter(([file]) => folderOf(file) === folder);
+    return rankedBy(
+      seed,
+      all.flatMap(([file, text]) => faultsOf(file, text)),
+    );
+  });
+  for (;;) {
+    const found = ranked.map((faults) =>
+      drawn(faults, each, (fault) => typesOf(setting, fault) === 'types broken'),
+    );
+    const faults = found.flatMap((of) => of.faults);
+    const unknown = faults.filter((fault) => typesOf(setting, fault) === null);
+    if (unknown.length === 0)
+      return {
+        numbered: faults.map((fault, k) => ({ number: k + 1, fault })),
+        unfit: found.flatMap((of) => of.unfit),
+      };
+    await askTypes(setting, unknown);
+  }
+}
+
+function typesOf({ digests, rows }: Setting, fault: Fault): Row['outcome'] | null {
+  return rows.get(keyOf(fault), fault.file, digests.get(fault.file)!)?.outcome ?? null;
+}
+
+/** Lets the compiler look at faults of as many files all at once. It is sure of those in whose files it finds something, and of all where it finds nothing. */
+async function askTypes(setting: Setting, faults: readonly Fault[]): Promise<void> {
+  const { copy, texts, digests, rows } = setting;
+  const wrong = await withFaults(copy, faults, texts, () => wrongFiles(copy));
+  const broken = faults.filter(({ file }) => wrong.includes(file));
+  // Something is found only where the file is used: then each for itself.
+  if (wrong.length > 0 && broken.length === 0) {
+    if (faults.length > 1) for (const fault of faults) await askTypes(setting, [fault]);
+    else broken.push(...faults);
+  }
+  const sure = wrong.length === 0 ? faults : broken;
+  const outcome = wrong.length === 0 ? 'types hold' : 'types broken';
+  for (const fault of sure) {
+    const { file } = fault;
+    rows.add({
+      fault: keyOf(fault),
+      file,
+      digest: digests.get(file)!,
+      outcome,
+      test: null,
+      seconds: 0,
+    });
+  }
+}
+
+function isAsked({ number, fault }: Omit<Tried, 'caught'>, { only }: Request): boolean {
+  return (
+    only.length === 0 || only.some((each) => each === `${number}` || fault.file.startsWith(each))
+  );
+}
+
+/** Tries a fault on the tests that reach it, a few at a time, until one does not pass. */
+async function tryFault(setting: Setting, fault: Fault): Promise<Row | null> {
+  const { texts, graph, digests, rows } = setting;
+  const key = keyOf(fault);
+  const all = testOrder(graph, fault.file, (test) => secondsOf(setting, test) ?? 0);
+  const tests = setting.near ? all.filter(({ isNear }) => isNear) : all;
+  const known = tests.map(({ test }) => rows.get(key, test, digests.get(test)!));
+  const caught = known.find((row) => row !== null && row.outcome !== 'passed');
+  if (caught) return caught;
+  const due = tests.filter((_, k) => known[k] === null).map(({ test }) => test);
+  for (let size = FIRST_BATCH; due.length > 0; size *= 2) {
+    const batch = await soundOf(setting, due.splice(0, size));
+    const verdict = await withFaults(setting.copy, [fault], texts, () =>
+      verdictOf(setting, key, batch),
+    );
+    if (verdict !== null) return verdict;
+  }
+  return null;
+}
+
+/** Those of the tests that pass without a fault: only then does a failure with one say anything. */
+async function soundOf(setting: Setting, tests: readonly string[]): Promise<string[]> {
+  const { digests, rows } = setting;
+  const known = (test: string) => rows.get('', test, digests.get(test)!);
+  let due = tests.filter((test) => known(test) === null);
+  while (due.length > 0) {
+    const failed = await verdictOf(setting, '', due);
+    if (failed === null) break;
+    print(`${failed.file} does not pass without a fault: ${failed.test ?? failed.outcome}\n`);
+    due = due.slice(due.indexOf(failed.file) + 1);
+  }
+  return tests.filter((test) => known(test) !== null);
+}
+
+/** The first verdict that is no pass. Without a fault only passes are kept, so that what failed is run again. */
+async function verdictOf(setting: Setting, fault: string, tests: readonly string[]) {
+  if (tests.length === 0) return null;
+  const { copy, digests, rows } = setting;
+  const files = tests.map((file) => ({ file, limit: limitOf(setting, file) }));
+  let caught: Row | null = null;
+  await runTests({ root: copy, files }, (verdict) => {
+    const row = { ...verdict, fault, digest: digests.get(verdict.file)! };
+    if (row.outcome !== 'passed') caught = row;
+    if (row.outcome === 'passed' || fault !== '') rows.add(row);
+  });
+  return caught as Row | null;
+}
+
+function limitOf(setting: Setting, file: string): number {
+  const seconds = secondsOf(setting, file);
+  return seconds === null ? Number.MAX_SAFE_INTEGER : TIMES_AS_LONG * seconds + SECONDS_MORE;
+}
+
+function secondsOf({ rows, digests }: Setting, file: string): number | null {
+  return rows.get('', file, digests.get(file)!)?.seconds ?? null;
+}
+
+function writeReport(root: string, { seed }: Request, tables: readonly string[]): void {
+  const path = join(resultsFolder(root), `seed-${seed}.md`);
+  mkdirSync(dirname(path), { recursive: true });
+  const title = `# Faults of seed ${seed}\n\nCommit ${commitOf(root)}.`;
+  writeFileSync(path, `${[title, ...tables].join('\n\n')}\n`);
+  print(`Written to ${path}\n`);
+}
+
+function resultsFolder(root: string): string {
+  return join(root, 'tests', 'mutations', 'results');
+}
+
+function lineOf({ number, fault }: Tried): string {
+  return `${number}. ${fault.file}:${fault.line}: ${changeOf(fault)}`;
+}
+
+function print(text: string): void {
+  process.stdout.write(text);
+}

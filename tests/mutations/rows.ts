@@ -1,0 +1,38 @@
+import { appendFileSync, existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { dirname } from 'node:path';
+import { parseLines } from '../benchmarks/results.ts';
+import type { Verdict } from './run-tests.ts';
+
+/** What a test file said, or the compiler; it holds as long as nothing has changed that the file imports. */
+export interface Row extends Omit<Verdict, 'outcome'> {
+  /** The fault's key; empty for none. */
+  readonly fault: string;
+  readonly outcome: Verdict['outcome'] | 'types hold' | 'types broken';
+  /** Of the file and all that it imports, without the fault. */
+  readonly digest: string;
+}
+
+/** What is kept between runs, so that a run goes on where one was stopped. */
+export interface Rows {
+  readonly get: (fault: string, file: string, digest: string) => Row | null;
+  readonly add: (row: Row) => void;
+}
+
+export function openRows(path: string, fresh: boolean): Rows {
+  if (fresh) rmSync(path, { force: true });
+  const kept = existsSync(path) ? parseLines<Row>(readFileSync(path, 'utf8')) : [];
+  const rows = new Map(kept.map((row) => [nameOf(row), row]));
+  return {
+    get: (fault, file, digest) => rows.get(nameOf({ fault, file, digest })) ?? null,
+    add: (row) => {
+      rows.set(nameOf(row), row);
+      mkdirSync(dirname(path), { recursive: true });
+      // The line break comes first, so that a line that was cut off spoils no other.
+      appendFileSync(path, `\n${JSON.stringify(row)}`);
+    },
+  };
+}
+
+function nameOf({ fault, file, digest }: Pick<Row, 'fault' | 'file' | 'digest'>): string {
+  return `${fault} ${file} ${digest}`;
+}
