@@ -4,7 +4,7 @@ import { arcBox, arcBulge, arcMiddle, halfBulge, isArc } from '../../src/geometr
 import type { Point } from '../../src/geometry/point.ts';
 import { seededRandom } from '../../src/packing/random.ts';
 import { randomInteger } from './random-shapes.ts';
-import { arcSamples } from './ways.ts';
+import { arcSamples, centreThrough } from './ways.ts';
 
 const point = (x: number, y: number): Point => ({ x, y });
 
@@ -97,10 +97,7 @@ describe('the box of an arc', () => {
 /** By the centre in doubles: the circle's outermost point counts where it lies on the same side of the chord as the point that the arc goes through. */
 function boxBySides(a: Point, b: Point, c: Point) {
   const side = ({ x, y }: Point) => Math.sign((c.x - a.x) * (y - a.y) - (c.y - a.y) * (x - a.x));
-  const [a2, b2, c2] = [a, b, c].map(({ x, y }) => x * x + y * y) as [number, number, number];
-  const twice = 2 * (a.x * (b.y - c.y) + b.x * (c.y - a.y) + c.x * (a.y - b.y));
-  const x = (a2 * (b.y - c.y) + b2 * (c.y - a.y) + c2 * (a.y - b.y)) / twice;
-  const y = (a2 * (c.x - b.x) + b2 * (a.x - c.x) + c2 * (b.x - a.x)) / twice;
+  const { x, y } = centreThrough(a, b, c);
   const radius = Math.hypot(a.x - x, a.y - y);
   const outermost = [
     { x: x + radius, y },

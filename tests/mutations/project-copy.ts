@@ -18,7 +18,7 @@ const LEFT_OUT = ['node_modules', 'dist', 'coverage', '.git'];
 /** Copies the project into a folder of its own, which goes when the process ends; what is installed is shared, but not its caches. */
 export function copyProject(root: string): string {
   const copy = realpathSync(mkdtempSync(join(tmpdir(), 'holdfast-mutations-')));
-  process.on('exit', () => rmSync(copy, { recursive: true, force: true }));
+  process.on('exit', () => rmSync(copy, { recursive: true, force: true, maxRetries: 5 }));
   for (const name of readdirSync(root).filter((each) => !LEFT_OUT.includes(each)))
     cpSync(join(root, name), join(copy, name), { recursive: true });
   const installed = join(root, 'node_modules');

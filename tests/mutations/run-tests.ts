@@ -29,7 +29,8 @@ export function runTests(asked: Asked, done: (verdict: Verdict) => void): Promis
       execArgv: [`--max-old-space-size=${MOST_MEGABYTES}`],
     });
     const stop = () => child.kill('SIGKILL');
-    process.once('exit', stop);
+    // Before the folder goes that it works in.
+    process.prependOnceListener('exit', stop);
     let said = '';
     let passed = 0;
     let caught = false;
