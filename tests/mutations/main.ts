@@ -132,7 +132,9 @@ async function tryFault(setting: Setting, fault: Fault): Promise<Row | null> {
   const known = tests.map(({ test }) => rows.get(key, test, digests.get(test)!));
   const caught = known.find((row) => row !== null && row.outcome !== 'passed');
   if (caught) return caught;
+  const last = rows.lastCatcher(key);
   const due = tests.filter((_, k) => known[k] === null).map(({ test }) => test);
+  due.sort((a, b) => Number(b === last) - Number(a === last));
   for (let size = FIRST_BATCH; due.length > 0; size *= 2) {
     const batch = await soundOf(setting, due.splice(0, size));
     const verdict = await withFaults(setting.copy, [fault], texts, () =>

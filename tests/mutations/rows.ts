@@ -15,6 +15,8 @@ export interface Row extends Omit<Verdict, 'outcome'> {
 /** What is kept between runs, so that a run goes on where one was stopped. */
 export interface Rows {
   readonly get: (fault: string, file: string, digest: string) => Row | null;
+  /** The test file that caught a fault when it was run last, whatever has changed since. */
+  readonly lastCatcher: (fault: string) => string | null;
   readonly add: (row: Row) => void;
 }
 
@@ -22,8 +24,10 @@ export function openRows(path: string, fresh: boolean): Rows {
   if (fresh) rmSync(path, { force: true });
   const kept = existsSync(path) ? parseLines<Row>(readFileSync(path, 'utf8')) : [];
   const rows = new Map(kept.map((row) => [nameOf(row), row]));
+  const catchers = new Map(kept.filter(isCatch).map(({ fault, file }) => [fault, file]));
   return {
     get: (fault, file, digest) => rows.get(nameOf({ fault, file, digest })) ?? null,
+    lastCatcher: (fault) => catchers.get(fault) ?? null,
     add: (row) => {
       rows.set(nameOf(row), row);
       mkdirSync(dirname(path), { recursive: true });
@@ -31,6 +35,10 @@ export function openRows(path: string, fresh: boolean): Rows {
       appendFileSync(path, `\n${JSON.stringify(row)}`);
     },
   };
+}
+
+function isCatch({ outcome }: Row): boolean {
+  return outcome === 'failed' || outcome === 'late' || outcome === 'ended';
 }
 
 function nameOf({ fault, file, digest }: Pick<Row, 'fault' | 'file' | 'digest'>): string {
