@@ -27,6 +27,7 @@ interface Setting {
 /** A test may take so many times as long as without a fault, and so many seconds more, before it counts as caught. */
 const TIMES_AS_LONG = 10;
 const SECONDS_MORE = 20;
+const UNKNOWN_LIMIT = 60;
 
 /** So many tests are run at first, then twice as many each time. */
 const FIRST_BATCH = 3;
@@ -125,61 +126,64 @@ function isAsked({ number, fault }: Omit<Tried, 'caught'>, { only }: Request): b
 
 /** Tries a fault on the tests that reach it, a few at a time, until one does not pass. */
 async function tryFault(setting: Setting, fault: Fault): Promise<Row | null> {
-  const { texts, graph, digests, rows } = setting;
+  const { copy, texts, rows } = setting;
   const key = keyOf(fault);
-  const all = testOrder(graph, fault.file, (test) => secondsOf(setting, test) ?? 0);
-  const tests = setting.near ? all.filter(({ isNear }) => isNear) : all;
-  const known = tests.map(({ test }) => rows.get(key, test, digests.get(test)!));
-  const caught = known.find((row) => row !== null && row.outcome !== 'passed');
-  if (caught) return caught;
+  const { caught, due } = knownOf(setting, fault);
+  for (let size = FIRST_BATCH; caught === null && due.length > 0; size *= 2) {
+    const batch = due.splice(0, size);
+    const verdict = await withFaults(copy, [fault], texts, () => verdictOf(setting, key, batch));
+    if (verdict === null) continue;
+    const { file, outcome } = verdict;
+    const after = batch.slice(batch.indexOf(file) + 1);
+    const isSound = await passesSound(setting, file);
+    const isLate = outcome === 'late' && verdict.seconds < limitOf(setting, file);
+    if (isSound && !isLate) {
+      rows.add(verdict);
+      return verdict;
+    }
+    due.unshift(...(isSound ? [file] : []), ...after);
+  }
+  return caught;
+}
+
+/** What earlier runs tell of a fault, and the tests that are still to be run: what caught it last comes first. */
+function knownOf({ graph, digests, rows, near }: Setting, fault: Fault) {
+  const key = keyOf(fault);
+  const all = testOrder(graph, fault.file, (test) => rows.lastSeconds(test));
+  const tests = all.filter(({ isNear }) => isNear || !near).map(({ test }) => test);
+  const known = tests.map((test) => rows.get(key, test, digests.get(test)!));
   const last = rows.lastCatcher(key);
-  const due = tests.filter((_, k) => known[k] === null).map(({ test }) => test);
+  const due = tests.filter((_, k) => known[k] === null);
   due.sort((a, b) => Number(b === last) - Number(a === last));
-  for (let size = FIRST_BATCH; due.length > 0; size *= 2) {
-    const batch = await soundOf(setting, due.splice(0, size));
-    const verdict = await withFaults(setting.copy, [fault], texts, () =>
-      verdictOf(setting, key, batch),
-    );
-    if (verdict !== null) return verdict;
-  }
-  return null;
+  return { caught: known.find((row) => row !== null && row.outcome !== 'passed') ?? null, due };
 }
 
-/** Those of the tests that pass without a fault: only then does a failure with one say anything. */
-async function soundOf(setting: Setting, tests: readonly string[]): Promise<string[]> {
+/** Whether a test passes without a fault: only then does it say anything that it does not with one. */
+async function passesSound(setting: Setting, test: string): Promise<boolean> {
   const { digests, rows } = setting;
-  const known = (test: string) => rows.get('', test, digests.get(test)!);
-  let due = tests.filter((test) => known(test) === null);
-  while (due.length > 0) {
-    const failed = await verdictOf(setting, '', due);
-    if (failed === null) break;
-    print(`${failed.file} does not pass without a fault: ${failed.test ?? failed.outcome}\n`);
-    due = due.slice(due.indexOf(failed.file) + 1);
-  }
-  return tests.filter((test) => known(test) !== null);
+  if (rows.get('', test, digests.get(test)!) !== null) return true;
+  const failed = await verdictOf(setting, '', [test]);
+  if (failed !== null) print(`${test} does not pass without a fault: ${failed.test}\n`);
+  return failed === null;
 }
 
-/** The first verdict that is no pass. Without a fault only passes are kept, so that what failed is run again. */
+/** The first verdict that is no pass; passes are kept. */
 async function verdictOf(setting: Setting, fault: string, tests: readonly string[]) {
-  if (tests.length === 0) return null;
   const { copy, digests, rows } = setting;
   const files = tests.map((file) => ({ file, limit: limitOf(setting, file) }));
   let caught: Row | null = null;
   await runTests({ root: copy, files }, (verdict) => {
     const row = { ...verdict, fault, digest: digests.get(verdict.file)! };
-    if (row.outcome !== 'passed') caught = row;
-    if (row.outcome === 'passed' || fault !== '') rows.add(row);
+    if (row.outcome === 'passed') rows.add(row);
+    else caught = row;
   });
   return caught as Row | null;
 }
 
-function limitOf(setting: Setting, file: string): number {
-  const seconds = secondsOf(setting, file);
-  return seconds === null ? Number.MAX_SAFE_INTEGER : TIMES_AS_LONG * seconds + SECONDS_MORE;
-}
-
-function secondsOf({ rows, digests }: Setting, file: string): number | null {
-  return rows.get('', file, digests.get(file)!)?.seconds ?? null;
+/** What a test takes without a fault is first measured where it fails with one. */
+function limitOf({ rows, digests }: Setting, file: string): number {
+  const sound = rows.get('', file, digests.get(file)!);
+  return sound === null ? UNKNOWN_LIMIT : TIMES_AS_LONG * sound.seconds + SECONDS_MORE;
 }
 
 function writeReport(root: string, { seed }: Request, tables: readonly string[]): void {

@@ -17,6 +17,8 @@ export interface Rows {
   readonly get: (fault: string, file: string, digest: string) => Row | null;
   /** The test file that caught a fault when it was run last, whatever has changed since. */
   readonly lastCatcher: (fault: string) => string | null;
+  /** What a test file took when it passed last; 0 where it never did. */
+  readonly lastSeconds: (file: string) => number;
   readonly add: (row: Row) => void;
 }
 
@@ -25,9 +27,11 @@ export function openRows(path: string, fresh: boolean): Rows {
   const kept = existsSync(path) ? parseLines<Row>(readFileSync(path, 'utf8')) : [];
   const rows = new Map(kept.map((row) => [nameOf(row), row]));
   const catchers = new Map(kept.filter(isCatch).map(({ fault, file }) => [fault, file]));
+  const seconds = new Map(kept.map((row) => [row.file, row.seconds]));
   return {
     get: (fault, file, digest) => rows.get(nameOf({ fault, file, digest })) ?? null,
     lastCatcher: (fault) => catchers.get(fault) ?? null,
+    lastSeconds: (file) => seconds.get(file) ?? 0,
     add: (row) => {
       rows.set(nameOf(row), row);
       mkdirSync(dirname(path), { recursive: true });
