@@ -7,7 +7,7 @@ import { drawn, FOLDERS, folderOf, rankedBy } from './draw.ts';
 import { type Fault, faultsOf, keyOf } from './faults.ts';
 import { digestOf, type ImportGraph, importGraph } from './import-graph.ts';
 import { copyProject, withFaults, wrongFiles } from './project-copy.ts';
-import { changeOf, fateOf, type Tried, tablesOf } from './report.ts';
+import { changeOf, fateOf, sameOf, type Tried, tablesOf } from './report.ts';
 import { parseRequest, type Request } from './request.ts';
 import { openRows, type Row, type Rows } from './rows.ts';
 import { runTests } from './run-tests.ts';
@@ -46,7 +46,8 @@ export async function main(argv: readonly string[], root: string): Promise<numbe
   }
   const tried: Tried[] = [];
   for (const { number, fault } of selected) {
-    tried.push({ number, fault, caught: await tryFault(setting, fault) });
+    const caught = sameOf(fault) === null ? await tryFault(setting, fault) : null;
+    tried.push({ number, fault, caught });
     print(`${lineOf(tried.at(-1)!)}: ${fateOf(fault, tried.at(-1)!.caught)}\n`);
   }
   const tables = tablesOf(tried, unfit).map(markdownTable);

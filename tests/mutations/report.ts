@@ -65,10 +65,11 @@ function list(tried: readonly Tried[]): Table {
 }
 
 /** What is changed, into what, and the line where it is. */
-export function changeOf({ operator, was, now, at }: Fault): string {
+export function changeOf({ operator, was, now, at, nth }: Fault): string {
   const [from, to] = [was, now].map(shortened);
   const line = at === was ? '' : ` in ${code(shortened(at))}`;
-  return `${operator}: ${code(from!)} → ${code(to!)}${line}`;
+  const which = nth === 1 ? '' : `, place ${nth}`;
+  return `${operator}: ${code(from!)} → ${code(to!)}${line}${which}`;
 }
 
 export function fateOf(fault: Fault, caught: Row | null): string {
@@ -78,11 +79,9 @@ export function fateOf(fault: Fault, caught: Row | null): string {
   return `${file.replace('tests/', '')}${outcome in how ? how[outcome as keyof typeof how] : ''}`;
 }
 
-function sameOf({ file, at, was, now }: Fault): Same | null {
-  const found = SAME.find(
-    (each) => each.file === file && each.at === at && each.was === was && each.now === now,
-  );
-  return found ?? null;
+export function sameOf(fault: Fault): Same | null {
+  const names = ['file', 'at', 'was', 'now', 'nth'] as const;
+  return SAME.find((each) => names.every((name) => each[name] === fault[name])) ?? null;
 }
 
 const LONGEST = 70;
