@@ -22,6 +22,8 @@ interface Setting {
   readonly digests: ReadonlyMap<string, string>;
   readonly rows: Rows;
   readonly near: boolean;
+  /** Tests that do not pass without a fault either; they are left out. */
+  readonly unsound: Set<string>;
 }
 
 /** A test may take so many times as long as without a fault, and so many seconds more, before it counts as caught. */
@@ -62,7 +64,7 @@ function settingOf(root: string, { fresh, near }: Request): Setting {
   const graph = importGraph(texts);
   const rows = openRows(join(resultsFolder(root), 'rows', 'rows.jsonl'), fresh);
   const digests = new Map(files.map((file) => [file, digestOf(graph, texts, file)]));
-  return { root, copy: copyProject(root), texts, graph, digests, rows, near };
+  return { root, copy: copyProject(root), texts, graph, digests, rows, near, unsound: new Set() };
 }
 
 /** Draws the faults of all folders and numbers them; one that the types catch gives its turn to the next. */
@@ -148,13 +150,13 @@ async function tryFault(setting: Setting, fault: Fault): Promise<Row | null> {
 }
 
 /** What earlier runs tell of a fault, and the tests that are still to be run: what caught it last comes first. */
-function knownOf({ graph, digests, rows, near }: Setting, fault: Fault) {
+function knownOf({ graph, digests, rows, near, unsound }: Setting, fault: Fault) {
   const key = keyOf(fault);
   const all = testOrder(graph, fault.file, (test) => rows.lastSeconds(test));
   const tests = all.filter(({ isNear }) => isNear || !near).map(({ test }) => test);
   const known = tests.map((test) => rows.get(key, test, digests.get(test)!));
   const last = rows.lastCatcher(key);
-  const due = tests.filter((_, k) => known[k] === null);
+  const due = tests.filter((test, k) => known[k] === null && !unsound.has(test));
   due.sort((a, b) => Number(b === last) - Number(a === last));
   return { caught: known.find((row) => row !== null && row.outcome !== 'passed') ?? null, due };
 }
@@ -164,8 +166,10 @@ async function passesSound(setting: Setting, test: string): Promise<boolean> {
   const { digests, rows } = setting;
   if (rows.get('', test, digests.get(test)!) !== null) return true;
   const failed = await verdictOf(setting, '', [test]);
-  if (failed !== null) print(`${test} does not pass without a fault: ${failed.test}\n`);
-  return failed === null;
+  if (failed === null) return true;
+  print(`${test} does not pass without a fault: ${failed.test}\n`);
+  setting.unsound.add(test);
+  return false;
 }
 
 /** The first verdict that is no pass; passes are kept. */

@@ -3,6 +3,7 @@ import { createVitest, type TestModule } from 'vitest/node';
 import type { Asked, Verdict } from './run-tests.ts';
 
 const LOOK_EVERY_MS = 250;
+const LONGEST_MS = 1_200_000;
 
 /**
  * Runs test files one after the other in a thread of this process, until one fails, and sends a verdict for each.
@@ -16,6 +17,9 @@ process.once('message', async ({ root, files }: Asked) => {
     pool: 'threads',
     maxWorkers: 1,
     bail: 1,
+    // By the clock, which tells little on a machine that is busy otherwise.
+    testTimeout: LONGEST_MS,
+    hookTimeout: LONGEST_MS,
     reporters: [{}],
   });
   for (const { file, limit } of files) {
