@@ -360,7 +360,7 @@ describe('what cannot be read', () => {
     [
       'what fits no sheet that was named',
       'Part;Length;Width;Grain\nA;720;2500;x\nB;2500;720;x\n',
-      ['row 2: 720 x 2500 mm, grain along, fits no sheet of 2800 x 2070 mm'],
+      ['row 2: 720 × 2500 mm, grain along, fits no sheet of 2800 × 2070 mm'],
       { sheet: '2800 x 2070' },
     ],
     [
