@@ -2,10 +2,10 @@
 import { existsSync } from 'node:fs';
 
 const built = new URL('../dist/cli/main.js', import.meta.url);
-const sources = new URL('../src/cli/main.ts', import.meta.url);
+const compiler = new URL('../node_modules/typescript/package.json', import.meta.url);
 
 // A clone whose install ran no scripts is built at the first use; a package comes built.
-if (!existsSync(built) && existsSync(sources)) {
+if (!existsSync(built) && existsSync(compiler)) {
   process.stderr.write('holdfast: building, once\n');
   await import('./prepare.js');
 }

@@ -36,11 +36,11 @@ export function groupName(plan: Plan, { first, all }: CareGroup): string {
   return `${all.length} × ${what}`;
 }
 
-/** What a person calls a loose thing: `Drawer stop 2`, `slug in Frame 1`, `sliver at 1200, 640`. */
+/** What a person calls a loose thing: `Drawer stop 2`, `slug in Frame 1 at 800, 310`, `sliver at 1200, 640`. */
 export function looseName(plan: Plan, loose: Holding): string {
-  if (loose.piece === null) return `${loose.kind}${placeText(plan, loose)}`;
-  const name = pieceName(plan, loose.piece);
-  return loose.kind === 'piece' ? name : `${loose.kind} in ${name}`;
+  if (loose.kind === 'piece') return pieceName(plan, loose.piece!);
+  const within = loose.piece === null ? '' : ` in ${pieceName(plan, loose.piece)}`;
+  return `${loose.kind}${within}${placeText(plan, loose)}`;
 }
 
 /** Where the middle of a bit of waste lies on its sheet, to a millimetre or a tenth of an inch. */
