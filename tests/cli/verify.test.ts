@@ -40,7 +40,7 @@ describe('holdfast verify', () => {
     const lines = out.replace(/\n {4,}/g, ' ').split('\n');
     expect(lines[0]).toMatch(/^partsFileSha256: the plan was made from another parts file/);
     expect(lines[1]).toContain('All pieces are there, each once and where it may lie.');
-    expect(lines[1]).toMatch(
+    expect(lines[2]).toMatch(
       /\d+ figures that follow from the file are otherwise; --all lists them/,
     );
     expect(out).not.toContain('[figure]');

@@ -22,7 +22,7 @@ const PLY =
 const JOBS: readonly (readonly [string, string])[] = [
   [
     'one piece',
-    `${ONE}size: 500 x 300, holes: [{ at: [50, 50], diameter: 5, depth: 9 }] }]\n${PLY} }] } }\nlimits: { sheets: 1, holding: no piece moves }\nvariants: { other: { machine: { kind: panel-saw, kerf: 3 } } }\n`,
+    `${ONE}size: 500 x 300, holes: [{ at: [50, 50], diameter: 5, depth: 9 }] }]\n${PLY} }] } }\nlimits: { sheets: 1, holding: no piece moves }\nvariants: [{ name: Saw, machine: { kind: panel-saw, kerf: 3 } }]\n`,
   ],
   [
     'one small piece, one flute, one elbow',

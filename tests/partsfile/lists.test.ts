@@ -343,9 +343,9 @@ describe('what cannot be read', () => {
       [
         'row 2, D "Count": "1,5" is no whole number',
         'row 3, D "Count": the count is 0, so there is nothing to cut',
-        'row 7, D "Count": the count is "-1", less than none',
         'row 4, E "Grain": "diagonal" says no way of the grain: along, across or any',
         'row 5, F "Edges": "3L" says no sides, such as 2L 1W, or left and top',
+        'row 7, D "Count": the count is "-1", less than none',
       ],
     ],
     [
