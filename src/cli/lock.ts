@@ -115,12 +115,20 @@ function lockAt(base: string, path: string, token: string): Lock {
   return {
     isHeld,
     release: () => {
-      if (!isHeld()) return;
-      const folder = dirname(base);
-      const left = readdirSync(folder).filter((name) => name.startsWith(`${basename(base)}.`));
-      rmSync(base, { force: true });
-      // The locks of dead runs that were followed, and what other dead ones left; none of them can be followed any more.
-      for (const name of left) rmSync(join(folder, name), { force: true });
+      try {
+        if (isHeld()) removeLocks(base);
+      } catch {
+        // What stays is a lock of a dead run once this one has ended, and no trouble to the next.
+        return;
+      }
     },
   };
+}
+
+function removeLocks(base: string): void {
+  const folder = dirname(base);
+  const left = readdirSync(folder).filter((name) => name.startsWith(`${basename(base)}.`));
+  rmSync(base, { force: true });
+  // The locks of dead runs that were followed, and what other dead ones left; none of them can be followed any more.
+  for (const name of left) rmSync(join(folder, name), { force: true });
 }
