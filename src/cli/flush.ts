@@ -24,12 +24,18 @@ export function writeThrough(
 ): void {
   const file = openSync(path, flag);
   try {
-    const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
-    for (let done = 0; done < bytes.length; ) done += writeSync(file, bytes, done);
-    fsyncSync(file);
+    writeAndClose(file, content);
   } catch (error) {
     if (flag === 'wx') rmSync(path, { force: true });
     throw error;
+  }
+}
+
+function writeAndClose(file: number, content: string | Uint8Array): void {
+  try {
+    const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
+    for (let done = 0; done < bytes.length; ) done += writeSync(file, bytes, done);
+    fsyncSync(file);
   } finally {
     closeSync(file);
   }

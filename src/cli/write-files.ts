@@ -1,4 +1,12 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+} from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { diskReason } from './disk-reason.ts';
 import { expectFolder, flushFolder, writeThrough } from './flush.ts';
@@ -56,9 +64,9 @@ export function writeFiles(
 
 /** Before time is spent on a plan: fails where its folder can neither be written to nor made. */
 export function expectRoom(folder: string): void {
-  let there = folder;
-  while (!existsSync(there) && dirname(there) !== there) there = dirname(there);
   try {
+    let there = folder;
+    while (statSync(there, { throwIfNoEntry: false }) === undefined) there = dirname(there);
     expectFolder(there);
   } catch (error) {
     throw failure(folder, error);
