@@ -1,4 +1,12 @@
-import { readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import {
+  closeSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { hostname } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import process from 'node:process';
@@ -73,13 +81,23 @@ function tryLock(
 }
 
 function create(path: string, token: string): boolean {
+  let file: number;
   try {
-    writeFileSync(path, token, { flag: 'wx' });
-    return true;
+    file = openSync(path, 'wx');
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false;
     throw error;
   }
+  try {
+    writeFileSync(file, token);
+  } catch (error) {
+    // A full disk takes a name but no token, and others would wait for a lock without one.
+    rmSync(path, { force: true });
+    throw error;
+  } finally {
+    closeSync(file);
+  }
+  return true;
 }
 
 /** Null where it has gone in the meantime. */

@@ -70,7 +70,7 @@ function hear(stops: Stops, { first, say }: Heard): void {
 
 /** How the process ends: whoever stops it is told so, and a result that could not be printed is none. */
 function lastCode(code: number, wasStopped: boolean, hasFailed: boolean): number {
-  if (code !== EXIT.done && code !== EXIT.failed) return code;
+  if (code > EXIT.usage) return code;
   if (wasStopped) return EXIT.interrupted;
   return hasFailed ? EXIT.disk : code;
 }

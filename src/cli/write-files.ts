@@ -4,6 +4,7 @@ import {
   readdirSync,
   readFileSync,
   renameSync,
+  rmdirSync,
   rmSync,
   statSync,
 } from 'node:fs';
@@ -34,8 +35,9 @@ export function writeFiles(
 ): void {
   const written = new Set(files.map((file) => file.name));
   const isOurs = (name: string) => stale.test(name) || written.has(name);
+  let isNew = false;
   try {
-    mkdirSync(folder, { recursive: true });
+    isNew = mkdirSync(folder, { recursive: true }) !== undefined;
     const left = readNote(folder);
     // Which files a broken note meant nobody knows; the old ones stay until those of this run take their places.
     if (left === 'broken') rmSync(join(folder, JOURNAL));
@@ -56,7 +58,7 @@ export function writeFiles(
     renameSync(partOf(folder, JOURNAL), join(folder, JOURNAL));
     flushFolder(folder);
   } catch (error) {
-    tidy(folder, isOurs);
+    tidy(folder, isOurs, isNew);
     throw failure(folder, error);
   }
   finishMoving(folder);
@@ -142,9 +144,10 @@ function removeParts(folder: string, isOurs: (name: string) => boolean): void {
 }
 
 /** What failed is told, not that its rests could not be taken away either. */
-function tidy(folder: string, isOurs: (name: string) => boolean): void {
+function tidy(folder: string, isOurs: (name: string) => boolean, isNew: boolean): void {
   try {
     removeParts(folder, isOurs);
+    if (isNew) rmdirSync(folder);
   } catch {
     return;
   }

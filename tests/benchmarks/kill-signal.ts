@@ -33,7 +33,8 @@ export interface Stopped {
 export function untroubledMs(root: string, folder: string): number {
   prepare(folder);
   const start = performance.now();
-  spawnSync(process.execPath, commandOf(root), { cwd: folder, stdio: 'ignore' });
+  const { status } = spawnSync(process.execPath, commandOf(root), { cwd: folder, stdio: 'ignore' });
+  if (status !== 0) throw new Error(`a run that nobody stops ends with ${status}`);
   return performance.now() - start;
 }
 
