@@ -14,11 +14,11 @@ const JOB = `job: Stopped
 unit: mm
 machine: { cutter: { diameter: 6 }, spacing: 40 }
 materials:
-  ply: { thickness: 18, family: plywood, sheets: [{ size: 1200 x 800 }] }
-  mdf: { thickness: 12, family: mdf, sheets: [{ size: 1200 x 800 }] }
+  ply: { thickness: 18, family: plywood, sheets: [{ size: 800 x 600 }] }
+  mdf: { thickness: 12, family: mdf, sheets: [{ size: 800 x 600 }] }
 parts:
-  - { name: Top, material: ply, shape: disc, diameter: 240, count: 14 }
-  - { name: Shelf, material: mdf, size: 410 x 230, count: 12 }
+  - { name: Top, material: ply, shape: disc, diameter: 240, count: 5 }
+  - { name: Shelf, material: mdf, size: 410 x 230, count: 2 }
 `;
 
 export interface Stopped {
@@ -80,7 +80,8 @@ function prepare(folder: string): void {
 }
 
 function commandOf(root: string): readonly string[] {
-  return [join(root, 'bin', 'holdfast.js'), 'plan', 'job.yaml', '--out', 'plan'];
+  const bin = join(root, 'bin', 'holdfast.js');
+  return [bin, 'plan', 'job.yaml', '--out', 'plan', '--effort', 'long', '--seconds', '1'];
 }
 
 function recordIn(folder: string): string {
