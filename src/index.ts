@@ -55,6 +55,14 @@ export { unplacedCount } from './model/layout.ts';
 export type { Part } from './model/part.ts';
 export { EFFORTS, type Effort, numberedSheets, type Plan, type StopCause } from './model/plan.ts';
 export type { Deed, Rack } from './model/rack.ts';
+export {
+  BYTES_PER_MB,
+  LIMIT_NAMES,
+  type LimitName,
+  RESOURCE_LIMITS,
+  type ResourceLimits,
+  USUAL_LIMITS,
+} from './model/resource-limits.ts';
 export { labelsSentence } from './outputs/labels-sentence.ts';
 export { PAPER_NAMES, type Paper } from './outputs/pdf/pdf.ts';
 export { rackTaken } from './outputs/rack-taken.ts';
@@ -74,20 +82,21 @@ export { careLines } from './outputs/report/summary.ts';
 export { faultLines, verifyLines, verifyRecord } from './outputs/report/verify.ts';
 export type { Progress } from './packing/task.ts';
 export { fileKind } from './partsfile/file-kind.ts';
+export { type Excess, limitFault, megabytes, raiseHint } from './partsfile/limit-fault.ts';
 export {
   importList,
   type ListImport,
   type ListOptions,
   type ListTrouble,
 } from './partsfile/lists/import-list.ts';
-export { MAX_LIST_BYTES } from './partsfile/lists/list-bytes.ts';
+export { listTooLarge } from './partsfile/lists/list-bytes.ts';
 export { SEPARATORS, type Separator } from './partsfile/lists/list-rows.ts';
 export { LIST_UNITS, type ListUnit } from './partsfile/lists/list-units.ts';
 export { nearest } from './partsfile/nearest.ts';
 export { formatProblem, type Problem, type ToldProblem } from './partsfile/problem.ts';
 export {
   type DrawingRead,
-  MAX_FILE_BYTES,
+  fileExcess,
   readPartsFile,
   type Variant,
 } from './partsfile/read-parts-file.ts';

@@ -6,7 +6,8 @@ import { writeThrough } from './flush.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
 import { isPattern, partsNames } from './parts-names.ts';
-import { diskReason, printProblems } from './read-job.ts';
+import { diskReason } from './read-file.ts';
+import { printProblems } from './read-job.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 export const CHECK_HELP = `Limits of a parts file: sheets, yield, cost, holding, proof, time, weight, drift.

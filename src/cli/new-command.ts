@@ -2,7 +2,7 @@ import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { starterFile } from '../index.ts';
 import type { Settings } from './options.ts';
-import { diskReason } from './read-job.ts';
+import { diskReason } from './read-file.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 export async function newCommand(

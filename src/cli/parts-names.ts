@@ -1,8 +1,8 @@
 import { existsSync } from 'node:fs';
 import { normalize, resolve, sep } from 'node:path';
 import { globSync } from 'tinyglobby';
-import { fileKind } from '../index.ts';
-import { readText } from './read-job.ts';
+import { BYTES_PER_MB, fileKind } from '../index.ts';
+import { readNamed } from './read-file.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 /** Where nobody keeps parts files of their own. */
@@ -28,8 +28,14 @@ export function partsNames(world: World, words: readonly string[]): readonly str
 
 /** What cannot be checked although it was named, as a reason; null for a parts file. */
 export function otherKind(world: World, name: string): string | null {
-  const kind = fileKind(readText(world, name));
+  const kind = kindOf(world, name);
   return kind === 'parts file' ? null : `${name} is a ${kind}, not a parts file`;
+}
+
+/** A file that is too large to be read is told of when it is read as a parts file. */
+function kindOf({ cwd, limits }: World, name: string): ReturnType<typeof fileKind> {
+  const read = readNamed(resolve(cwd, name), name, limits.file * BYTES_PER_MB);
+  return 'size' in read ? 'parts file' : fileKind(read.bytes.toString('utf8'));
 }
 
 /** Whether the word stands for files by a pattern. */
@@ -45,7 +51,7 @@ function matches(world: World, pattern: string): readonly string[] {
     followSymbolicLinks: false,
   });
   if (found.length === 0) throw new CommandFailure(EXIT.usage, `no file matches ${pattern}`);
-  const others = new Map(found.map((name) => [name, fileKind(readText(world, name))]));
+  const others = new Map(found.map((name) => [name, kindOf(world, name)]));
   const parts = found.filter((name) => others.get(name) === 'parts file');
   for (const name of found.toSorted())
     if (!parts.includes(name))

@@ -1,7 +1,7 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { flushFolder, writeThrough } from './flush.ts';
-import { diskReason } from './read-job.ts';
+import { diskReason } from './read-file.ts';
 import { CommandFailure, EXIT } from './world.ts';
 
 export interface OutputFile {
