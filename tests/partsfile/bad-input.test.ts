@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { formatProblem } from '../../src/partsfile/problem.ts';
 import { BYTES_PER_MB, USUAL_LIMITS } from '../../src/model/resource-limits.ts';
+import { formatProblem } from '../../src/partsfile/problem.ts';
 import { codesOf, jobOf, jobText, problemsOf, read } from './reading.ts';
 
 const MAX_FILE_BYTES = USUAL_LIMITS.file * BYTES_PER_MB;
