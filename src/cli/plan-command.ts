@@ -10,6 +10,8 @@ import {
   planReport,
   planSummary,
   planYieldCsv,
+  type ResourceLimits,
+  raiseHint,
   sheetDxf,
   sheetSvg,
   templatesPdf,
@@ -24,7 +26,7 @@ import { paintFor } from './paint.ts';
 import { firstLabel, labelsOf } from './plan-labels.ts';
 import { rackStock } from './rack-stock.ts';
 import { readJob } from './read-job.ts';
-import { EXIT, type World } from './world.ts';
+import { CommandFailure, EXIT, type World } from './world.ts';
 import { type OutputFile, writeFiles } from './write-files.ts';
 
 const TEMPLATES_FILE = 'templates.pdf';
@@ -37,11 +39,12 @@ export async function planCommand(
   settings: Settings,
 ): Promise<number> {
   const parts = readJob(world, name!);
-  const prints = askedPrints(parts.job, settings);
+  const prints = askedPrints(parts.job, settings, world.limits);
   const { job, notes } = rackStock(world, name!, parts.job, settings);
   firstLabel(job, settings);
   const date = givenDate(world, settings);
   const plan = await makePlan(world, name!, job, settings);
+  checkSheets(plan, name!, world.limits);
   const record = planRecord(plan, parts.sha256);
   const labels = await labelsOf(plan, record, settings, date);
   const files = [
@@ -68,6 +71,16 @@ export async function planCommand(
       world.out(`${text}\n`);
   const isShort = plan.layouts.some((layout) => unplacedCount(layout) > 0);
   return exitCodeOf(plan, isShort ? EXIT.failed : EXIT.done);
+}
+
+/** Each sheet is drawn several times. */
+function checkSheets({ layouts }: Plan, name: string, limits: ResourceLimits): void {
+  const found = numberedSheets(layouts).length;
+  if (found <= limits.sheets) return;
+  throw new CommandFailure(
+    EXIT.usage,
+    `${name}: the plan has ${found} sheets; the most that is written is ${limits.sheets}: split the job, or ${raiseHint('sheets', found)}`,
+  );
 }
 
 async function outputFiles(

@@ -4,8 +4,7 @@ import {
   RESOURCE_LIMITS,
   type ResourceLimits,
 } from '../model/resource-limits.ts';
-import type { Fault } from './fault.ts';
-import type { ProblemCode } from './problem.ts';
+import type { Problem, ProblemCode } from './problem.ts';
 
 /** What is over a limit. */
 export interface Excess {
@@ -21,7 +20,10 @@ export interface Excess {
 }
 
 /** What is said of something over a limit: the figure found, the one allowed, and how to raise it. Null where it is within. */
-export function limitFault(excess: Excess, limits: ResourceLimits): Fault | null {
+export function limitFault(
+  excess: Excess,
+  limits: ResourceLimits,
+): Pick<Problem, 'code' | 'message' | 'hint'> | null {
   const { limit, found, code, subject, instead, atLeast = false } = excess;
   const allowed = limits[limit];
   if (found <= allowed) return null;
