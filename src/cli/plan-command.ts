@@ -16,6 +16,7 @@ import {
   sheetSvg,
   templatesPdf,
   unplacedCount,
+  visible,
   wrap,
 } from '../index.ts';
 import { type AskedPrints, askedPrints } from './asked-prints.ts';
@@ -62,7 +63,7 @@ export async function planCommand(
   for (const { tone, text } of planSummary(plan)) world.out(`${paint(tone, text)}\n`);
   for (const note of [...notes(plan), ...prints.notes])
     for (const { text } of wrap('plain', note, '  ')) world.out(`${text}\n`);
-  const shown = relative(world.cwd, folder) || '.';
+  const shown = visible(relative(world.cwd, folder)) || '.';
   const written = `Written to ${shown}: plan.json, plan.pdf, plan.html, report.md, yield.csv, ${labels === null ? '' : 'labels.pdf, '}${drawingNames(files)}`;
   world.out('\n');
   for (const { text } of wrap('plain', written, '  ')) world.out(`${text}\n`);

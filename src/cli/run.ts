@@ -20,6 +20,7 @@ import { type CommandName, faultOf, flagsOf, type Settings } from './options.ts'
 import { planCommand } from './plan-command.ts';
 import { priceCommand } from './price-command.ts';
 import { printProblems } from './read-job.ts';
+import { safeLines } from './safe-lines.ts';
 import { schemaCommand } from './schema-command.ts';
 import { verifyCommand } from './verify-command.ts';
 import { CommandFailure, EXIT, type Surroundings, type World } from './world.ts';
@@ -109,16 +110,16 @@ export const COMMANDS: readonly CommandEntry[] = [
 ];
 
 /** Runs one command line; never throws. The result is the exit code. */
-export async function run(argv: readonly string[], world: Surroundings): Promise<number> {
+export async function run(argv: readonly string[], surroundings: Surroundings): Promise<number> {
   let exitCode: number = EXIT.done;
-  const program = buildProgram(world, (code) => {
+  const program = buildProgram(surroundings, (code) => {
     exitCode = code;
   });
   try {
     await program.parseAsync([...argv], { from: 'user' });
     return exitCode;
   } catch (error) {
-    return failureCode(world, error);
+    return failureCode(surroundings, error);
   }
 }
 
@@ -130,7 +131,7 @@ function buildProgram(world: Surroundings, finish: (exitCode: number) => void): 
     .version(TOOL_VERSION, '--version', 'print the version')
     .helpOption('--help', 'print this help')
     .helpCommand(false)
-    .configureOutput({ writeOut: world.out, writeErr: world.err })
+    .configureOutput({ writeOut: world.out, writeErr: (text) => world.err(safeLines(text)) })
     .exitOverride();
   for (const entry of COMMANDS) {
     const command = program
@@ -144,7 +145,9 @@ function buildProgram(world: Surroundings, finish: (exitCode: number) => void): 
           limits: limitsOf(settings.limit),
           drawingsFrom: settings['drawings-from'] ?? null,
         };
-        finish(await entry.act({ ...world, ...allowed }, operands, settings));
+        const err = (text: string) => world.err(safeLines(text));
+        const progress = world.err;
+        finish(await entry.act({ ...world, ...allowed, err, progress }, operands, settings));
       });
     for (const option of OPTIONS.filter(({ commands }) => commands.includes(entry.name))) {
       const help = option.fallback === null ? option.help : `${option.help} (${option.fallback})`;
@@ -177,7 +180,8 @@ function propertyOf(name: string): string {
   return name.replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase());
 }
 
-function failureCode(world: Surroundings, error: unknown): number {
+function failureCode(surroundings: Surroundings, error: unknown): number {
+  const world = { ...surroundings, err: (text: string) => surroundings.err(safeLines(text)) };
   if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.usage;
   if (error instanceof CommandFailure) {
     if (error.found !== null) printProblems(world, error.found.file, error.found.problems);

@@ -4,6 +4,8 @@ import type { Problem, ResourceLimits } from '../index.ts';
 export interface World extends Surroundings {
   /** How much may be read and written. */
   readonly limits: ResourceLimits;
+  /** Writes to the terminal of messages as it is told, also what moves the cursor; `err` makes that visible instead. */
+  readonly progress: (text: string) => void;
   /** A folder from which drawings may come besides that of the parts file; null for none. */
   readonly drawingsFrom: string | null;
 }
