@@ -91,7 +91,7 @@ const CASES: readonly Case[] = [
     what: 'lists',
     value: 5,
     make: (n) => (n > 5 ? jobText('size: 300 x 200, cut-outs: [{ points: [[50, 50], [90, 50], [90, 90]] }]') : parted(1)),
-    at: '4:43',
+    at: '4:72',
   },
   {
     limit: 'aliases',

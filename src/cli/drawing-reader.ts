@@ -1,5 +1,5 @@
 import { isUtf8 } from 'node:buffer';
-import { realpathSync } from 'node:fs';
+import { existsSync, realpathSync } from 'node:fs';
 import { isAbsolute, relative, resolve } from 'node:path';
 import { BYTES_PER_MB, type DrawingRead } from '../index.ts';
 import { sha256 } from './hash.ts';
@@ -14,16 +14,18 @@ export function drawingReader(
   { cwd, limits, drawingsFrom }: World,
   folder: string,
 ): (name: string) => DrawingRead {
-  const allowed = [folder, ...(drawingsFrom === null ? [] : [resolve(cwd, drawingsFrom)])];
+  const more = drawingsFrom === null ? [] : [resolve(cwd, drawingsFrom)];
+  const allowed = [folder, ...more.filter((each) => existsSync(each))];
   const most = limits.drawing * BYTES_PER_MB;
   return (name) => {
     const fault = nameFault(name);
     if (fault !== null) return { ok: false, reason: 'outside', detail: fault };
     const path = resolve(folder, name);
     try {
-      const inside = allowed.filter((each) => isWithin(each, path));
-      if (!inside.some((each) => isBelow(each, path)))
-        return { ok: false, reason: 'outside', detail: OUTSIDE };
+      const isAllowed =
+        allowed.some((each) => isWithin(each, path)) &&
+        allowed.some((each) => isBelow(each, path));
+      if (!isAllowed) return { ok: false, reason: 'outside', detail: OUTSIDE };
       const read = readOrdinary(path, most);
       if ('size' in read) return { ok: false, reason: 'too-large', bytes: read.size };
       return { ok: true, text: lettersOf(read.bytes), sha256: sha256(read.bytes) };
