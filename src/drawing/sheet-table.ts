@@ -86,10 +86,7 @@ export function placeText(unit: FileUnit, { x, y }: Point): string {
 
 /** By the number of the cut that left the skin, runs of three and more as `4–9`. */
 function skinTexts({ skins }: SheetView): readonly string[] {
-  const others = skins.filter(({ thing }) => thing !== 'sliver');
-  const numbers = numberRuns(others.map(({ cutOrder }) => cutOrder));
-  const slivers = skins.filter(({ thing }) => thing === 'sliver');
-  return [...numbers, ...slivers.map(({ cutOrder }) => `sliver at ${cutOrder}`)];
+  return numberRuns(skins.map(({ cutOrder }) => cutOrder));
 }
 
 /** What to do, in few words; nothing where nothing is needed. */

@@ -56,9 +56,11 @@ export function stepsOf({ piece, holes, cutOuts }: StepCounts): ContourStep[] {
 
 /** In the order of the cuts that left them. */
 export function skinSteps(loose: readonly Holding[]): SkinStep[] {
-  return loose
-    .filter(({ action }) => action === 'skin')
-    .map(({ kind, piece, cutOrder }) => ({ kind: 'skin', thing: kind, piece, cutOrder }));
+  return loose.flatMap(({ kind, piece, cutOrder, skin }): SkinStep[] =>
+    skin === 0 || kind === 'sliver' || piece === null
+      ? []
+      : [{ kind: 'skin', thing: kind, piece, cutOrder }],
+  );
 }
 
 /** A way is as short from its other end: it starts with the piece that is held less well. */

@@ -7,13 +7,12 @@ import { type SheetStock, sheetRing } from '../model/stock.ts';
 import { type Body, bodyOf } from './body.ts';
 import { planCuts } from './cut-plan.ts';
 import { skinSteps } from './cutting-order.ts';
+import { type Case, type Decision, decide } from './decide.ts';
 import { vacuumAlong } from './kerf-timeline.ts';
 import { type LaidPiece, layPieces } from './laid-pieces.ts';
 import { type LooseThing, looseThings } from './loose-things.ts';
 import { missTexts } from './out-of-reach.ts';
-import { type Remedy, remedyOf } from './patient.ts';
 import { heldRegions, isAllReached, liftedMm } from './reach.ts';
-import { remedyFor } from './remedy.ts';
 import { type Reckoned, reckon, type Setting, settingOf } from './stand.ts';
 import { tabFault as tabFaultOf } from './tab-remedies.ts';
 import { whySentence } from './wording.ts';
@@ -45,23 +44,24 @@ export function holdSheet(job: RouterJob, { number, material, sheet }: NumberedS
   const vacuum = vacuumAlong(setting.air, moments);
   const stays = (i: number, openKerfMm: number): boolean =>
     reckon(setting, bodies[i]!, openKerfMm).verdict === 'stays';
-  const things = looseThings({ stock, footing: setting.air, laid, bodies, moments, stays }).map(
-    (thing) => {
+  const cases = looseThings({ stock, footing: setting.air, laid, bodies, moments, stays }).map(
+    (thing): Case => {
       const here = reckon(setting, thing.body, thing.moment.openKerfMm);
-      const later = thing.kind === 'piece' ? early.get(thing.laid!) : undefined;
-      const isSaved = later !== undefined && here.verdict === 'stays';
-      const reckoned = isSaved ? later : here;
+      const later = (thing.kind === 'piece' ? early.get(thing.laid!) : undefined) ?? null;
       const isSheetLost = isLostAt(vacuum, thing.moment.place);
       const patient = { ...thing, sheet: whole, isSheetLost, wholeKerfMm, unit: job.unit };
-      const remedy = isSaved ? earlierRemedy(here) : remedyFor(setting, patient, here);
-      const piece = thing.laid === null ? null : laid[thing.laid]!.piece;
-      const isUnheld = remedy === null && here.verdict !== 'stays';
-      const fault = isUnheld ? tabFaultOf(setting, patient) : null;
-      const subject = { job, stock, sheet: number, piece, thing, setting, vacuum, tabFault: fault };
-      const holding = holdingOf(subject, reckoned, remedy);
-      return { body: thing.body, region: thing.region, reckoned, holding };
+      return { thing, patient, here, later };
     },
   );
+  const things = decide(setting, cases).map((decision, i): HeldThing => {
+    const { thing, patient, here } = cases[i]!;
+    const piece = thing.laid === null ? null : laid[thing.laid]!.piece;
+    const isUnheld = decision.remedy === null && here.verdict !== 'stays';
+    const fault = isUnheld ? tabFaultOf(setting, patient) : null;
+    const subject = { job, stock, sheet: number, piece, thing, setting, vacuum, tabFault: fault };
+    const holding = holdingOf(subject, decision);
+    return { body: thing.body, region: thing.region, reckoned: decision.reckoned, holding };
+  });
   const loose = things.map(({ holding }) => holding);
   const steps = [...moments.map(({ step }) => step), ...skinSteps(loose)];
   return { setting, things, plan: { sheet: number, loose, steps, ...vacuum, ...figures } };
@@ -95,11 +95,6 @@ function sheetBody(stock: SheetStock, { air }: Setting): Body {
   return bodyOf(region, air.within ?? [region]);
 }
 
-function earlierRemedy({ nominal, low }: Reckoned): Remedy {
-  const margins = { margin: nominal.margins.least, marginLow: low.margins.least };
-  return remedyOf('earlier', margins, 0);
-}
-
 interface Subject {
   readonly job: RouterJob;
   readonly stock: SheetStock;
@@ -111,7 +106,7 @@ interface Subject {
   readonly vacuum: Pick<SheetHolding, 'vacuumStartKpa' | 'vacuumAlongKpa'>;
 }
 
-function holdingOf(subject: Subject, reckoned: Reckoned, remedy: Remedy | null): Holding {
+function holdingOf(subject: Subject, { reckoned, remedy, skinCuts }: Decision): Holding {
   const { job, stock, sheet, piece, thing, setting, vacuum, tabFault } = subject;
   const { kind, region, body, moment } = thing;
   const { nominal, low, verdict } = reckoned;
@@ -120,7 +115,7 @@ function holdingOf(subject: Subject, reckoned: Reckoned, remedy: Remedy | null):
     ? []
     : missTexts(job.table, stock, region, job.unit);
   const isOnPods = setting.air.seal?.kind === 'pods';
-  const place = { cutOrder: moment.place, misses, isOnPods };
+  const place = { cutOrder: moment.place, skinCuts, misses, isOnPods };
   const [startKpa, endKpa] = [vacuum.vacuumStartKpa, vacuum.vacuumAlongKpa.at(-1) ?? 0];
   const about = { kind, body, ...place, startKpa, endKpa, tabFault, cutter, unit: job.unit };
   return {
@@ -139,9 +134,12 @@ function holdingOf(subject: Subject, reckoned: Reckoned, remedy: Remedy | null):
     marginAfter: remedy?.margin ?? nominal.margins.least,
     verdictAfter: remedy?.verdict ?? verdict,
     skin: remedy?.skin ?? 0,
+    skinFor: remedy?.skinFor ?? null,
+    skinCuts,
     tabs: remedy?.tabs ?? [],
     clamp: remedy?.clamp ?? null,
-    remedyS: Math.round(remedy?.seconds ?? 0),
+    // The skins that hold a sliver are paid for by the pieces with the cuts.
+    remedyS: kind === 'sliver' && remedy?.action === 'skin' ? 0 : Math.round(remedy?.seconds ?? 0),
     why: whySentence(about, reckoned, remedy),
   };
 }

@@ -17,9 +17,18 @@ export function needsCare({ action, verdict }: Holding): boolean {
 export function careGroups(plan: Plan): readonly CareGroup[] {
   const groups = new Map<string, Holding[]>();
   for (const loose of plan.holding.flatMap((sheet) => sheet.loose).filter(needsCare)) {
-    const { sheet, kind, action, verdictAfter, skin, tabs } = loose;
+    const { sheet, kind, action, verdictAfter, skin, skinFor, tabs } = loose;
     const name = loose.piece === null ? '' : partName(plan, loose.piece);
-    const key = JSON.stringify([sheet, kind, name, action, verdictAfter, skin, tabs.length]);
+    const key = JSON.stringify([
+      sheet,
+      kind,
+      name,
+      action,
+      verdictAfter,
+      skin,
+      skinFor,
+      tabs.length,
+    ]);
     groups.set(key, [...(groups.get(key) ?? []), loose]);
   }
   return [...groups.values()].map((alike) => {

@@ -250,8 +250,7 @@ function unheldMark(plan: Plan, piece: number): string {
   return advice === 'leave' || advice === 'try' ? ` (**${ADVICE_WORDS[advice]}**)` : '';
 }
 
-function skinWords(plan: Plan, { thing, piece, cutOrder }: SkinStep): string {
-  if (piece === null) return `${thing} of cut ${cutOrder}`;
+function skinWords(plan: Plan, { thing, piece }: SkinStep): string {
   const name = plain(pieceName(plan, piece));
   return thing === 'piece' ? name : `${thing} in ${name}`;
 }
