@@ -70,16 +70,9 @@ interface LayerChoice {
   readonly values: LayerValues;
 }
 
-/** The plan has no step of its own for a pocket, since nothing comes free by it. */
-interface PocketStep {
-  readonly kind: 'pocket';
-  readonly piece: number;
-  readonly feature: number;
-}
-
 /** One thing that the cutter, or a drill, goes round or into, and what comes free by it. */
 interface CutContour extends LayerChoice {
-  readonly step: ContourStep | PocketStep;
+  readonly step: ContourStep;
   readonly loop: Loop;
   readonly freed: readonly Holding[];
 }
@@ -111,9 +104,8 @@ function contoursOf(view: SheetView, laid: LaidPiece): readonly CutContour[] {
     };
   });
   const pockets = part.pockets.map(
-    ({ contour, depth }): CutContour => ({
-      // Before the holes, which may lie in it: in the order of the plan it comes with the first cut of its piece.
-      step: { kind: 'pocket', piece: piece.index, feature: 0 },
+    ({ contour, depth }, feature): CutContour => ({
+      step: { kind: 'pocket', piece: piece.index, feature },
       class: 'pocket',
       values: { depth },
       loop: contourLoop(placeContour(contour, placement)),
@@ -155,14 +147,10 @@ function slugsInside(slugs: readonly LaidWaste[], contour: Contour): readonly Ho
 }
 
 function inOrder(contours: readonly CutContour[], steps: readonly CutStep[]): CutContour[] {
-  const keyOf = ({ kind, piece, feature }: ContourStep | PocketStep) =>
-    `${kind} ${piece} ${feature}`;
+  const keyOf = ({ kind, piece, feature }: ContourStep) => `${kind} ${piece} ${feature}`;
   const places = new Map<string, number>();
   steps.forEach((step, i) => {
-    if (step.kind === 'skin') return;
-    places.set(keyOf(step), i);
-    const pocket = keyOf({ kind: 'pocket', piece: step.piece, feature: 0 });
-    places.set(pocket, places.get(pocket) ?? i);
+    if (step.kind !== 'skin') places.set(keyOf(step), i);
   });
   const placeOf = ({ step }: CutContour) => places.get(keyOf(step)) ?? steps.length;
   return contours.toSorted((a, b) => placeOf(a) - placeOf(b));

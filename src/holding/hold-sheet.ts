@@ -1,6 +1,7 @@
 /** The holding plan of one sheet: its cutting order, and each loose thing with its whole reckoning. */
 import type { Region } from '../geometry/shape.ts';
-import type { Holding, SheetHolding } from '../model/holding.ts';
+import type { Terrace } from '../geometry/terraces.ts';
+import type { Holding, Pocketing, SheetHolding } from '../model/holding.ts';
 import type { RouterJob } from '../model/job.ts';
 import type { NumberedSheet } from '../model/plan.ts';
 import { type SheetStock, sheetRing } from '../model/stock.ts';
@@ -8,10 +9,12 @@ import { type Body, bodyOf } from './body.ts';
 import { planCuts } from './cut-plan.ts';
 import { skinSteps } from './cutting-order.ts';
 import { type Case, type Decision, decide } from './decide.ts';
-import { vacuumAlong } from './kerf-timeline.ts';
+import { type Floor, floorSizes, mergeFloors, placeFloors } from './floors.ts';
+import { type CutMoment, vacuumAlong } from './kerf-timeline.ts';
 import { type LaidPiece, layPieces } from './laid-pieces.ts';
 import { type LooseThing, looseThings } from './loose-things.ts';
 import { missTexts } from './out-of-reach.ts';
+import { pocketStand } from './pocket-pass.ts';
 import { heldRegions, isAllReached, liftedMm } from './reach.ts';
 import { type Reckoned, reckon, type Setting, settingOf } from './stand.ts';
 import { tabFault as tabFaultOf } from './tab-remedies.ts';
@@ -27,6 +30,10 @@ export interface HeldThing {
   readonly body: Body;
   /** As it lies on the sheet, openings taken out. */
   readonly region: Region;
+  /** Of its pockets and blind holes, on the sheet. */
+  readonly floors: readonly Terrace[];
+  /** How the sheet stands while its pockets are cut; null without any. */
+  readonly pocketing: Reckoned | null;
   /** Without the remedy. */
   readonly reckoned: Reckoned;
   readonly holding: Holding;
@@ -35,8 +42,8 @@ export interface HeldThing {
 export function holdSheet(job: RouterJob, { number, material, sheet }: NumberedSheet): HeldSheet {
   const stuff = job.materials[material]!;
   const stock = stuff.sheets[sheet.stock]!;
-  const setting = settingOf(job.machine, job.table, stuff, stock);
   const laid = layPieces(job, sheet);
+  const setting = settingOf(job.machine, job.table, stuff, stock, sheetFloors(laid));
   const bodies = bodiesOf(laid, setting);
   const { moments, early, ...figures } = planCuts(setting, laid, bodies);
   const wholeKerfMm = moments.at(-1)?.openKerfMm ?? 0;
@@ -55,12 +62,29 @@ export function holdSheet(job: RouterJob, { number, material, sheet }: NumberedS
   );
   const things = decide(setting, cases).map((decision, i): HeldThing => {
     const { thing, patient, here } = cases[i]!;
-    const piece = thing.laid === null ? null : laid[thing.laid]!.piece;
+    const own = thing.laid === null ? null : laid[thing.laid]!;
+    const piece = own?.piece ?? null;
+    const isPiece = thing.kind === 'piece' && own !== null;
+    const floors = isPiece ? placeFloors(own.open.floors, own.pose) : [];
+    const pocketing = isPiece
+      ? pocketStand(setting, whole, own.part, pocketKerfMm(moments, thing.laid))
+      : null;
     const isUnheld = decision.remedy === null && here.verdict !== 'stays';
     const fault = isUnheld ? tabFaultOf(setting, patient) : null;
-    const subject = { job, stock, sheet: number, piece, thing, setting, vacuum, tabFault: fault };
+    const subject = {
+      job,
+      stock,
+      sheet: number,
+      piece,
+      thing,
+      setting,
+      vacuum,
+      tabFault: fault,
+      pocketing,
+    };
     const holding = holdingOf(subject, decision);
-    return { body: thing.body, region: thing.region, reckoned: decision.reckoned, holding };
+    const { body, region } = thing;
+    return { body, region, floors, pocketing, reckoned: decision.reckoned, holding };
   });
   const loose = things.map(({ holding }) => holding);
   const steps = [...moments.map(({ step }) => step), ...skinSteps(loose)];
@@ -74,14 +98,31 @@ export function holdSheet(job: RouterJob, { number, material, sheet }: NumberedS
 export function bodiesOf(laid: readonly LaidPiece[], { air }: Setting): Body[] {
   const known = new Map<number, Body>();
   const whole = { ...air, within: null };
-  return laid.map(({ part, open, region }) => {
+  return laid.map(({ part, pose, open, region }) => {
     if (!isAllReached(air, region))
-      return bodyOf(region, heldRegions(air, region, 'piece'), liftedMm(air, region));
+      return bodyOf(
+        region,
+        heldRegions(air, region, 'piece'),
+        liftedMm(air, region),
+        placeFloors(open.floors, pose),
+      );
     const body =
-      known.get(part.index) ?? bodyOf(open.region, heldRegions(whole, open.region, 'piece'));
+      known.get(part.index) ??
+      bodyOf(open.region, heldRegions(whole, open.region, 'piece'), 0, open.floors);
     known.set(part.index, body);
     return body;
   });
+}
+
+/** Of all pieces, by their depth. */
+export function sheetFloors(laid: readonly LaidPiece[]): Floor[] {
+  return mergeFloors(laid.flatMap(({ open }) => floorSizes(open.floors)));
+}
+
+/** What is open on the sheet when the first pocket of a piece is cut. */
+function pocketKerfMm(moments: readonly CutMoment[], laid: number | null): number {
+  const moment = moments.find(({ laid: i, step }) => i === laid && step.kind === 'pocket');
+  return moment?.openKerfMm ?? 0;
 }
 
 /** Whether the table no longer holds once the cut of this number is done. */
@@ -103,11 +144,12 @@ interface Subject {
   readonly thing: LooseThing;
   readonly setting: Setting;
   readonly tabFault: string | null;
+  readonly pocketing: Reckoned | null;
   readonly vacuum: Pick<SheetHolding, 'vacuumStartKpa' | 'vacuumAlongKpa'>;
 }
 
 function holdingOf(subject: Subject, { reckoned, remedy, skinCuts }: Decision): Holding {
-  const { job, stock, sheet, piece, thing, setting, vacuum, tabFault } = subject;
+  const { job, stock, sheet, piece, thing, setting, vacuum, tabFault, pocketing } = subject;
   const { kind, region, body, moment } = thing;
   const { nominal, low, verdict } = reckoned;
   const cutter = job.machine.cutter.diameter;
@@ -137,10 +179,20 @@ function holdingOf(subject: Subject, { reckoned, remedy, skinCuts }: Decision): 
     skinFor: remedy?.skinFor ?? null,
     skinCuts,
     tabs: remedy?.tabs ?? [],
+    pocketing: pocketing === null ? null : pocketingOf(pocketing),
     clamp: remedy?.clamp ?? null,
     // The skins that hold a sliver are paid for by the pieces with the cuts.
     remedyS: kind === 'sliver' && remedy?.action === 'skin' ? 0 : Math.round(remedy?.seconds ?? 0),
     why: whySentence(about, reckoned, remedy),
+  };
+}
+
+function pocketingOf({ nominal, low, verdict }: Reckoned): Pocketing {
+  return {
+    cuttingForceN: roundForce(nominal.load.resultantN),
+    margin: nominal.margins.least,
+    marginLow: low.margins.least,
+    verdict,
   };
 }
 

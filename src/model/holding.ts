@@ -40,12 +40,22 @@ export interface Holding {
   /** The cuts that are left on the skin that holds it, by their place in the order: its own, or those beside a sliver. */
   readonly skinCuts: readonly number[];
   readonly tabs: readonly Tab[];
+  /** How the whole sheet stands while the pockets of a piece are cut; null without pockets. */
+  readonly pocketing: Pocketing | null;
   /** Where the clamp stands, on the sheet; null without one, or where no place was found for it. */
   readonly clamp: Box | null;
   /** What the remedy costs in time at the machine and the bench; 0 without one, and for a sliver on a skin, which the pieces beside it pay. */
   readonly remedyS: number;
   /** One sentence for the person at the machine. */
   readonly why: string;
+}
+
+/** The deepest pass of the pockets of a piece against the sheet that the piece is still part of. */
+export interface Pocketing {
+  readonly cuttingForceN: number;
+  readonly margin: number;
+  readonly marginLow: number;
+  readonly verdict: Verdict;
 }
 
 /** What a person is told to do: the action, or something in its place where nothing reckoned holds the thing. */
@@ -65,9 +75,9 @@ export function adviceOf({
 export type CutStep = ContourStep | SkinStep;
 
 export interface ContourStep {
-  readonly kind: 'hole' | 'cut-out' | 'outline';
+  readonly kind: 'pocket' | 'hole' | 'cut-out' | 'outline';
   readonly piece: number;
-  /** Index of the hole or cut-out in its part; 0 for an outline. */
+  /** Index of the pocket, hole or cut-out in its part; 0 for an outline. */
   readonly feature: number;
 }
 

@@ -201,6 +201,7 @@ export function holding(sheet: number, more: Partial<Holding>): Holding {
     skinFor: null,
     skinCuts: [],
     tabs: [],
+    pocketing: null,
     clamp: null,
     remedyS: 0,
     why: 'large enough for the vacuum that is left',

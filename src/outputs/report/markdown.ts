@@ -1,3 +1,4 @@
+import { depthText } from '../../drawing/depth-texts.ts';
 import { offcutSize, rawSize } from '../../drawing/offcut-texts.ts';
 import {
   formatForce,
@@ -257,7 +258,9 @@ function skinWords(plan: Plan, { thing, piece }: SkinStep): string {
 
 function partSection(plan: Plan): string {
   if (plan.job.parts.length === 0) return '';
+  const { unit } = plan.job;
   const hasNotes = plan.job.parts.some(({ note }) => note !== null);
+  const hasDepths = plan.job.parts.some((part) => depthText(part, unit) !== null);
   const rows = plan.job.parts.map((part) => [
     partTitle(plan, part),
     plain(plan.job.materials[part.material]!.name),
@@ -265,10 +268,20 @@ function partSection(plan: Plan): string {
     formatSize(part.finishedWidth, part.finishedHeight, plan.job.unit),
     formatSize(part.width, part.height, plan.job.unit),
     formatWeight(plan.costs.parts[part.index]!.pieceWeightKg, plan.job.unit, 2),
+    ...(hasDepths ? [plain(depthText(part, unit) ?? '')] : []),
     ...(hasNotes ? [plain(part.note ?? '')] : []),
   ]);
-  const heads = ['Part', 'Material', 'Count', 'Finished', 'As cut', 'Weight each'];
-  return `## Parts\n\n${hasNotes ? table([...heads, 'Note'], rows, 'llrllrl') : table(heads, rows, 'llrllr')}`;
+  const heads = [
+    'Part',
+    'Material',
+    'Count',
+    'Finished',
+    'As cut',
+    'Weight each',
+    ...(hasDepths ? ['Not through'] : []),
+    ...(hasNotes ? ['Note'] : []),
+  ];
+  return `## Parts\n\n${table(heads, rows, 'llrllr'.padEnd(heads.length, 'l'))}`;
 }
 
 /** The part's name; of a matched set also which place in it. */

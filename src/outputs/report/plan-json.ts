@@ -253,6 +253,7 @@ function holdingRecord(plan: Plan, loose: Holding): object {
     remedySeconds: loose.remedyS,
     skinFor: loose.skinFor,
     skinCuts: loose.skinCuts,
+    pocketing: loose.pocketing,
   };
 }
 

@@ -214,10 +214,11 @@ function costLines(plan: Plan): readonly Line[] {
       ? `price not known, as ${priceless(plan)} none`
       : `${boughtNoun(plan)} ${formatMoney(costs.totalCents, job.currency)}`;
   const time = timeText(costs);
+  const hasPockets = job.parts.some(({ pockets }) => pockets.length > 0);
   const contours =
     job.pieces.length === 0 || time === null
       ? ''
-      : `; contours ${formatRun(costs.cutLengthMm, job.unit)}, ${time}`;
+      : `; contours ${formatRun(costs.cutLengthMm, job.unit)}${hasPockets ? ' and pockets' : ''}, ${time}`;
   const share = yieldText(plan);
   const used =
     share === null ? 'In all: ' : `Yield ${share}${boughtNoun(plan) === 'sheets' ? ',' : ';'} `;
