@@ -18,7 +18,8 @@ export function careGroups(plan: Plan): readonly CareGroup[] {
   const groups = new Map<string, Holding[]>();
   for (const loose of plan.holding.flatMap((sheet) => sheet.loose).filter(needsCare)) {
     const { sheet, kind, action, verdictAfter, skin, skinFor, tabs } = loose;
-    const name = loose.piece === null ? '' : partName(plan, loose.piece);
+    // What is done for the waste alone is one thing, whatever the pieces are.
+    const name = loose.piece === null || skinFor === 'waste' ? '' : partName(plan, loose.piece);
     const key = JSON.stringify([
       sheet,
       kind,
@@ -37,9 +38,10 @@ export function careGroups(plan: Plan): readonly CareGroup[] {
   });
 }
 
-/** What a person calls the group: `8 × Door stop`, `slug in Frame`, `2 × sliver`. */
+/** What a person calls the group: `8 × Door stop`, `slug in Frame`, `2 × sliver`, `7 pieces beside waste`. */
 export function groupName(plan: Plan, { first, all }: CareGroup): string {
   if (all.length === 1) return looseName(plan, first);
+  if (first.skinFor === 'waste') return `${all.length} pieces beside waste`;
   const name = first.piece === null ? '' : partName(plan, first.piece);
   const what = first.kind === 'piece' ? name : [first.kind, name].filter(Boolean).join(' in ');
   return `${all.length} × ${what}`;
@@ -75,6 +77,16 @@ export function calmPieces(plan: Plan): { readonly calm: number; readonly all: n
     .flatMap((sheet) => sheet.loose)
     .filter(({ kind }) => kind === 'piece');
   return { calm: pieces.filter((piece) => !needsCare(piece)).length, all: pieces.length };
+}
+
+/** That some of the others stay as well and hold a strip of waste besides; null where none do. */
+export function besideSentence(plan: Plan): string | null {
+  const loose = plan.holding.flatMap((sheet) => sheet.loose);
+  const number = loose.filter(({ skinFor }) => skinFor === 'waste').length;
+  if (number === 0) return null;
+  const stay =
+    number === 1 ? '1 more stays by itself and is' : `${number} more stay by themselves and are`;
+  return `${stay} left on a skin for the waste beside ${number === 1 ? 'it' : 'them'}.`;
 }
 
 /** That some pieces move with every remedy; null where none does. */

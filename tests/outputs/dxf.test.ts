@@ -172,8 +172,11 @@ describe('a DXF', () => {
   it('has what is cut in the order of the plan', () => {
     const plan = plans['true shapes']!;
     const { read } = sheetsOf(plan)[0]!;
-    const kinds = onLayers(read.entities, /^(HOLE|CUTOUT|OUTLINE|SKIN|UNHELD)/).map(({ layer }) =>
-      /^HOLE/.test(layer) ? 'hole' : /^CUTOUT/.test(layer) ? 'cut-out' : 'outline',
+    const kinds = onLayers(read.entities, /^(POCKET|HOLE|CUTOUT|OUTLINE|SKIN|UNHELD)/).map(
+      ({ layer }) => {
+        if (/^POCKET/.test(layer)) return 'pocket';
+        return /^HOLE/.test(layer) ? 'hole' : /^CUTOUT/.test(layer) ? 'cut-out' : 'outline';
+      },
     );
     const steps = plan.holding[0]!.steps.flatMap((step) => (step.kind === 'skin' ? [] : step.kind));
     expect(kinds).toEqual(steps);

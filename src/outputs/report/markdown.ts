@@ -17,6 +17,7 @@ import type { Part } from '../../model/part.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
 import {
   adviceCalledFor,
+  besideSentence,
   calmPieces,
   looseName,
   movingSentence,
@@ -87,6 +88,7 @@ function headSection(plan: Plan, date: Date | null, broken: readonly BrokenLimit
       )
       .join('\n'),
     all === 0 ? '' : `${calm} of ${all} pieces stay put under vacuum and need nothing.`,
+    besideSentence(plan) ?? '',
     movingSentence(plan) ?? '',
     ...lostSentences(plan),
     stopSentence(plan) ?? '',

@@ -8,6 +8,7 @@ import type { BrokenLimit } from '../../model/limit.ts';
 import type { Plan } from '../../model/plan.ts';
 import {
   adviceCalledFor,
+  besideSentence,
   type CareGroup,
   calmPieces,
   careGroups,
@@ -151,8 +152,12 @@ function holdingHead(plan: Plan): readonly Line[] {
       ? ''
       : ` Loose waste that needs care: ${counted(care, 'bit')}${moving === 0 ? '' : `, ${moving} of them moving even so`}.`;
   const moves = movingSentence(plan);
+  const beside = besideSentence(plan);
   return [
-    ...wrap(tone, `Hold-down: ${calm} of ${all} pieces stay put and need nothing.${waste}`),
+    ...wrap(
+      tone,
+      `Hold-down: ${calm} of ${all} pieces stay put and need nothing.${beside === null ? '' : ` ${beside}`}${waste}`,
+    ),
     ...(moves === null ? [] : wrap('bad', moves, '  ')),
     ...lostSentences(plan).flatMap((text) => wrap('bad', text, '  ')),
   ];
