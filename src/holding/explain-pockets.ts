@@ -9,9 +9,10 @@ import { type Setting, shareUnder } from './stand.ts';
 
 /** Before the vacuum, on every sheet with floors: what comes in through all of them. */
 export function floorAirLines({ air, material }: Setting, thing: HeldThing): ReckoningLine[] {
-  if (air.floors.length === 0) return [];
   const { vacuumKpa } = thing.reckoned.nominal;
   const flow = floorFlowM3h(air, 'nominal', vacuumKpa);
+  // Under a row of small holes nothing comes in that a person would add up.
+  if (flow < LEAST_FLOW_M3H) return [];
   const thicknessMm = toMm(material.thickness);
   return [
     line(
@@ -21,6 +22,9 @@ export function floorAirLines({ air, material }: Setting, thing: HeldThing): Rec
     ),
   ];
 }
+
+/** Half of the last printed digit. */
+const LEAST_FLOW_M3H = 0.005;
 
 /** Of the piece itself. */
 export function floorLines(setting: Setting, thing: HeldThing): ReckoningLine[] {
