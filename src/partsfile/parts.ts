@@ -208,7 +208,10 @@ function readSingle(
   const holes = readHoles(item, outline, common.material?.thickness ?? null, reading);
   const recesses = readPockets(item, outline, common.material?.thickness ?? null, reading);
   const shape = soundBody(outline, cutOuts, holes, reading);
-  const pockets = shape === null ? null : soundPockets(recesses, shape, reading);
+  const pockets =
+    shape === null
+      ? null
+      : soundPockets(recesses, shape, readYes(child(item, 'nest-inside')), reading);
   const contours = [
     outline.outer,
     ...outline.inner,
