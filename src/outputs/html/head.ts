@@ -1,11 +1,18 @@
 import { plainText } from '../../drawing/text.ts';
 import { isEmptyLayout, type UnplacedWhy } from '../../model/layout.ts';
 import type { Plan } from '../../model/plan.ts';
-import { calmPieces, movingSentence, pieceName, sensitivitySentence } from '../care.ts';
+import {
+  besideSentence,
+  calmPieces,
+  movingSentence,
+  pieceName,
+  sensitivitySentence,
+} from '../care.ts';
 import { lumberPurchases, lumberRules, PURCHASE_HEADS, purchaseRow } from '../lumber.ts';
 import { missingLengths, missingText } from '../unplaced.ts';
 import {
   assumptions,
+  calmSentence,
   cautionsOf,
   explainSentence,
   lostSentences,
@@ -69,7 +76,7 @@ ${table(PURCHASE_HEADS, rows, 'Lumber to buy')}${noteList('Notes', lumberRules(p
 function holdingWords(plan: Plan): readonly string[] {
   const { calm, all } = calmPieces(plan);
   if (all === 0) return [];
-  return [`${calm} of ${all} pieces stay put by the reckoning and need nothing.`];
+  return [calmSentence(calm, all, ' by the reckoning'), besideSentence(plan) ?? []].flat();
 }
 
 function unplacedSentences(plan: Plan): readonly string[] {

@@ -15,6 +15,7 @@ import { type NumberedSheet, numberedSheets, type Plan } from '../../model/plan.
 import type { SheetStock } from '../../model/stock.ts';
 import {
   adviceCalledFor,
+  besideSentence,
   type CareGroup,
   calmPieces,
   careGroups,
@@ -29,6 +30,7 @@ import {
   adviceSentence,
   assumptions,
   boughtNoun,
+  calmSentence,
   cautionsOf,
   lostSentences,
   packSentence,
@@ -195,11 +197,12 @@ function careBlocks(plan: Plan): readonly Block[] {
   const reckoned: Block = {
     kind: 'paragraph',
     text: [
-      `${calm} of ${all} pieces stay put by the reckoning and need nothing.`,
+      calmSentence(calm, all, ' by the reckoning'),
+      besideSentence(plan) ?? '',
       movingSentence(plan) ?? '',
     ]
-      .join(' ')
-      .trim(),
+      .filter((text) => text !== '')
+      .join(' '),
   };
   const lost = lostSentences(plan).map((text): Block => ({ kind: 'paragraph', text }));
   if (groups.length === 0) return [heading, reckoned, ...lost];
