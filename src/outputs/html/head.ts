@@ -12,6 +12,7 @@ import { lumberPurchases, lumberRules, PURCHASE_HEADS, purchaseRow } from '../lu
 import { missingLengths, missingText } from '../unplaced.ts';
 import {
   assumptions,
+  calmSentence,
   cautionsOf,
   explainSentence,
   lostSentences,
@@ -75,10 +76,7 @@ ${table(PURCHASE_HEADS, rows, 'Lumber to buy')}${noteList('Notes', lumberRules(p
 function holdingWords(plan: Plan): readonly string[] {
   const { calm, all } = calmPieces(plan);
   if (all === 0) return [];
-  return [
-    `${calm} of ${all} pieces stay put by the reckoning and need nothing.`,
-    besideSentence(plan) ?? [],
-  ].flat();
+  return [calmSentence(calm, all, ' by the reckoning'), besideSentence(plan) ?? []].flat();
 }
 
 function unplacedSentences(plan: Plan): readonly string[] {

@@ -30,6 +30,7 @@ import {
   adviceSentence,
   assumptions,
   boughtNoun,
+  calmSentence,
   cautionsOf,
   lostSentences,
   packSentence,
@@ -196,7 +197,7 @@ function careBlocks(plan: Plan): readonly Block[] {
   const reckoned: Block = {
     kind: 'paragraph',
     text: [
-      `${calm} of ${all} pieces stay put by the reckoning and need nothing.`,
+      calmSentence(calm, all, ' by the reckoning'),
       besideSentence(plan) ?? '',
       movingSentence(plan) ?? '',
     ]

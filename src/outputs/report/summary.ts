@@ -26,6 +26,7 @@ import {
   adviceSentence,
   assumptions,
   boughtNoun,
+  calmSentence,
   cautionsOf,
   explainSentence,
   lostSentences,
@@ -156,7 +157,7 @@ function holdingHead(plan: Plan): readonly Line[] {
   return [
     ...wrap(
       tone,
-      `Hold-down: ${calm} of ${all} pieces stay put and need nothing.${beside === null ? '' : ` ${beside}`}${waste}`,
+      `Hold-down: ${calmSentence(calm, all, '')}${beside === null ? '' : ` ${beside}`}${waste}`,
     ),
     ...(moves === null ? [] : wrap('bad', moves, '  ')),
     ...lostSentences(plan).flatMap((text) => wrap('bad', text, '  ')),
