@@ -1,6 +1,14 @@
 import { dirname, relative, resolve, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { checkLines, checkRecord, checkSarif, isPassed, type Line, wrap } from '../index.ts';
+import {
+  checkLines,
+  checkRecord,
+  checkSarif,
+  isPassed,
+  type Line,
+  unplannedLines,
+  wrap,
+} from '../index.ts';
 import { BESIDE, checkFile, type FileCheck, notPlanned } from './check-file.ts';
 import { diskReason } from './disk-reason.ts';
 import { expectFolder, replaceFile } from './flush.ts';
@@ -15,9 +23,9 @@ Patterns such as 'jobs/**/*.yaml' are taken by holdfast itself: write them in
 quotation marks. Racks and files of readings that one finds are passed over.
 Against a plan, these fail: other stock, another cost, more or fewer pieces at
 risk, a part that is new, gone, of another count, size, outline, material or
-grain, or drilled otherwise.
+grain, or drilled or banded otherwise.
 Proof, yield and the settings of the search are told but fail nothing. Where a
-piece lies and which of its edges are banded is not compared.
+piece lies is not compared.
 The exit code is the worst of all files: 130, 74, 2, 1, 0 in this order.
 `;
 
@@ -123,7 +131,7 @@ function textPrinter(
     for (const problem of problems) printProblems(world, problem.file, [problem]);
     if (failure !== null) world.err(`holdfast: ${failure}\n`);
     if (plan !== null) print(checkLines(file, plan, checked));
-    else if (isList) print(wrap('bad', `${file}: nothing planned`, '  '));
+    else if (isList) print(unplannedLines(checked));
     for (const note of notes) print(wrap('plain', note, '  '));
   };
 }
