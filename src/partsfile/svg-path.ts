@@ -3,7 +3,7 @@ import { arcsFromCurve, type Curve, type FinePoint, type FineSide } from './arcs
 import { ellipseSides } from './ellipse-arcs.ts';
 import type { Fault } from './fault.ts';
 import { CURVE_DISTANCE, FARTHEST, type FinePath, MOST_SIDES, TOO_COMPLEX } from './fine-path.ts';
-import { quote } from './visible.ts';
+import { quote, visible } from './visible.ts';
 
 /** Sub-paths, or why the text is none. */
 export type PathRead =
@@ -142,7 +142,7 @@ function bezier(controls: readonly FinePoint[]): Curve {
 }
 
 function unreadable(text: string, why: string): PathRead {
-  const detail = why.replace(/^SvgPath: /, '');
+  const detail = visible(why.replace(/^SvgPath: /, ''));
   return {
     ok: false,
     fault: {
