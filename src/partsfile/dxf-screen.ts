@@ -139,6 +139,7 @@ class Screen {
   #line = 0;
   #inPolyline = false;
   #inBlock = false;
+  #isNamed = true;
   #corners = { said: 0, found: 0 };
   #things = 0;
   #ended = false;
@@ -217,6 +218,7 @@ class Screen {
       return null;
     }
     if (kind === 'BLOCK') this.#inBlock = true;
+    this.#isNamed = kind !== 'BLOCK';
     if (kind === 'ENDBLK') this.#inBlock = false;
     this.#inPolyline = kind === 'POLYLINE' || (this.#inPolyline && kind !== 'SEQEND');
     this.#kept = kept;
@@ -231,6 +233,9 @@ class Screen {
     const { said, found } = this.#corners;
     const wrong = this.#kind === 'LWPOLYLINE' && said !== found;
     const line = this.#line;
+    // The library complains of a block without a name on the terminal; none can be inserted.
+    if (!this.#isNamed) this.#put('2', `*${line}`);
+    this.#isNamed = true;
     this.#corners = { said: 0, found: 0 };
     this.#kept = null;
     this.#kind = '';
@@ -271,6 +276,10 @@ class Screen {
       return null;
     }
     if (!this.#kept?.has(code)) return null;
+    if (this.#kind === 'BLOCK' && code === 2) {
+      if (value === '') return null;
+      this.#isNamed = true;
+    }
     const form = code < 60 || PLANE.includes(code) ? NUMBER : WHOLE;
     if (10 <= code && !(form.test(value) && Number.isFinite(Number(value))))
       return broken(line, `${quote(value)} is not a number as this ${this.#kind} needs it`);

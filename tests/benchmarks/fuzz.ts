@@ -20,12 +20,10 @@ export const fuzz: Benchmark<Figures> = {
   variants: ['drawn'],
   ownProcess: false,
   instances: (_, __, count) =>
-    READERS.flatMap((name) =>
-      Array.from(
-        { length: Math.ceil((count ?? USUAL_COUNT) / BATCH) },
-        (_, k) => `${name}_${k + 1}`,
-      ),
-    ),
+    // By turns, so that a run that was stopped has tried them all.
+    Array.from({ length: Math.ceil((count ?? USUAL_COUNT) / BATCH) }, (_, k) =>
+      READERS.map((name) => `${name}_${k + 1}`),
+    ).flat(),
   measure: (_, root) => {
     const making = readersOf(root);
     return async ({ instance, seed }) => {

@@ -2,7 +2,7 @@ import type { Job } from '../../src/model/job.ts';
 import type { DrawingRead } from '../../src/partsfile/drawings.ts';
 import { readPartsFile } from '../../src/partsfile/read-parts-file.ts';
 import { CODES, type Corpus } from './corpus.ts';
-import type { Draw } from './draw.ts';
+import { type Draw, drawOf } from './draw.ts';
 import { drawnDxf } from './drawn-dxf.ts';
 import { drawnSvg } from './drawn-svg.ts';
 import type { FuzzCase, Outcome, Reader } from './fuzz-case.ts';
@@ -61,7 +61,7 @@ function partsText(corpus: Corpus, draw: Draw): string {
     [12, () => mutated(drawnPartsFile(draw), draw, WORDS)],
     [30, () => mutated(draw.pick(corpus.small), draw, WORDS)],
     [4, () => draw.pick(corpus.small)],
-    [5, () => mutated(draw.pick(corpus.files), draw, WORDS)],
+    [2, () => mutated(draw.pick(corpus.files), draw, WORDS)],
     [1, () => hostileText(draw)],
   ])();
 }
@@ -92,13 +92,17 @@ function bomb(draw: Draw): string {
   return ['unit: mm', 'a0: &a0 [x, x]', ...levels].join('\n');
 }
 
-export function drawingsOf({ svgs, dxfs }: Corpus, draw: Draw): (path: string) => DrawingRead {
-  const svg = draw.chance(0.7) ? drawnSvg(draw) : draw.pick(svgs);
-  const dxf = draw.chance(0.7) ? drawnDxf(draw) : draw.pick(dxfs);
+function drawingsOf({ svgs, dxfs }: Corpus, draw: Draw): (path: string) => DrawingRead {
   const reason = draw.pick(['missing', 'unreadable', 'outside', 'too-large'] as const);
+  const seed = draw.below(2 ** 31);
   return (path) => {
     if (/lost|\.\./.test(path)) return { ok: false, reason, detail: '' };
-    return { ok: true, text: /dxf/i.test(path) ? dxf : svg, sha256: 'b'.repeat(64) };
+    // Most files name no drawing, so they are made when they are asked for.
+    const own = drawOf(seed);
+    const isDrawn = own.chance(0.7);
+    const [make, known] = /dxf/i.test(path) ? [drawnDxf, dxfs] : [drawnSvg, svgs];
+    const text = isDrawn ? make(own) : own.pick(known);
+    return { ok: true, text, sha256: 'b'.repeat(64) };
   };
 }
 

@@ -4,6 +4,7 @@ import { faultLines, recheck } from '../../src/index.ts';
 import { addPlan } from '../../src/rack/keep-rack.ts';
 import { readPlanRecord } from '../../src/rack/plan-record.ts';
 import { readRack } from '../../src/rack/read-rack.ts';
+import { recheckPlan } from '../../src/recheck.ts';
 import { readRecord } from '../../src/record/read-record.ts';
 import { smallRack } from '../rack/racks.ts';
 import { changedRecord } from './drawn-record.ts';
@@ -17,11 +18,13 @@ export function recordReader(plans: readonly TinyPlan[]): Reader {
   return (draw) => {
     const own = draw.pick(plans);
     const text = changedRecord(draw.chance(0.97) ? own.text : draw.pick(plans).text, draw);
+    // Reckoning all anew takes ten times as long as all the rest.
+    const isReckoned = draw.chance(0.1);
     const isKept = draw.chance(0.1);
     return {
       shown: text,
       read: () => {
-        const told = recordFaults(text, own);
+        const told = recordFaults(text, own, isReckoned);
         const drifts = driftFaults(text, own);
         const record = readPlanRecord(text);
         const kept =
@@ -48,9 +51,11 @@ export function recordReader(plans: readonly TinyPlan[]): Reader {
   };
 }
 
-function recordFaults(text: string, { job, sha256 }: TinyPlan) {
+function recordFaults(text: string, { job, sha256, text: own }: TinyPlan, isReckoned: boolean) {
   const { plan, faults } = readRecord(text);
-  return plan === null ? faults : recheck(job, plan, sha256).faults;
+  if (plan === null) return faults;
+  if (isReckoned) return recheck(job, plan, sha256).faults;
+  return recheckPlan(job, plan, sha256, () => own).faults;
 }
 
 function driftFaults(text: string, { text: own, job }: TinyPlan): string[] {

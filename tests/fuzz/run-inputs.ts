@@ -1,3 +1,4 @@
+import process from 'node:process';
 import { drawOf } from './draw.ts';
 import type { Reader } from './fuzz-case.ts';
 import { type ReaderName, seedOf } from './readers.ts';
@@ -73,11 +74,20 @@ export async function runInputs(
 /** Libraries that print what they think of a file would spoil what a command prints. */
 function silently<T>(act: () => T, printed: (line: string) => void): T {
   const { log, info, warn, error } = console;
+  const [out, err] = [process.stdout, process.stderr].map(({ write }) => write);
   const tell = (...words: unknown[]) => printed(words.join(' '));
+  const write = (words: unknown) => {
+    printed(String(words));
+    return true;
+  };
   Object.assign(console, { log: tell, info: tell, warn: tell, error: tell });
+  Object.assign(process.stdout, { write });
+  Object.assign(process.stderr, { write });
   try {
     return act();
   } finally {
     Object.assign(console, { log, info, warn, error });
+    Object.assign(process.stdout, { write: out });
+    Object.assign(process.stderr, { write: err });
   }
 }
