@@ -97,7 +97,7 @@ function entityOf(draw: Draw): Entity[] {
         ),
       ],
     ],
-    [1, () => [splineOf(draw)]],
+    [3, () => [splineOf(draw)]],
     [
       2,
       () => [

@@ -91,6 +91,17 @@ const FOUND: readonly Found[] = [
     }),
     problems: [],
   },
+  {
+    name: 'a long word for the paper of the labels',
+    text: `${jobText('size: 30 x 20')}labels: { paper: "${'x\\u2028'.repeat(900)}" }\n`,
+    problems: ['5:18 unknown-word'],
+  },
+  {
+    name: 'a control character in the kind of an entity, where nothing else is drawn',
+    text: jobText('outline: a.dxf'),
+    drawing: dxf([[[0, 'INS\u0007']]]),
+    problems: ['4:42 drawing-empty'],
+  },
 ];
 
 describe('what drawn inputs have found', () => {
