@@ -1,11 +1,12 @@
 import { statSync } from 'node:fs';
 import { basename, dirname, extname, join, resolve } from 'node:path';
 import { type Checked, findingsOf, isPassed, type Job, type Plan, planDrifts } from '../index.ts';
+import { isBelow } from './drawing-reader.ts';
 import { exitCodeOf, tryPlan } from './make-plan.ts';
 import type { Settings } from './options.ts';
 import { otherKind } from './parts-names.ts';
 import { rackStock } from './rack-stock.ts';
-import { isBelow, readParts, readWithHash } from './read-job.ts';
+import { readParts, readWithHash } from './read-job.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 /** All of one file's check: what to print, and how it ends. */
@@ -75,7 +76,13 @@ interface RecordText {
 /** The record that a plan is held against, before the time is spent on the plan; null where it is held against none. */
 function readRecord(world: World, name: string, job: Job, settings: Settings): RecordText | null {
   const file = givenRecord(world, name, settings) ?? namedRecord(world, name, job);
-  return file === null ? null : { file, text: readWithHash(world, file).text };
+  if (file === null) return null;
+  if (!isThere(resolve(world.cwd, file)))
+    throw new CommandFailure(
+      EXIT.disk,
+      `${name}: there is no kept plan ${file} to compare with: holdfast plan makes one, with --out ${dirname(file)} in that folder`,
+    );
+  return { file, text: readWithHash(world, file).text };
 }
 
 function givenRecord(world: World, name: string, { against }: Settings): string | null {

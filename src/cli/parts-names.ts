@@ -1,8 +1,8 @@
 import { existsSync } from 'node:fs';
 import { normalize, resolve, sep } from 'node:path';
 import { globSync } from 'tinyglobby';
-import { fileKind } from '../index.ts';
-import { readText } from './read-job.ts';
+import { BYTES_PER_MB, fileKind } from '../index.ts';
+import { readNamed } from './read-file.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 /** Where nobody keeps parts files of their own. */
@@ -28,7 +28,7 @@ export function partsNames(world: World, words: readonly string[]): readonly str
 
 /** What cannot be checked although it was named, as a reason; null for a parts file. */
 export function otherKind(world: World, name: string): string | null {
-  const kind = fileKind(readText(world, name));
+  const kind = kindOf(world, name);
   return kind === 'parts file' ? null : `${name} is a ${kind}, not a parts file`;
 }
 
@@ -45,10 +45,21 @@ function matches(world: World, pattern: string): readonly string[] {
     followSymbolicLinks: false,
   });
   if (found.length === 0) throw new CommandFailure(EXIT.usage, `no file matches ${pattern}`);
-  const others = new Map(found.map((name) => [name, fileKind(readText(world, name))]));
+  const others = new Map(found.map((name) => [name, kindOf(world, name)]));
   const parts = found.filter((name) => others.get(name) === 'parts file');
   for (const name of found.toSorted())
     if (!parts.includes(name))
       world.err(`holdfast: ${name} is a ${others.get(name)}, so it is passed over\n`);
   return parts;
+}
+
+/** A file that cannot be read, or is too large, counts as a parts file, so that its check tells why. */
+function kindOf({ cwd, limits }: World, name: string): ReturnType<typeof fileKind> {
+  try {
+    const read = readNamed(resolve(cwd, name), name, limits.file * BYTES_PER_MB);
+    return 'size' in read ? 'parts file' : fileKind(read.bytes.toString('utf8'));
+  } catch (error) {
+    if (error instanceof CommandFailure) return 'parts file';
+    throw error;
+  }
 }

@@ -23,8 +23,6 @@ import type { Outline } from './outlines.ts';
 import type { Field } from './tree.ts';
 import type { Reading } from './values.ts';
 
-const MOST_CORNERS = 20_000;
-
 /** The body with its cut-outs, outer contour counter-clockwise and inner ones clockwise; null after a problem. */
 export function soundBody(
   outline: Outline,
@@ -39,11 +37,11 @@ export function soundBody(
     loopOf('cut-out', field, contour),
   );
   const corners = inner.reduce((sum, loop) => sum + loop.ring.length, outer.ring.length);
-  if (MOST_CORNERS < corners) {
-    const message = `the curves of the part come to ${corners} short lines; the most is ${MOST_CORNERS}`;
-    reading.report.error(outline.field, 'too-complex', message, 'simplify the outline');
-    return null;
-  }
+  const isWithin = reading.report.within(outline.field, {
+    ...{ limit: 'corners', code: 'too-complex', found: corners },
+    ...{ subject: 'the curves of the part come to', instead: 'simplify the outline' },
+  });
+  if (!isWithin) return null;
   const simple = [outer, ...inner].map((loop) => isSimple(loop, check));
   if (!simple.every((each) => each)) return null;
   const inside = inner.map((loop) => liesInside(loop, outer, check));
@@ -105,17 +103,29 @@ function liesInside(loop: Loop, outer: Loop, { report }: BodyCheck): boolean {
 
 function liesApart(loop: Loop, others: readonly Loop[], { report }: BodyCheck): boolean {
   const box = growBox(loop.box, 1);
-  const meets = others.some(
+  const met = others.find(
     (other) =>
       boxesOverlap(box, other.box) &&
       (ringsCross(loop.ring, other.ring) ||
         loop.ring.some((p) => 0 <= pointInRing(p, other.ring)) ||
         other.ring.some((p) => 0 <= pointInRing(p, loop.ring))),
   );
-  if (!meets) return true;
-  const message = 'the cut-out meets another cut-out of the part';
-  report.error(loop.field, 'overlap', message, 'draw them as one, or move them apart');
+  if (met === undefined) return true;
+  if (isWithin(loop, met) || isWithin(met, loop)) {
+    const message = 'a closed line of the part lies inside one of its cut-outs';
+    report.error(loop.field, 'overlap', message, FALLS_OUT);
+  } else {
+    const message = 'the cut-out meets another cut-out of the part';
+    report.error(loop.field, 'overlap', message, 'draw them as one, or move them apart');
+  }
   return false;
+}
+
+const FALLS_OUT =
+  'what lies inside a cut-out falls out with it: leave it out, or make it a part of its own';
+
+function isWithin({ ring }: Loop, other: Loop): boolean {
+  return !ringsCross(ring, other.ring) && ring.every((p) => pointInRing(p, other.ring) === 1);
 }
 
 function holesFit(
@@ -136,8 +146,12 @@ function holesFit(
       check.report.error(field, 'hole-outside', message, hint);
       said.add(field);
     } else if (inner.some((loop) => reaches(hole, radius, loop))) {
-      const message = `the hole at ${at} reaches into a cut-out`;
-      check.report.error(field, 'overlap', message, 'move the hole or the cut-out');
+      const isInside = inner.some(
+        ({ ring }) => pointInRing(hole, ring) === 1 && !ringNear(hole, ring, radius),
+      );
+      const message = `the hole at ${at} ${isInside ? 'lies inside' : 'reaches into'} a cut-out`;
+      const hint = isInside ? FALLS_OUT : 'move the hole or the cut-out';
+      check.report.error(field, 'overlap', message, hint);
       said.add(field);
     }
   }

@@ -1,4 +1,7 @@
+import { counted } from '../model/format.ts';
+import type { ResourceLimits } from '../model/resource-limits.ts';
 import type { Fault } from './fault.ts';
+import { type Excess, limitFault } from './limit-fault.ts';
 import { quote } from './visible.ts';
 
 /**
@@ -36,9 +39,6 @@ export const BODIES = [
   '3DFACE',
 ] as const;
 
-/** Lines, arcs, corners, control points and the like of one drawing. */
-export const MOST_THINGS = 20_000;
-
 /** The groups that say which way a plane faces. */
 export const PLANE = [210, 220, 230];
 
@@ -67,10 +67,10 @@ const CORNER: ReadonlySet<number> = new Set([10, 20, 42]);
 const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 const WHOLE = /^[+-]?\d+$/;
 
-export function screenDxf(text: string): DxfScreened | Fault {
+export function screenDxf(text: string, limits: ResourceLimits): DxfScreened | Fault {
   if (/^\D{0,20}Binary DXF/.test(text)) return BINARY;
   if (/^AC[\d.]{4}/.test(text)) return NOT_DXF;
-  const screen = new Screen();
+  const screen = new Screen(limits);
   const fault = eachGroup(text, (code, value, line) => screen.take(code, value, line));
   return fault ?? screen.result();
 }
@@ -148,6 +148,11 @@ class Screen {
   #cornerGroups: string[] = [];
   #things = 0;
   #ended = false;
+  readonly #limits: ResourceLimits;
+
+  constructor(limits: ResourceLimits) {
+    this.#limits = limits;
+  }
 
   take(code: number, value: string, line: number): Fault | null {
     if (this.#ended) return null;
@@ -251,14 +256,18 @@ class Screen {
       this.#layers.push({ name, off: colour < 0, frozen: (flags & 1) !== 0 });
       this.#layer = null;
     }
-    return wrong ? broken(line, `a polyline says ${said} corners and has ${found}`) : null;
+    return wrong
+      ? broken(line, `a polyline says ${counted(said, 'corner')} and has ${found}`)
+      : null;
   }
 
   #count(): Fault | null {
     this.#things++;
-    if (this.#things <= MOST_THINGS) return null;
-    const message = `the drawing has more than ${MOST_THINGS} lines, arcs and corners`;
-    return { code: 'too-complex', message, hint: 'save the layers with outlines only' };
+    const excess: Excess = {
+      ...{ limit: 'entities', code: 'too-complex', found: this.#things, atLeast: true },
+      ...{ subject: 'the drawing has', instead: 'save the layers with outlines only' },
+    };
+    return limitFault(excess, this.#limits);
   }
 
   #takeHeader(code: number, value: string, line: number): Fault | null {

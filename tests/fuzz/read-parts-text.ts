@@ -93,10 +93,17 @@ function bomb(draw: Draw): string {
 }
 
 function drawingsOf({ svgs, dxfs }: Corpus, draw: Draw): (path: string) => DrawingRead {
-  const reason = draw.pick(['missing', 'unreadable', 'outside', 'too-large'] as const);
+  const lost = draw.pick<DrawingRead>([
+    ...(['missing', 'unreadable', 'outside'] as const).map((reason) => ({
+      ok: false as const,
+      reason,
+      detail: '',
+    })),
+    { ok: false, reason: 'too-large', bytes: 2 ** 33 },
+  ]);
   const seed = draw.below(2 ** 31);
   return (path) => {
-    if (/lost|\.\./.test(path)) return { ok: false, reason, detail: '' };
+    if (/lost|\.\./.test(path)) return lost;
     // Most files name no drawing, so they are made when they are asked for.
     const own = drawOf(seed);
     const isDrawn = own.chance(0.7);
