@@ -3,7 +3,7 @@ import { placeContour, placePoint } from '../geometry/pose.ts';
 import type { Job } from '../model/job.ts';
 import type { Placement } from '../model/layout.ts';
 import { cutWidth } from '../model/machine.ts';
-import { type SheetStock, sheetRing } from '../model/stock.ts';
+import { type BoardStock, type SheetStock, sheetRing } from '../model/stock.ts';
 import { toMm } from '../model/units.ts';
 
 /** What a record has to say of the job itself, whatever its layout. */
@@ -39,6 +39,15 @@ export function sheetFacts(stock: SheetStock): object {
       why,
     })),
     grainDeg: grainAxis === null ? null : grainAxis === 'x' ? 0 : 90,
+  };
+}
+
+/** What a record has to say of a board of this stock. */
+export function boardFacts({ length, endTrim, defects }: BoardStock): object {
+  return {
+    length: toMm(length),
+    trim: toMm(endTrim),
+    defects: defects.map(({ from, to, why }) => ({ at: toMm(from), length: toMm(to - from), why })),
   };
 }
 
