@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { flagsOf, OPTIONS } from '../src/cli/options.ts';
+import { OPTIONS } from '../src/cli/option-table.ts';
+import { flagsOf } from '../src/cli/options.ts';
 import { COMMANDS } from '../src/cli/run.ts';
 import { EXIT } from '../src/cli/world.ts';
 import { KNOWN_GRIDS, knownGrid } from '../src/model/label-grid.ts';

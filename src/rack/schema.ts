@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { RACK_FORMAT } from '../model/rack.ts';
-import { keepOut } from '../partsfile/schema.ts';
+import { keepOut } from '../partsfile/schema-materials.ts';
 import { length, price, size, text } from '../partsfile/schema-values.ts';
 
 /** The form of a rack file. What the values mean together is checked by its reader. */

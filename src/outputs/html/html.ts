@@ -74,7 +74,15 @@ ${views.map((view, i) => sheetSection(plan, view, content.sheetSvgs[i]!))}${boar
 const STYLES = ['base.css', 'drawing.css', 'lists.css', 'panel.css', 'screens.css', 'print.css'];
 
 /** What each needs stands before it; names are unique through all of them. */
-const SCRIPTS = ['ticks.js', 'viewer.js', 'pieces.js', 'finder.js', 'panel.js', 'main.js'];
+const SCRIPTS = [
+  'ticks.js',
+  'gestures.js',
+  'viewer.js',
+  'pieces.js',
+  'finder.js',
+  'panel.js',
+  'main.js',
+];
 
 function pageText(name: string): string {
   return readFileSync(new URL(`./page/${name}`, import.meta.url), 'utf8').replaceAll('\r\n', '\n');

@@ -42,21 +42,12 @@ export function openPanel(panel, lines, page) {
     /** @param {Piece} piece */
     show: (piece) => {
       shown = piece;
-      const { data } = piece;
-      const title = make('h2', { id: 'panel-title', tabindex: '-1' }, data.title);
+      const title = make('h2', { id: 'panel-title', tabindex: '-1' }, piece.data.title);
       panel.replaceChildren(
         make('div', { class: 'hf-panel-head' }, title, close),
         make('div', { class: 'hf-buttons' }, cut, next),
         progress,
-        make('p', { class: 'hf-measure' }, data.size),
-        ...data.todo.map((text) => make('p', { class: 'hf-todo' }, text)),
-        ...verdictParts(data.verdict),
-        make(
-          'dl',
-          { class: 'hf-facts' },
-          ...data.facts.flatMap(([name, value]) => [make('dt', {}, name), make('dd', {}, value)]),
-        ),
-        ...reckoningParts(data.reckoning.map((index) => lines[index] ?? ['', '', ''])),
+        ...pieceParts(piece.data, lines),
       );
       panel.hidden = false;
       panel.scrollTop = 0;
@@ -65,6 +56,24 @@ export function openPanel(panel, lines, page) {
       title.focus({ preventScroll: true });
     },
   };
+}
+
+/**
+ * @param {import('../page-data.ts').PieceData} data
+ * @param {PageData['lines']} lines
+ */
+function pieceParts({ size, todo, verdict, facts, reckoning }, lines) {
+  return [
+    make('p', { class: 'hf-measure' }, size),
+    ...todo.map((text) => make('p', { class: 'hf-todo' }, text)),
+    ...verdictParts(verdict),
+    make(
+      'dl',
+      { class: 'hf-facts' },
+      ...facts.flatMap(([name, value]) => [make('dt', {}, name), make('dd', {}, value)]),
+    ),
+    ...reckoningParts(reckoning.map((index) => lines[index] ?? ['', '', ''])),
+  ];
 }
 
 function verdictParts(/** @type {import('../page-data.ts').PieceData['verdict']} */ verdict) {
