@@ -3,6 +3,7 @@ import { boards } from './boards.ts';
 import { drawings } from './drawings.ts';
 import { furniture } from './furniture.ts';
 import { holding } from './holding.ts';
+import { jobs } from './jobs.ts';
 import { kill } from './kill.ts';
 import { leftover } from './leftover.ts';
 import { outlines } from './outlines.ts';
@@ -26,4 +27,5 @@ export const BENCHMARKS: Readonly<Record<Name, Benchmark>> = {
   kill,
   leftover,
   drawings,
+  jobs,
 };

@@ -1,5 +1,6 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { EFFORTS } from '../../src/model/plan.ts';
+import { batchesOf, MOST_JOBS } from './job-batches.ts';
 
 export const NAMES = [
   'rectangles',
@@ -14,6 +15,7 @@ export const NAMES = [
   'kill',
   'leftover',
   'drawings',
+  'jobs',
 ] as const;
 export type Name = (typeof NAMES)[number];
 
@@ -67,6 +69,7 @@ interface Options {
   readonly fresh?: boolean;
   readonly stages?: readonly string[];
   readonly what?: readonly string[];
+  readonly count?: number;
 }
 
 function newProgram(asked: (request: Request) => void): Command {
@@ -112,6 +115,9 @@ function newProgram(asked: (request: Request) => void): Command {
     .option('--seed <n>', 'seed of the moments', whole, 1)
     .option('--what <list>', 'rack, plan, moving: which of them', listed);
   add('drawings', 'drawings that are wrong or far too much: time until it is said', null);
+  add('jobs', 'random whole jobs, from the parts file to all outputs and back', null)
+    .option('--count <n>', 'the first so many, in batches of 100', whole, MOST_JOBS)
+    .option('--seed <n>', 'seed of the jobs', whole, 1);
   return program;
 }
 
@@ -140,14 +146,14 @@ function withVariants(command: Command): Command {
 
 function requestOf(benchmark: Name, file: string | null, options: Options): Request {
   const { effort, work, seed = 1, seeds } = options;
-  const { only = [], every = 1, draw, jobs = 1, fresh = false } = options;
+  const { only = [], every = 1, draw, jobs = 1, fresh = false, count } = options;
   return {
     benchmark,
     file,
     efforts: work ?? [effort ?? 'quick'],
     seeds: seeds === undefined ? [seed] : Array.from({ length: seeds }, (_, k) => k + 1),
     variants: variantsOf(options),
-    only,
+    only: count === undefined || count >= MOST_JOBS ? only : batchesOf(count),
     every,
     draw: draw ?? null,
     jobs,

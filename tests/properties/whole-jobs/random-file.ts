@@ -15,6 +15,8 @@ export interface RandomFile {
   /** The rack beside it; null for none. */
   readonly rack: string | null;
   readonly machine: 'router' | 'panel-saw';
+  /** Every key that it has, and beside them what no key says: its unit, a rack, line ends of Windows. */
+  readonly has: ReadonlySet<string>;
   /** Whether something in it was made wrong on purpose, which may or may not matter. */
   readonly isSpoiled: boolean;
 }
@@ -34,7 +36,9 @@ export function randomFile(seed: number): RandomFile {
   const file: Keys = {
     ...dice.maybe(0.9, () => ({ job: dice.among(['Window seat', 'Küche & <Bad> "2"', 7, 'a|b']) })),
     unit: ruler.unit,
-    ...dice.maybe(0.7, () => ({ currency: dice.among(['EUR', 'USD', 'GBP', 'CHF', 'PLN', 'JPY', 'KWD']) })),
+    ...dice.maybe(0.7, () => ({
+      currency: dice.among(['EUR', 'USD', 'GBP', 'CHF', 'PLN', 'JPY', 'KWD']),
+    })),
     ...machineOf(dice, ruler, machine),
     materials: Object.fromEntries(materials.map(({ key, keys }) => [key, keys])),
     parts: parts.map(({ keys }) => keys),
@@ -49,8 +53,21 @@ export function randomFile(seed: number): RandomFile {
     drawings: new Map(drawings.map(({ name, text }) => [name, text])),
     rack,
     machine,
+    has: new Set([
+      ...keysIn(file),
+      machine,
+      ruler.unit,
+      ...(rack === null ? [] : ['rack']),
+      ...(written.includes('\r') ? ['CRLF'] : []),
+    ]),
     isSpoiled,
   };
+}
+
+function keysIn(tree: Tree): readonly string[] {
+  if (typeof tree !== 'object' || tree === null) return [];
+  if (Array.isArray(tree)) return tree.flatMap(keysIn);
+  return Object.entries(tree).flatMap(([key, each]) => [key, ...keysIn(each)]);
 }
 
 function variantsOf(dice: Dice, ruler: Ruler): Keys {

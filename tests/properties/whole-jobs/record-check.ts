@@ -172,7 +172,8 @@ function sawFaults(sheet: Sheet, kerf: number, stages: number | null): readonly 
   boxes.forEach((box, k) => {
     const own = inHand.filter(({ panel }) => overlaps(panel, box));
     const { part, piece } = sheet.placements[k]!;
-    if (own.length !== 1 || !isSame(own[0]!.panel, box, CHORD_MM)) faults.push(`${part} ${piece} is not cut`);
+    if (own.length !== 1 || !isSame(own[0]!.panel, box, CHORD_MM))
+      faults.push(`${part} ${piece} is not cut`);
   });
   return faults;
 }
