@@ -29,7 +29,7 @@ export function randomFile(seed: number): RandomFile {
   const machine = dice.chance(0.65) ? 'router' : 'panel-saw';
   const ruler = rulerOf(dice, dice.chance(0.7) ? 'mm' : 'in');
   const materials = dice.times(dice.among([1, 1, 2, 3]), (k) => materialOf(dice, ruler, k));
-  const parts = dice.times(dice.whole(1, 7), (k) =>
+  const parts = dice.times(dice.among([1, 2, 2, 3, 3, 4, 6]), (k) =>
     randomPart(dice, ruler, dice.among(materials), k),
   );
   const drawings = parts.flatMap(({ drawing }): Drawing[] => (drawing === null ? [] : [drawing]));
