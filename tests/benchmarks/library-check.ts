@@ -88,12 +88,23 @@ function roomOf(stock: SheetStock): Room {
   };
 }
 
-/** Inside an odd-shaped sheet: next to nothing lies outside, and the whole outline keeps the trim from the edge. */
+/** Inside an odd-shaped sheet: no corner lies outside, nor one of the sheet inside the piece, next to no area is beyond the edge, and the whole outline keeps the trim from it. */
 function oddRoomOf(boundary: readonly Place[], trim: number): Room {
-  const whole = factory.createPolygon(closedRing(boundary.map(inMm)), []);
+  const corners = boundary.map(inMm);
+  const whole = factory.createPolygon(closedRing(corners), []);
   const edge = whole.getExteriorRing();
+  const isWithin = (points: readonly Coordinate[], room: Polygon) =>
+    points.every((point) => DistanceOp.distance(factory.createPoint(point), room) <= SLACK_MM);
+  const isBeside = (points: readonly Coordinate[], polygon: Polygon) =>
+    points.every((each) => {
+      const point = factory.createPoint(each);
+      const isOutside = DistanceOp.distance(point, polygon) > 0;
+      return isOutside || DistanceOp.distance(point, polygon.getExteriorRing()) <= SLACK_MM;
+    });
   return {
     covers: (polygon) =>
+      isWithin(polygon.getExteriorRing().getCoordinates(), whole) &&
+      isBeside(corners, polygon) &&
       polygon.getArea() - overlapArea(polygon, whole) <= SLACK_MM * polygon.getLength() &&
       DistanceOp.distance(polygon.getExteriorRing(), edge) >= trim - SLACK_MM,
   };

@@ -80,7 +80,7 @@ function dxfFaults(dxf: string, pieces: number): string[] {
 const ALONE = new Set(['meta', 'input', 'br', 'hr', 'link', 'img', '!doctype']);
 
 /** Every element ends where the one that it is in goes on, and the drawings in it are markup by themselves. */
-function pageFaults(page: string): string[] {
+export function pageFaults(page: string): string[] {
   const open: string[] = [];
   const markup = page.replace(/<(script|style)\b[^>]*>[\s\S]*?<\/\1>/g, '');
   const faults = noWordFaults(markup.replace(/<[^>]*>/g, ' '));
