@@ -1,26 +1,46 @@
 // Builds dist/ after an install. Where development packages were left out there is no compiler, and what is there stays.
 import { spawnSync } from 'node:child_process';
-import { cpSync, rmSync } from 'node:fs';
+import { cpSync, renameSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { dirname, join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
+const dist = join(root, 'dist');
+// Built beside its place and then moved, so that nobody runs half of it, and two builds at once do no harm.
+const fresh = join(root, `.dist-${process.pid}`);
 
 let compiler;
 try {
   const manifest = createRequire(import.meta.url).resolve('typescript/package.json');
   compiler = join(dirname(manifest), 'bin', 'tsc');
 } catch {
-  process.stdout.write('prepare: no compiler here, dist/ left as it is\n');
+  process.stderr.write('prepare: no compiler here, dist/ left as it is\n');
 }
 
 if (compiler) {
-  rmSync(join(root, 'dist'), { recursive: true, force: true });
-  const { status } = spawnSync(process.execPath, [compiler, '-p', root], { stdio: 'inherit' });
+  const argv = [compiler, '-p', root, '--outDir', fresh];
+  const { status } = spawnSync(process.execPath, argv, { stdio: ['ignore', 2, 2] });
   if (status === 0) {
-    for (const folder of [join('outputs', 'pdf', 'font'), join('outputs', 'html', 'page')])
-      cpSync(join(root, 'src', folder), join(root, 'dist', folder), { recursive: true });
+    for (const folder of [join('outputs', 'pdf', 'font'), join('outputs', 'html', 'page')]) {
+      const filter = (path) => basename(path) !== 'tsconfig.json';
+      cpSync(join(root, 'src', folder), join(fresh, folder), { recursive: true, filter });
+    }
+    move();
   }
+  rmSync(fresh, { recursive: true, force: true });
   process.exitCode = status ?? 1;
+}
+
+/** Another build may put its own there between the two steps; it is as good as this one. */
+function move() {
+  for (let tries = 1; ; tries += 1) {
+    rmSync(dist, { recursive: true, force: true });
+    try {
+      renameSync(fresh, dist);
+      return;
+    } catch (error) {
+      if (tries === 3) throw error;
+    }
+  }
 }

@@ -58,7 +58,7 @@ export type { Deed, Rack } from './model/rack.ts';
 export { labelsSentence } from './outputs/labels-sentence.ts';
 export { PAPER_NAMES, type Paper } from './outputs/pdf/pdf.ts';
 export { rackTaken } from './outputs/rack-taken.ts';
-export { type Checked, checkRecord, isPassed } from './outputs/report/check.ts';
+export { type Checked, checkRecord, isPassed, unplannedLines } from './outputs/report/check.ts';
 export type { NamedPlan } from './outputs/report/compare.ts';
 export { compareCsv, compareRecord } from './outputs/report/compare-data.ts';
 export { compareLines } from './outputs/report/compare-lines.ts';

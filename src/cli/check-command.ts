@@ -1,12 +1,21 @@
-import { relative, resolve, sep } from 'node:path';
+import { dirname, relative, resolve, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { checkLines, checkRecord, checkSarif, isPassed, type Line, wrap } from '../index.ts';
+import {
+  checkLines,
+  checkRecord,
+  checkSarif,
+  isPassed,
+  type Line,
+  unplannedLines,
+  wrap,
+} from '../index.ts';
 import { BESIDE, checkFile, type FileCheck, notPlanned } from './check-file.ts';
-import { writeThrough } from './flush.ts';
+import { diskReason } from './disk-reason.ts';
+import { expectFolder, replaceFile } from './flush.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
 import { isPattern, partsNames } from './parts-names.ts';
-import { diskReason, printProblems } from './read-job.ts';
+import { printProblems } from './read-job.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 export const CHECK_HELP = `Limits of a parts file: sheets, yield, cost, holding, proof, time, weight, drift.
@@ -14,9 +23,9 @@ Patterns such as 'jobs/**/*.yaml' are taken by holdfast itself: write them in
 quotation marks. Racks and files of readings that one finds are passed over.
 Against a plan, these fail: other stock, another cost, more or fewer pieces at
 risk, a part that is new, gone, of another count, size, outline, material or
-grain, or drilled otherwise.
+grain, or drilled or banded otherwise.
 Proof, yield and the settings of the search are told but fail nothing. Where a
-piece lies and which of its edges are banded is not compared.
+piece lies is not compared.
 The exit code is the worst of all files: 130, 74, 2, 1, 0 in this order.
 `;
 
@@ -35,6 +44,7 @@ export async function checkCommand(
       EXIT.usage,
       `--against ${against} is one plan for ${names.length} files: write --against ${BESIDE}, or limits: { drift: … } in each of them`,
     );
+  if (settings.sarif !== undefined) expectSarif(world, settings.sarif);
   const isList = names.length > 1 || words.some((word) => isPattern(world, word));
   const show = settings.format === 'text' ? textPrinter(world, settings, isList) : () => {};
   const checks = await checkAll(world, names, settings, show);
@@ -100,7 +110,6 @@ function sharedStop(world: World) {
   };
   const deafen = world.onInterrupt(stop);
   const onInterrupt: World['onInterrupt'] = (listener) => {
-    if (listener === null) return world.onInterrupt(null);
     listeners.add(listener);
     return () => void listeners.delete(listener);
   };
@@ -122,7 +131,7 @@ function textPrinter(
     for (const problem of problems) printProblems(world, problem.file, [problem]);
     if (failure !== null) world.err(`holdfast: ${failure}\n`);
     if (plan !== null) print(checkLines(file, plan, checked));
-    else if (isList) print(wrap('bad', `${file}: nothing planned`, '  '));
+    else if (isList) print(unplannedLines(checked));
     for (const note of notes) print(wrap('plain', note, '  '));
   };
 }
@@ -175,9 +184,18 @@ function sarifOf(world: World, checks: readonly FileCheck[], exitCode: number): 
   return checkSarif(files, exitCode, (file) => uriOf(world, file));
 }
 
+/** Fails before the checks are made where the file could not be written after them. */
+function expectSarif(world: World, name: string): void {
+  try {
+    expectFolder(dirname(resolve(world.cwd, name)));
+  } catch (error) {
+    throw new CommandFailure(EXIT.disk, `cannot write ${name}: ${diskReason(error)}`);
+  }
+}
+
 function writeSarif(world: World, name: string, text: string): void {
   try {
-    writeThrough(resolve(world.cwd, name), text);
+    world.guard(() => replaceFile(resolve(world.cwd, name), text));
   } catch (error) {
     throw new CommandFailure(EXIT.disk, `cannot write ${name}: ${diskReason(error)}`);
   }

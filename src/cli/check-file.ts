@@ -75,7 +75,13 @@ interface RecordText {
 /** The record that a plan is held against, before the time is spent on the plan; null where it is held against none. */
 function readRecord(world: World, name: string, job: Job, settings: Settings): RecordText | null {
   const file = givenRecord(world, name, settings) ?? namedRecord(world, name, job);
-  return file === null ? null : { file, text: readWithHash(world, file).text };
+  if (file === null) return null;
+  if (!isThere(resolve(world.cwd, file)))
+    throw new CommandFailure(
+      EXIT.disk,
+      `${name}: there is no kept plan ${file} to compare with: holdfast plan makes one, with --out ${dirname(file)} in that folder`,
+    );
+  return { file, text: readWithHash(world, file).text };
 }
 
 function givenRecord(world: World, name: string, { against }: Settings): string | null {

@@ -1,4 +1,3 @@
-import { writeFileSync } from 'node:fs';
 import { basename, resolve } from 'node:path';
 import {
   importList,
@@ -10,9 +9,10 @@ import {
   type Separator,
   wrap,
 } from '../index.ts';
+import { writeNew } from './new-file.ts';
 import type { Settings } from './options.ts';
 import { type Paint, paintFor } from './paint.ts';
-import { diskReason, readUpTo } from './read-job.ts';
+import { readUpTo } from './read-job.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 /** More than anyone mends in one go. */
@@ -38,7 +38,7 @@ export async function importCommand(
     throw new CommandFailure(EXIT.usage, `${faults.join('\nholdfast: ')}`);
   }
   const target = settings.out ?? name!.replace(/(?<=[^/\\])\.[^./\\]*$/, '').concat('.yaml');
-  writeNew(world, target, result.text);
+  writeNew(world, target, result.text, '; --out takes another name');
   printTroubles(world, name!, result.troubles);
   printResult(world, { list: name!, target, result }, paintFor(world, settings));
   return result.troubles.length > 0 ? EXIT.failed : EXIT.done;
@@ -54,18 +54,6 @@ function optionsOf(settings: Settings): ListOptions {
     sheet: settings.sheet ?? null,
     band: settings.band ?? null,
   };
-}
-
-function writeNew(world: World, target: string, text: string): void {
-  try {
-    writeFileSync(resolve(world.cwd, target), text, { flag: 'wx' });
-  } catch (error) {
-    const exists = (error as NodeJS.ErrnoException).code === 'EEXIST';
-    const reason = exists
-      ? 'it is there already and is left as it is; --out takes another name'
-      : diskReason(error);
-    throw new CommandFailure(EXIT.disk, `cannot write ${target}: ${reason}`);
-  }
 }
 
 function printTroubles(world: World, name: string, troubles: readonly ListTrouble[]): void {

@@ -1,4 +1,12 @@
-import { readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import {
+  closeSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { hostname } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import process from 'node:process';
@@ -73,13 +81,23 @@ function tryLock(
 }
 
 function create(path: string, token: string): boolean {
+  let file: number;
   try {
-    writeFileSync(path, token, { flag: 'wx' });
-    return true;
+    file = openSync(path, 'wx');
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false;
     throw error;
   }
+  try {
+    writeFileSync(file, token);
+  } catch (error) {
+    // A full disk takes a name but no token, and others would wait for a lock without one.
+    rmSync(path, { force: true });
+    throw error;
+  } finally {
+    closeSync(file);
+  }
+  return true;
 }
 
 /** Null where it has gone in the meantime. */
@@ -115,12 +133,20 @@ function lockAt(base: string, path: string, token: string): Lock {
   return {
     isHeld,
     release: () => {
-      if (!isHeld()) return;
-      const folder = dirname(base);
-      const left = readdirSync(folder).filter((name) => name.startsWith(`${basename(base)}.`));
-      rmSync(base, { force: true });
-      // The locks of dead runs that were followed, and what other dead ones left; none of them can be followed any more.
-      for (const name of left) rmSync(join(folder, name), { force: true });
+      try {
+        if (isHeld()) removeLocks(base);
+      } catch {
+        // What stays is a lock of a dead run once this one has ended, and no trouble to the next.
+        return;
+      }
     },
   };
+}
+
+function removeLocks(base: string): void {
+  const folder = dirname(base);
+  const left = readdirSync(folder).filter((name) => name.startsWith(`${basename(base)}.`));
+  rmSync(base, { force: true });
+  // The locks of dead runs that were followed, and what other dead ones left; none of them can be followed any more.
+  for (const name of left) rmSync(join(folder, name), { force: true });
 }

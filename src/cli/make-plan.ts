@@ -41,11 +41,13 @@ export async function tryPlan(world: World, job: Job, settings: Settings): Promi
     crew?.stop();
   };
   const timer = seconds === null ? undefined : setTimeout(stop, overtime.leftMs(), 'time');
-  const deafen = world.onInterrupt(crew === null ? null : () => stop('interrupt'));
+  const deafen = world.onInterrupt(() => stop('interrupt'));
+  if (world.interrupts() > 0) stop('interrupt');
   try {
     const result = await planJob(job, options, {
       pack: crew?.pack ?? null,
       stopCause: () => {
+        if (world.interrupts() > 0) cause ??= 'interrupt';
         if (overtime.leftMs() <= 0) cause ??= 'time';
         return cause;
       },

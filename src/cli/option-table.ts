@@ -153,6 +153,14 @@ export const OPTIONS: readonly Option[] = [
   },
   {
     ...PLAIN,
+    name: 'all',
+    argument: null,
+    kind: 'switch',
+    help: 'of a plan of another parts file, list all figures that are otherwise',
+    commands: ['verify'],
+  },
+  {
+    ...PLAIN,
     name: 'variants',
     argument: null,
     kind: 'switch',

@@ -45,10 +45,20 @@ function matches(world: World, pattern: string): readonly string[] {
     followSymbolicLinks: false,
   });
   if (found.length === 0) throw new CommandFailure(EXIT.usage, `no file matches ${pattern}`);
-  const others = new Map(found.map((name) => [name, fileKind(readText(world, name))]));
+  const others = new Map(found.map((name) => [name, kindOf(world, name)]));
   const parts = found.filter((name) => others.get(name) === 'parts file');
   for (const name of found.toSorted())
     if (!parts.includes(name))
       world.err(`holdfast: ${name} is a ${others.get(name)}, so it is passed over\n`);
   return parts;
+}
+
+/** A file that cannot be read counts as a parts file, so that its check tells why. */
+function kindOf(world: World, name: string): ReturnType<typeof fileKind> {
+  try {
+    return fileKind(readText(world, name));
+  } catch (error) {
+    if (error instanceof CommandFailure) return 'parts file';
+    throw error;
+  }
 }

@@ -25,7 +25,7 @@ import { firstLabel, labelsOf } from './plan-labels.ts';
 import { rackStock } from './rack-stock.ts';
 import { readJob } from './read-job.ts';
 import { EXIT, type World } from './world.ts';
-import { type OutputFile, writeFiles } from './write-files.ts';
+import { expectRoom, type OutputFile, writeFiles } from './write-files.ts';
 
 const TEMPLATES_FILE = 'templates.pdf';
 /** Left from an older plan they would be wrong. */
@@ -37,10 +37,14 @@ export async function planCommand(
   settings: Settings,
 ): Promise<number> {
   const parts = readJob(world, name!);
+  const stem = basename(parts.path, extname(parts.path));
+  const beside = join(dirname(parts.path), `${stem}-plan`);
+  const folder = settings.out === undefined ? beside : resolve(world.cwd, settings.out);
   const prints = askedPrints(parts.job, settings);
   const { job, notes } = rackStock(world, name!, parts.job, settings);
   firstLabel(job, settings);
   const date = givenDate(world, settings);
+  expectRoom(folder);
   const plan = await makePlan(world, name!, job, settings);
   const record = planRecord(plan, parts.sha256);
   const labels = await labelsOf(plan, record, settings, date);
@@ -50,10 +54,7 @@ export async function planCommand(
     { name: 'plan.json', content: record },
   ];
 
-  const stem = basename(parts.path, extname(parts.path));
-  const beside = join(dirname(parts.path), `${stem}-plan`);
-  const folder = settings.out === undefined ? beside : resolve(world.cwd, settings.out);
-  writeFiles(folder, files, STALE_FILE);
+  world.guard(() => writeFiles(folder, files, STALE_FILE, () => world.interrupts() > 1));
 
   const paint = paintFor(world, settings);
   for (const { tone, text } of planSummary(plan)) world.out(`${paint(tone, text)}\n`);

@@ -2,9 +2,10 @@ import { chmodSync, readdirSync, realpathSync, renameSync, rmSync, statSync } fr
 import { basename, dirname, join, resolve } from 'node:path';
 import process from 'node:process';
 import { type Rack, readRack } from '../index.ts';
+import { diskReason } from './disk-reason.ts';
 import { flushFolder, writeThrough } from './flush.ts';
 import { type Lock, lockOf } from './lock.ts';
-import { diskReason, printProblems, readText } from './read-job.ts';
+import { printProblems, readText } from './read-job.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 export interface RackText {
@@ -55,13 +56,15 @@ export async function changeRack<T>(
 ): Promise<T> {
   const path = realPath(resolve(world.cwd, name));
   const lock = await lockFor(path, name);
-  try {
-    const { text, result } = change(readRackFile(world, name));
-    if (text !== null) replace(path, name, text, lock);
-    return result;
-  } finally {
-    lock.release();
-  }
+  return world.guard(() => {
+    try {
+      const { text, result } = change(readRackFile(world, name));
+      if (text !== null) replace(path, name, text, lock);
+      return result;
+    } finally {
+      lock.release();
+    }
+  });
 }
 
 async function lockFor(path: string, name: string): Promise<Lock> {

@@ -12,6 +12,7 @@ import {
   type ToldProblem,
   type Variant,
 } from '../index.ts';
+import { diskReason } from './disk-reason.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 export interface PartsFile {
@@ -123,24 +124,6 @@ function lettersOf(bytes: Buffer): string {
 export function isBelow(folder: string, path: string): boolean {
   const inside = relative(realpathSync(folder), realpathSync(path));
   return inside !== '..' && !/^\.\.[\\/]/.test(inside) && !isAbsolute(inside);
-}
-
-/** What the disk said, in words. */
-export function diskReason(error: unknown): string {
-  const code = (error as NodeJS.ErrnoException).code ?? '';
-  const reasons: Readonly<Record<string, string>> = {
-    ENOENT: 'there is no such file or folder',
-    EACCES: 'no permission',
-    EPERM: 'no permission',
-    EISDIR: 'it is a folder',
-    ENOTDIR: 'a part of the path is not a folder',
-    ENOSPC: 'the disk is full',
-    EROFS: 'the disk is read-only',
-    EMFILE: 'too many files are open',
-    ENAMETOOLONG: 'the name is too long',
-    ELOOP: 'its links go round in a circle',
-  };
-  return reasons[code] ?? (code || String(error));
 }
 
 function sha256(bytes: Buffer): string {

@@ -9,6 +9,7 @@ import {
 } from '../index.ts';
 import { CHECK_HELP, checkCommand } from './check-command.ts';
 import { compareCommand } from './compare-command.ts';
+import { diskReason, isRefusal } from './disk-reason.ts';
 import { explainCommand } from './explain-command.ts';
 import { gaugeCommand } from './gauge-command.ts';
 import { importCommand } from './import-command.ts';
@@ -176,6 +177,11 @@ function failureCode(world: World, error: unknown): number {
     if (error.found !== null) printProblems(world, error.found.file, error.found.problems);
     world.err(`holdfast: ${error.message}\n`);
     return error.exitCode;
+  }
+  if (isRefusal(error)) {
+    const where = error.path === undefined ? '' : `${error.path}: `;
+    world.err(`holdfast: ${where}${diskReason(error)}\n`);
+    return EXIT.disk;
   }
   const what = error instanceof AssertionError ? error.message : String(error);
   world.err(

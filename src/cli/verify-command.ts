@@ -29,7 +29,7 @@ export async function verifyCommand(
   if (settings.format === 'json') world.out(verifyRecord(names, checked.faults, checked));
   else {
     const paint = paintFor(world, settings);
-    for (const { tone, text: line } of verifyLines(names, checked))
+    for (const { tone, text: line } of verifyLines(names, checked, settings.all !== undefined))
       world.out(`${paint(tone, visible(line))}\n`);
   }
   return checked.faults.length > 0 ? EXIT.failed : EXIT.done;

@@ -14,10 +14,14 @@ export interface World {
   /** Whether the search may run in threads of its own. */
   readonly hasThreads: boolean;
   /**
-   * Calls `listener` the first time the person wants to stop; the result takes it back. Any other time the process ends at once.
-   * Null where this thread will be too busy to listen: from then on the signal itself ends the process.
+   * Calls `listener` the first time the person wants to stop; the result takes it back. From the first listener on a first wish to stop is the command's; before, and from the
+   * second wish on, the process ends at once.
    */
-  readonly onInterrupt: (listener: (() => void) | null) => () => void;
+  readonly onInterrupt: (listener: () => void) => () => void;
+  /** How often the person has wanted to stop so far. Unlike a listener it is heard in the middle of work as well. */
+  readonly interrupts: () => number;
+  /** Runs what writes files, in whose middle the process is not ended by a wish to stop unless it is the third. */
+  readonly guard: <T>(act: () => T) => T;
 }
 
 /** Exit codes; the README's table names the same ones. */

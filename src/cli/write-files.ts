@@ -1,7 +1,16 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync } from 'node:fs';
-import { basename, join } from 'node:path';
-import { flushFolder, writeThrough } from './flush.ts';
-import { diskReason } from './read-job.ts';
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmdirSync,
+  rmSync,
+  statSync,
+} from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import { diskReason } from './disk-reason.ts';
+import { expectFolder, flushFolder, writeThrough } from './flush.ts';
 import { CommandFailure, EXIT } from './world.ts';
 
 export interface OutputFile {
@@ -15,13 +24,20 @@ const JOURNAL = '.holdfast-moving';
 /**
  * Writes all files into `folder`, making it where needed. Each is first written whole under a temporary name; only when all are on the disk is a note made of
  * what goes where, and from then on the new plan is decided: whoever finds the note carries it out to the end. A stop before that leaves the
- * old plan as it was. Files of an older plan that match `stale` and are not written again are removed. Throws `CommandFailure` with the disk's reason.
+ * old plan as it was, and so does `isHurried`, which is asked before each file. Files of an older plan that match `stale` and are not written again are removed. Throws
+ * `CommandFailure` with the disk's reason.
  */
-export function writeFiles(folder: string, files: readonly OutputFile[], stale: RegExp): void {
+export function writeFiles(
+  folder: string,
+  files: readonly OutputFile[],
+  stale: RegExp,
+  isHurried: () => boolean = () => false,
+): void {
   const written = new Set(files.map((file) => file.name));
   const isOurs = (name: string) => stale.test(name) || written.has(name);
+  let isNew = false;
   try {
-    mkdirSync(folder, { recursive: true });
+    isNew = mkdirSync(folder, { recursive: true }) !== undefined;
     const left = readNote(folder);
     // Which files a broken note meant nobody knows; the old ones stay until those of this run take their places.
     if (left === 'broken') rmSync(join(folder, JOURNAL));
@@ -31,17 +47,32 @@ export function writeFiles(folder: string, files: readonly OutputFile[], stale: 
     throw failure(folder, error);
   }
   try {
-    for (const file of files) writeThrough(partOf(folder, file.name), file.content);
+    for (const file of files) {
+      if (isHurried())
+        throw new CommandFailure(EXIT.interrupted, 'stopped at once, nothing was written');
+      writeThrough(partOf(folder, file.name), file.content);
+    }
     const gone = readdirSync(folder).filter((name) => stale.test(name) && !written.has(name));
     const note: Moving = { moved: [...written], gone };
     writeThrough(partOf(folder, JOURNAL), JSON.stringify(note));
     renameSync(partOf(folder, JOURNAL), join(folder, JOURNAL));
     flushFolder(folder);
   } catch (error) {
-    removeParts(folder, isOurs);
+    tidy(folder, isOurs, isNew);
     throw failure(folder, error);
   }
   finishMoving(folder);
+}
+
+/** Before time is spent on a plan: fails where its folder can neither be written to nor made. */
+export function expectRoom(folder: string): void {
+  try {
+    let there = folder;
+    while (statSync(there, { throwIfNoEntry: false }) === undefined) there = dirname(there);
+    expectFolder(there);
+  } catch (error) {
+    throw failure(folder, error);
+  }
 }
 
 interface Moving {
@@ -109,6 +140,16 @@ function removeParts(folder: string, isOurs: (name: string) => boolean): void {
   for (const part of readdirSync(folder)) {
     const [, name] = /^\.(.+)\.part$/.exec(part) ?? [];
     if (name !== undefined && (isOurs(name) || name === JOURNAL)) rmSync(join(folder, part));
+  }
+}
+
+/** What failed is told, not that its rests could not be taken away either. */
+function tidy(folder: string, isOurs: (name: string) => boolean, isNew: boolean): void {
+  try {
+    removeParts(folder, isOurs);
+    if (isNew) rmdirSync(folder);
+  } catch {
+    return;
   }
 }
 

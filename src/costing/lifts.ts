@@ -3,7 +3,9 @@
 // Source: `lifting.ts`.
 // Cost: linear in sheets and parts.
 // Degenerate cases: a job without sheets has nothing to lift; boards have no weight, as no section is known.
+
 import type { PlanCosts } from '../model/costs.ts';
+import { stockTitle } from '../model/format.ts';
 import type { Job } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
 import { numberedSheets } from '../model/plan.ts';
@@ -28,7 +30,8 @@ export function liftingOf(
     const stock = stocks[sheet.stock]!;
     const key = `${material} ${sheet.stock}`;
     const { weightKg } = sheets[number - 1]!;
-    if (!kinds.has(key)) kinds.set(key, lift('sheet', `${name}, ${stock.name}`, weightKg));
+    if (!kinds.has(key))
+      kinds.set(key, lift('sheet', `${name}, ${stockTitle(stock.name, job.unit)}`, weightKg));
   }
   const pieces = job.parts.map(({ name, index }) =>
     lift('piece', name, parts[index]!.pieceWeightKg),

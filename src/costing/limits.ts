@@ -1,3 +1,4 @@
+import { stockTitle } from '../model/format.ts';
 import type { HoldingLimit } from '../model/job.ts';
 import { isEmptyLayout, unplacedCount } from '../model/layout.ts';
 import { type BrokenLimit, breaksLimit, type UnheldLimit } from '../model/limit.ts';
@@ -86,7 +87,7 @@ function workTime({ job, costs }: Plan): number | null {
 /** Of whole sheets and of pieces; the weight of boards is not known. */
 function heaviestThing({ job, layouts, costs }: Plan): { name: string; weightKg: number } | null {
   const sheets = numberedSheets(layouts).map(({ number, material, sheet }) => ({
-    name: `a sheet of ${job.materials[material]!.id}, ${job.materials[material]!.sheets[sheet.stock]!.name},`,
+    name: `a sheet of ${job.materials[material]!.id}, ${stockTitle(job.materials[material]!.sheets[sheet.stock]!.name, job.unit)},`,
     weightKg: costs.sheets[number - 1]!.weightKg,
   }));
   const pieces = costs.parts.map(({ part, pieceWeightKg }) => ({

@@ -4,7 +4,9 @@
 // Where we differ: sheets of a material are borne by all its parts by area, whichever sheet a piece lies on, so that no part pays for an emptier last sheet.
 // Cost: linear in lines and payers.
 // Degenerate cases: stock without a price is a line whose cost is not known.
+
 import type { PackSurplus, PlanCosts } from '../model/costs.ts';
+import { stockTitle } from '../model/format.ts';
 import type { Job } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
 import type { QuoteLine } from '../model/quote.ts';
@@ -59,7 +61,7 @@ function laidLines(
       return [
         {
           section: 'material',
-          name: `${name}, ${size.name}${spare === 0 ? '' : ` (${spare} not cut: sold in packs)`}`,
+          name: `${name}, ${stockTitle(size.name, job.unit)}${spare === 0 ? '' : ` (${spare} not cut: sold in packs)`}`,
           amount,
           unit,
           eachCents: each,

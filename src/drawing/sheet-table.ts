@@ -1,5 +1,5 @@
 import type { Point } from '../geometry/point.ts';
-import { lengthNumber, UNHELD_WORDS } from '../model/format.ts';
+import { counted, lengthNumber, UNHELD_WORDS } from '../model/format.ts';
 import { type Action, adviceOf, type Holding } from '../model/holding.ts';
 import type { FileUnit } from '../model/job.ts';
 import { UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
@@ -110,7 +110,7 @@ export function doneText(unit: FileUnit, holding: Holding): string {
     case 'tabs': {
       const [tab] = tabs;
       if (tab === undefined) return 'tabs';
-      return `${tabs.length} tabs ${nearNumber(tab.width, unit, 2)} × ${nearNumber(tab.height, unit, 2)}`;
+      return `${counted(tabs.length, 'tab')} ${nearNumber(tab.width, unit, 2)} × ${nearNumber(tab.height, unit, 2)}`;
     }
     case 'clamp':
       return 'clamp';

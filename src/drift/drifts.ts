@@ -4,8 +4,8 @@
 // Cost: linear in the two records.
 // Degenerate cases: a record in another currency is told as that; a price that is not known on both sides is no drift.
 import type { Drift } from '../model/drift.ts';
-import { counted, formatMoney, formatShare } from '../model/format.ts';
-import type { Job } from '../model/job.ts';
+import { counted, formatMoney, formatShare, stockTitle } from '../model/format.ts';
+import type { FileUnit, Job } from '../model/job.ts';
 import type { Status } from '../model/layout.ts';
 import { partDrifts } from './parts.ts';
 import type { ComparedRecord } from './read-record.ts';
@@ -17,7 +17,7 @@ export function driftsBetween(
   { unit, currency }: Pick<Job, 'unit' | 'currency'>,
 ): readonly Drift[] {
   return [
-    ...stockDrifts(now, before),
+    ...stockDrifts(now, before, unit),
     ...costDrifts(now, before, currency),
     ...holdingDrifts(now, before),
     ...partDrifts(now, before, unit),
@@ -37,7 +37,11 @@ interface Stock {
   count: number;
 }
 
-function stockDrifts(now: ComparedRecord, before: ComparedRecord): readonly Drift[] {
+function stockDrifts(
+  now: ComparedRecord,
+  before: ComparedRecord,
+  unit: FileUnit,
+): readonly Drift[] {
   const [stocks, old] = [stocksOf(now), stocksOf(before)];
   const changed = [...new Set([...stocks.keys(), ...old.keys()])].flatMap((key) => {
     const [own, was] = [stocks.get(key), old.get(key)];
@@ -45,7 +49,10 @@ function stockDrifts(now: ComparedRecord, before: ComparedRecord): readonly Drif
     if (count === oldCount) return [];
     const { name, noun } = (own ?? was)!;
     return [
-      said('stock', `${name}: ${countText(count, noun)}, before ${countText(oldCount, noun)}`),
+      said(
+        'stock',
+        `${stockTitle(name, unit)}: ${countText(count, noun)}, before ${countText(oldCount, noun)}`,
+      ),
     ];
   });
   const lumber = (record: ComparedRecord) =>

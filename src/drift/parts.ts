@@ -1,4 +1,4 @@
-// Says which parts are otherwise than in a record: new, gone, more or fewer, of another size or outline, otherwise drilled, or of another grain.
+// Says which parts are otherwise than in a record: new, gone, more or fewer, of another size or outline, otherwise drilled or banded, or of another grain.
 // Idea: a record has no list of parts, so each part is put together again from its pieces. A piece is turned back to how its part was drawn;
 //   its box is its size. Where the box is the same, the area tells another outline; holes and pockets are compared by their places on the part.
 // Source: none needed.
@@ -28,6 +28,8 @@ interface Size {
   readonly recesses: readonly Recess[];
   /** Seen from the part; null for any. */
   readonly grainDeg: number | null;
+  /** How thick the band of each edge is; null in records that do not say it. */
+  readonly edges: Placement['edges'];
 }
 
 type Recess = readonly [x: number, y: number, areaMm2: number, depth: number];
@@ -84,10 +86,10 @@ type Ring = Placement['outline'];
 type Spot = Ring[number];
 
 /** What is recorded by its size alone. */
-const PLAIN = { areaMm2: null, recesses: [], grainDeg: null } as const;
+const PLAIN = { areaMm2: null, recesses: [], grainDeg: null, edges: null } as const;
 
 function sizeOf(placed: Placement): Size {
-  const { piece, outline, cutOuts, turn, grainDeg } = placed;
+  const { piece, outline, cutOuts, turn, grainDeg, edges } = placed;
   const corners = outline.map((at) => onPart(placed, at));
   const span = (values: readonly number[]) =>
     values.reduce((a, b) => Math.max(a, b)) - values.reduce((a, b) => Math.min(a, b));
@@ -99,6 +101,7 @@ function sizeOf(placed: Placement): Size {
     areaMm2,
     recesses: recessesOf(placed),
     grainDeg: grainDeg === null ? null : (((grainDeg - turn) % 180) + 180) % 180,
+    edges,
   };
 }
 
@@ -164,6 +167,11 @@ function isWorkedAlike(a: Size, b: Size): boolean {
   );
 }
 
+function isBandedAlike({ edges: a }: Size, { edges: b }: Size): boolean {
+  if (a === null || b === null) return true;
+  return a.left === b.left && a.right === b.right && a.bottom === b.bottom && a.top === b.top;
+}
+
 function changesOf(part: RecordedPart, was: RecordedPart, unit: FileUnit): readonly string[] {
   const isKnown = part.sizes.length > 0 && was.sizes.length > 0;
   const same = (are: (a: Size, b: Size) => boolean) =>
@@ -185,6 +193,9 @@ function changesOf(part: RecordedPart, was: RecordedPart, unit: FileUnit): reado
         : []),
     ...(isSame && !same(isWorkedAlike) ? ['has other holes or pockets'] : []),
     ...(isSame && !same((a, b) => a.grainDeg === b.grainDeg) ? ['has another grain'] : []),
+    ...(isKnown && part.sizes.length === was.sizes.length && !same(isBandedAlike)
+      ? ['has other edge bands']
+      : []),
   ];
 }
 

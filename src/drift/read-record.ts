@@ -3,6 +3,8 @@ import { jsonOf, pathText } from '../record/json.ts';
 
 const named = z.object({ part: z.string(), piece: z.number() });
 const ring = z.array(z.tuple([z.number(), z.number()]));
+const mm = z.number();
+const sides = z.object({ left: mm, right: mm, bottom: mm, top: mm });
 const depth = z.union([z.number(), z.literal('through')]);
 
 /** Keys that are not compared are passed over, as later plans may have more of them. */
@@ -34,6 +36,7 @@ const RECORD = z.object({
                 z.object({ x: z.number(), y: z.number(), diameter: z.number(), depth }),
               ),
               pockets: z.array(z.object({ outline: ring, depth })).default([]),
+              edges: sides.nullable().default(null),
             }),
           ),
         }),

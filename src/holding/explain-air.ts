@@ -1,4 +1,5 @@
 /** From the air outside to the force that holds. */
+import { counted } from '../model/format.ts';
 import type { ReckoningLine } from '../model/holding.ts';
 import type { RouterJob } from '../model/job.ts';
 import type { Seal } from '../model/machine.ts';
@@ -49,7 +50,7 @@ function pipeLines({ pipe }: Setting['air']): ReckoningLine[] {
   const formula =
     pipe.kind === 'measured'
       ? `read: ${pipe.lossKpa} kPa at ${Number(pipe.flowM3h.toFixed(1))} m3/h, with the square of the flow`
-      : `(${CONSTANTS.pipeFriction.value} x ${toMm(pipe.length)} mm / ${toMm(pipe.bore)} mm + ${CONSTANTS.elbowLoss.value} x ${pipe.elbows} elbows) x density x speed^2 / 2`;
+      : `(${CONSTANTS.pipeFriction.value} x ${toMm(pipe.length)} mm / ${toMm(pipe.bore)} mm + ${CONSTANTS.elbowLoss.value} x ${counted(pipe.elbows, 'elbow')}) x density x speed^2 / 2`;
   return [
     line('Loss in the pipe', formula, `${amount(pipeLossKpa(pipe, at), 2, 'kPa')} at ${at} m3/h`),
   ];
@@ -89,7 +90,7 @@ function sealLines(seal: Seal, { air, material }: Setting): ReckoningLine[] {
 
 function sealText(seal: Seal): string {
   if (seal.kind === 'pods')
-    return `pods of ${toMm(seal.length)} x ${toMm(seal.width)} mm, up to ${seal.perPiece} under a piece`;
+    return `pods of ${toMm(seal.length)} × ${toMm(seal.width)} mm, up to ${seal.perPiece} under a piece`;
   const where = `${toMm(seal.inset)} mm inside its edge`;
   return seal.around === 'pieces'
     ? `a cord round each piece, ${where}`

@@ -1,4 +1,5 @@
 /** From feed and speed to the force of the pass that frees the piece. */
+import { counted } from '../model/format.ts';
 import type { ReckoningLine } from '../model/holding.ts';
 import type { RouterJob } from '../model/job.ts';
 import type { Router } from '../model/machine.ts';
@@ -26,7 +27,7 @@ export function forceLines(
   return [
     line(
       'Feed per tooth h',
-      `${machine.feedMmPerMin} mm/min / (${machine.spindleRpm} rpm x ${cutter.flutes} flutes); usual is ${usual.low} to ${usual.high} ${job.unit} (common practice)`,
+      `${machine.feedMmPerMin} mm/min / (${machine.spindleRpm} rpm x ${counted(cutter.flutes, 'flute')}); usual is ${usual.low} to ${usual.high} ${job.unit} (common practice)`,
       amount(pass.feedMm, 4, 'mm'),
     ),
     line(
@@ -86,7 +87,7 @@ function depthText(
     case 'freeing':
       return lastPass > 0 && pass.depthMm < thicknessMm
         ? 'kept for the last pass, which frees it'
-        : `the pass that frees it: ${thicknessMm} mm in ${Math.round(thicknessMm / pass.depthMm)} equal passes`;
+        : `the pass that frees it: ${thicknessMm} mm in ${passesText(Math.round(thicknessMm / pass.depthMm))}`;
     case 'above':
       return liftedMm === 0
         ? `the passes above the last ${toMm(lastPass)} mm, which tie it meanwhile`
@@ -94,6 +95,10 @@ function depthText(
     case 'finishing':
       return `the finishing cut: ${toMm(finish)} mm off the sides over the whole thickness`;
   }
+}
+
+function passesText(passes: number): string {
+  return passes === 1 ? 'one pass' : `${passes} equal passes`;
 }
 
 function pushText({ deg, acrossN, alongN }: Push): string {

@@ -5,7 +5,7 @@
  * The values are those of the holding plan itself, not reckoned anew.
  */
 import type { Box } from '../geometry/box.ts';
-import { formatLength } from '../model/format.ts';
+import { counted, formatLength } from '../model/format.ts';
 import type { Holding, ReckoningLine } from '../model/holding.ts';
 import type { RouterJob } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
@@ -101,7 +101,7 @@ function remedyText(job: RouterJob, { action, cutOrder, skin, tabs, clamp }: Hol
     case 'skin':
       return `skin of ${formatLength(skin, job.unit)}: worse of the passes above it and the last pass with every kerf open`;
     case 'tabs':
-      return `${tabs.length} tabs: friction plus the worst tab, or tipping against all of them`;
+      return `${counted(tabs.length, 'tab')}: friction plus the worst tab, or tipping against all of them`;
     case 'clamp':
       return `a clamp presses ${CONSTANTS.clampForce.value} N${clamp === null ? '' : `; to have its place in waste: ${keepOutText(clamp)}`}`;
   }

@@ -1,5 +1,5 @@
 /** What to do about a loose thing, in one sentence for the person at the machine. */
-import { formatLength } from '../model/format.ts';
+import { counted, formatLength } from '../model/format.ts';
 import type { LooseKind } from '../model/holding.ts';
 import type { FileUnit } from '../model/job.ts';
 import { formatVacuum } from '../model/readings.ts';
@@ -88,7 +88,7 @@ function advice(about: Case, remedy: Remedy): string {
       const size = first
         ? `${formatLength(first.width, unit)} wide and ${formatLength(first.height, unit)} high`
         : '';
-      return `${pocketFirst(about)}leave ${remedy.tabs.length} tabs, ${size}, ${remedy.onShow ? 'on show edges too, as no other edge has the place, ' : ''}and cut them by hand after the run`;
+      return `${pocketFirst(about)}leave ${counted(remedy.tabs.length, 'tab')}, ${size}, ${remedy.onShow ? 'on show edges too, as no other edge has the place, ' : ''}and cut ${remedy.tabs.length === 1 ? 'it' : 'them'} by hand after the run`;
     }
     case 'clamp':
       return `clamp it ${clampPlace(remedy, unit)} before the cut that frees it`;

@@ -48,6 +48,14 @@ export function formatSize(first: number, second: number, unit: FileUnit): strin
   return `${lengthNumber(first, unit)} × ${formatLength(second, unit)}`;
 }
 
+/** A name that is a size is printed as sizes are: "2440 × 1220 mm" of the stock "2440 x 1220". Records keep the name itself. */
+export function stockTitle(name: string, unit: FileUnit): string {
+  const size = /^(.*, )?([\d./-]+)(?: x ([\d./-]+))?$/.exec(name);
+  if (size === null) return name;
+  const [, lead = '', first = '', second] = size;
+  return lead + joinedLengths(second === undefined ? [first] : [first, second], unit);
+}
+
 /** An amount in whole minor units with its currency: "92.00 EUR". */
 export function formatMoney(cents: number, currency: Job['currency']): string {
   return `${moneyNumber(cents, currency)} ${currency.code}`;

@@ -28,19 +28,24 @@ export function careGroups(plan: Plan): readonly CareGroup[] {
   });
 }
 
-/** What a person calls the group: `8 × Door stop`, `slug in Frame`, `2 × sliver`. */
+/** What a person calls the group: `8 × Door stop`, `slug in Frame 1`, `2 × sliver`. Tables have no room for the place of a slug, which the report has. */
 export function groupName(plan: Plan, { first, all }: CareGroup): string {
-  if (all.length === 1) return looseName(plan, first);
+  if (all.length === 1)
+    return first.kind === 'slug' ? slugName(plan, first) : looseName(plan, first);
   const name = first.piece === null ? '' : partName(plan, first.piece);
   const what = first.kind === 'piece' ? name : [first.kind, name].filter(Boolean).join(' in ');
   return `${all.length} × ${what}`;
 }
 
-/** What a person calls a loose thing: `Drawer stop 2`, `slug in Frame 1`, `sliver at 1200, 640`. */
+/** What a person calls a loose thing: `Drawer stop 2`, `slug in Frame 1 at 800, 310`, `sliver at 1200, 640`. */
 export function looseName(plan: Plan, loose: Holding): string {
-  if (loose.piece === null) return `${loose.kind}${placeText(plan, loose)}`;
-  const name = pieceName(plan, loose.piece);
-  return loose.kind === 'piece' ? name : `${loose.kind} in ${name}`;
+  if (loose.kind === 'piece') return pieceName(plan, loose.piece!);
+  const name = loose.kind === 'slug' ? slugName(plan, loose) : loose.kind;
+  return `${name}${placeText(plan, loose)}`;
+}
+
+function slugName(plan: Plan, { kind, piece }: Holding): string {
+  return `${kind} in ${pieceName(plan, piece!)}`;
 }
 
 /** Where the middle of a bit of waste lies on its sheet, to a millimetre or a tenth of an inch. */

@@ -1,4 +1,4 @@
-import { formatMoney, formatShare, formatWeight } from '../model/format.ts';
+import { counted, formatMoney, formatShare, formatWeight } from '../model/format.ts';
 import type { BrokenLimit } from '../model/limit.ts';
 import type { Plan } from '../model/plan.ts';
 
@@ -19,7 +19,7 @@ function brokenText(
     case 'stock':
       return null;
     case 'sheets':
-      return `${found} sheets against ${allowed}`;
+      return `${counted(found, 'sheet')} against ${allowed}`;
     case 'yield':
       return `yield ${formatShare(found)} against ${formatShare(allowed)}`;
     case 'cost':

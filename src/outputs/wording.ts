@@ -1,5 +1,12 @@
 import type { Costs } from '../model/costs.ts';
-import { counted, formatMoney, formatRun, formatShare, UNHELD_WORDS } from '../model/format.ts';
+import {
+  counted,
+  formatMoney,
+  formatRun,
+  formatShare,
+  stockTitle,
+  UNHELD_WORDS,
+} from '../model/format.ts';
 import type { Advice, SheetHolding } from '../model/holding.ts';
 import type { FileUnit, Job } from '../model/job.ts';
 import { isEmptyLayout, type Layout, unplacedCount } from '../model/layout.ts';
@@ -36,7 +43,7 @@ export function packSentence({ job, costs }: Plan): string | null {
   const spare = costs.surplus.map(({ material, stock, count, priceCents }) => {
     const { name, sheets } = job.materials[material]!;
     const price = priceCents === null ? '' : ` (${formatMoney(priceCents, job.currency)})`;
-    return `${counted(count, 'sheet')} of ${name}, ${sheets[stock]!.name}${price}`;
+    return `${counted(count, 'sheet')} of ${name}, ${stockTitle(sheets[stock]!.name, job.unit)}${price}`;
   });
   return spare.length === 0
     ? null
@@ -263,4 +270,10 @@ export const CAUTIONS: readonly string[] = [
 function more({ stopped, options }: Plan): string {
   if (stopped !== null) return STOPS[stopped].short;
   return options.effort === 'long' ? 'the search ended unproved' : 'more effort may help';
+}
+
+/** How many pieces need no remedy: "3 of 4 pieces stay put by the reckoning and need nothing." */
+export function calmSentence(calm: number, all: number, how: string): string {
+  const said = calm === 1 ? `stays put${how} and needs` : `stay put${how} and need`;
+  return `${calm} of ${counted(all, 'piece')} ${said} nothing.`;
 }

@@ -105,17 +105,29 @@ function liesInside(loop: Loop, outer: Loop, { report }: BodyCheck): boolean {
 
 function liesApart(loop: Loop, others: readonly Loop[], { report }: BodyCheck): boolean {
   const box = growBox(loop.box, 1);
-  const meets = others.some(
+  const met = others.find(
     (other) =>
       boxesOverlap(box, other.box) &&
       (ringsCross(loop.ring, other.ring) ||
         loop.ring.some((p) => 0 <= pointInRing(p, other.ring)) ||
         other.ring.some((p) => 0 <= pointInRing(p, loop.ring))),
   );
-  if (!meets) return true;
-  const message = 'the cut-out meets another cut-out of the part';
-  report.error(loop.field, 'overlap', message, 'draw them as one, or move them apart');
+  if (met === undefined) return true;
+  if (isWithin(loop, met) || isWithin(met, loop)) {
+    const message = 'a closed line of the part lies inside one of its cut-outs';
+    report.error(loop.field, 'overlap', message, FALLS_OUT);
+  } else {
+    const message = 'the cut-out meets another cut-out of the part';
+    report.error(loop.field, 'overlap', message, 'draw them as one, or move them apart');
+  }
   return false;
+}
+
+const FALLS_OUT =
+  'what lies inside a cut-out falls out with it: leave it out, or make it a part of its own';
+
+function isWithin({ ring }: Loop, other: Loop): boolean {
+  return !ringsCross(ring, other.ring) && ring.every((p) => pointInRing(p, other.ring) === 1);
 }
 
 function holesFit(
@@ -136,8 +148,12 @@ function holesFit(
       check.report.error(field, 'hole-outside', message, hint);
       said.add(field);
     } else if (inner.some((loop) => reaches(hole, radius, loop))) {
-      const message = `the hole at ${at} reaches into a cut-out`;
-      check.report.error(field, 'overlap', message, 'move the hole or the cut-out');
+      const isInside = inner.some(
+        ({ ring }) => pointInRing(hole, ring) === 1 && !ringNear(hole, ring, radius),
+      );
+      const message = `the hole at ${at} ${isInside ? 'lies inside' : 'reaches into'} a cut-out`;
+      const hint = isInside ? FALLS_OUT : 'move the hole or the cut-out';
+      check.report.error(field, 'overlap', message, hint);
       said.add(field);
     }
   }

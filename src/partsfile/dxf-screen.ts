@@ -1,3 +1,4 @@
+import { counted } from '../model/format.ts';
 import type { Fault } from './fault.ts';
 import { quote } from './visible.ts';
 
@@ -239,7 +240,9 @@ class Screen {
       this.#layers.push({ name, off: colour < 0, frozen: (flags & 1) !== 0 });
       this.#layer = null;
     }
-    return wrong ? broken(line, `a polyline says ${said} corners and has ${found}`) : null;
+    return wrong
+      ? broken(line, `a polyline says ${counted(said, 'corner')} and has ${found}`)
+      : null;
   }
 
   #count(): Fault | null {

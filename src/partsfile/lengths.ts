@@ -1,3 +1,4 @@
+import { joinedLengths } from '../model/format.ts';
 import type { FileUnit } from '../model/job.ts';
 import { toMm, UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
 import {
@@ -90,9 +91,14 @@ export function showLength(length: number, unit: FileUnit): string {
   return `${showNumber(length, unit)} ${unit}`;
 }
 
-/** As `showLength`, for two: `2440 x 1220 mm`. */
+/** As `showLength`, for two: `2440 × 1220 mm`, `96" × 48"`. */
 export function showSize(length: number, width: number, unit: FileUnit): string {
-  return `${showNumber(length, unit)} x ${showNumber(width, unit)} ${unit}`;
+  return joinedLengths([showNumber(length, unit), showNumber(width, unit)], unit);
+}
+
+/** What a sheet without a name is known by in records: its size as it would be written. */
+export function usualName(length: number, width: number, unit: FileUnit): string {
+  return `${showNumber(length, unit)} x ${showNumber(width, unit)}`;
 }
 
 function showNumber(length: number, unit: FileUnit): string {

@@ -2,7 +2,7 @@ import type { FileUnit } from '../model/job.ts';
 import type { Table } from '../model/machine.ts';
 import type { GaugeReading, PullReading, Surface, TableReadings } from '../model/readings.ts';
 import { UNITS_PER_MM } from '../model/units.ts';
-import { showSize } from './lengths.ts';
+import { showSize, usualName } from './lengths.ts';
 import type { Problem, ProblemCode } from './problem.ts';
 import { vacuumQuantity } from './pump-curve.ts';
 import { type Quantity, readQuantity } from './quantities.ts';
@@ -230,7 +230,7 @@ function checkSheet(field: Field, one: GaugeReading, { size }: Table, reading: R
   const named = `a sheet of ${showSize(sheet.length, sheet.width, unit)}`;
   const over = `the table of ${showSize(size.length, size.width, unit)}`;
   if (reachesOver && fitsTurned) {
-    const hint = `write ${showSize(sheet.width, sheet.length, unit)}: the first number is along the table's length`;
+    const hint = `write ${usualName(sheet.width, sheet.length, unit)}: the first number is along the table's length`;
     report.error(spot, 'impossible-reading', `${named} reaches over ${over}`, hint);
   } else if (reachesOver && kerfLength > 0) {
     const message = `${named} is larger than ${over}: how much of the kerf lies over it is not known`;

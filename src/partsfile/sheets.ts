@@ -5,7 +5,7 @@ import { NO_SIDES, type Sides } from '../model/part.ts';
 import type { KeepOut, SheetStock } from '../model/stock.ts';
 import { type Extent, readBoundary } from './boundary.ts';
 import type { Currency } from './currencies.ts';
-import { showSize } from './lengths.ts';
+import { showSize, usualName } from './lengths.ts';
 import { readLifted } from './lifted.ts';
 import { readPrice } from './quantities.ts';
 import { child, type Field, isFlawed, itemsOf, keySpot } from './tree.ts';
@@ -40,7 +40,6 @@ export function readSheet(field: Field, index: number, reading: SheetReading): S
   const onHand = child(field, 'on-hand');
   if (extent === null) return null;
   const { length, width, boundary } = extent;
-  const usual = showSize(length, width, reading.unit).replace(/ [a-z]+$/, '');
   const grainAxis = readGrain(field, { length, width }, reading);
   const keepOuts = readKeepOuts(field, extent, reading);
   const lifted = readLifted(field, extent, reading);
@@ -49,7 +48,7 @@ export function readSheet(field: Field, index: number, reading: SheetReading): S
   if (!trimFits(field, { ...extent, trim }, reading)) return null;
   return {
     index,
-    name: name === '' ? usual : name,
+    name: name === '' ? usualName(length, width, reading.unit) : name,
     length,
     width,
     boundary,

@@ -1,4 +1,4 @@
-import { keptNumber, lengthNumber } from '../model/format.ts';
+import { formatSize, keptNumber } from '../model/format.ts';
 import type { Deed, Rack, RackEntry } from '../model/rack.ts';
 import {
   type Changed,
@@ -215,8 +215,7 @@ function wrong(sentence: string): Outcome {
   return { ok: false, why: 'wrong', said: [sentence] };
 }
 
-/** "R12, 800 x 400 mm of birch18". */
+/** "R12, 800 × 400 mm of birch18". */
 function offcutWords({ unit }: Rack, { id, material, stock }: RackEntry): string {
-  const size = `${lengthNumber(stock.length, unit)} x ${lengthNumber(stock.width, unit)} ${unit}`;
-  return `${id}, ${size} of ${material}`;
+  return `${id}, ${formatSize(stock.length, stock.width, unit)} of ${material}`;
 }

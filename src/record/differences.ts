@@ -16,8 +16,8 @@ export function differences(
   if (Array.isArray(wanted)) {
     if (!Array.isArray(given)) return [told(path, code, 'a list', given)];
     if (given.length !== wanted.length) {
-      const [has, needs] = [given, wanted].map(({ length }) => String(length));
-      return [{ code, path, message: `the list has ${has} entries; it should have ${needs}` }];
+      const has = given.length === 1 ? '1 entry' : `${given.length} entries`;
+      return [{ code, path, message: `the list has ${has}; it should have ${wanted.length}` }];
     }
     return wanted.flatMap((each, i) => differences(each, given[i], `${path}[${i}]`, code));
   }

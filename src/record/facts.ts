@@ -3,6 +3,7 @@ import { placeContour, placePoint } from '../geometry/pose.ts';
 import type { Job } from '../model/job.ts';
 import type { Placement } from '../model/layout.ts';
 import { cutWidth } from '../model/machine.ts';
+import type { Sides } from '../model/part.ts';
 import { type BoardStock, type SheetStock, sheetRing } from '../model/stock.ts';
 import { toMm } from '../model/units.ts';
 
@@ -25,12 +26,7 @@ export function sheetFacts(stock: SheetStock): object {
     length: toMm(stock.length),
     width: toMm(stock.width),
     boundary: sheetRing(stock).map(({ x, y }) => [toMm(x), toMm(y)]),
-    trim: {
-      left: toMm(trim.left),
-      right: toMm(trim.right),
-      bottom: toMm(trim.bottom),
-      top: toMm(trim.top),
-    },
+    trim: sidesInMm(trim),
     keepOuts: stock.keepOuts.map(({ box: { minX, minY, maxX, maxY }, why }) => ({
       x: toMm(minX),
       y: toMm(minY),
@@ -40,6 +36,10 @@ export function sheetFacts(stock: SheetStock): object {
     })),
     grainDeg: grainAxis === null ? null : grainAxis === 'x' ? 0 : 90,
   };
+}
+
+function sidesInMm({ left, right, bottom, top }: Sides): object {
+  return { left: toMm(left), right: toMm(right), bottom: toMm(bottom), top: toMm(top) };
 }
 
 /** What a record has to say of a board of this stock. */
@@ -74,5 +74,6 @@ export function placementFacts(job: Job, placement: Placement): object {
       ),
       depth: toMm(depth),
     })),
+    edges: sidesInMm(part.edgeBands),
   };
 }

@@ -1,3 +1,4 @@
+import { stockTitle } from '../model/format.ts';
 import type { Job } from '../model/job.ts';
 import type { Layout, UnplacedLengths } from '../model/layout.ts';
 import type { LengthPart } from '../model/part.ts';
@@ -49,7 +50,7 @@ function checkLeft(job: Job, layout: Layout, { part, count, why }: UnplacedLengt
     (board) => isLeft(board, why, layout) && takes(board, own.length),
   );
   if (!stock) return [];
-  const said = `${own.name} is left out ('${why}'), but an empty board of ${stock.name} takes it`;
+  const said = `${own.name} is left out ('${why}'), but an empty board of ${stockTitle(stock.name, job.unit)} takes it`;
   return [fault('left-out', said)];
 }
 

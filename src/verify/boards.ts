@@ -1,3 +1,4 @@
+import { stockTitle } from '../model/format.ts';
 import type { Job } from '../model/job.ts';
 import type { BoardLayout, Layout } from '../model/layout.ts';
 import { boardKerf } from '../model/machine.ts';
@@ -19,7 +20,10 @@ export function checkBoards(job: Job, layout: Layout): Fault[] {
     if (board.pieces.length === 0) faults.push(fault('empty-board', `${name} carries no piece`));
     if (stock.onHand !== null && count > stock.onHand)
       faults.push(
-        fault('over-stock', `${name} is number ${count} of ${stock.name}; ${stock.onHand} on hand`),
+        fault(
+          'over-stock',
+          `${name} is number ${count} of ${stockTitle(stock.name, job.unit)}; ${stock.onHand} on hand`,
+        ),
       );
     return faults;
   });

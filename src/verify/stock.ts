@@ -1,3 +1,4 @@
+import { stockTitle } from '../model/format.ts';
 import type { Job } from '../model/job.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Fault } from './fault.ts';
@@ -17,7 +18,7 @@ export function checkStock(job: Job, layout: Layout): Fault[] {
     const count = (taken[sheet.stock] ?? 0) + 1;
     taken[sheet.stock] = count;
     if (stock.onHand !== null && count > stock.onHand) {
-      const message = `sheet ${index + 1} is number ${count} of ${stock.name}; ${stock.onHand} on hand`;
+      const message = `sheet ${index + 1} is number ${count} of ${stockTitle(stock.name, job.unit)}; ${stock.onHand} on hand`;
       faults.push(fault('over-stock', index, message));
     }
     if (sheet.placements.length === 0)

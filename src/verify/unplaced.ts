@@ -1,4 +1,5 @@
 import { boxOfShape, placeShape } from '../geometry/pose.ts';
+import { stockTitle } from '../model/format.ts';
 import type { Job } from '../model/job.ts';
 import type { Layout, Unplaced } from '../model/layout.ts';
 import type { Machine } from '../model/machine.ts';
@@ -20,7 +21,7 @@ export function checkUnplaced(job: Job, layout: Layout): Fault[] {
     if (!part || piece.set !== null) return [];
     const stock = stocks.find((stock) => isLeft(stock, left, layout) && takes(job, stock, part));
     if (!stock) return [];
-    const message = `${pieceName(job, left.piece)} is left out ('${left.why}'), but an empty sheet of ${stock.name} takes it`;
+    const message = `${pieceName(job, left.piece)} is left out ('${left.why}'), but an empty sheet of ${stockTitle(stock.name, job.unit)} takes it`;
     return [{ code: 'left-out', sheet: null, piece: left.piece, other: null, message }];
   });
 }

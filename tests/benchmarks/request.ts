@@ -111,9 +111,13 @@ function newProgram(asked: (request: Request) => void): Command {
     1,
   );
   withEffort(add('rack', 'quarters of a shop: 60 jobs each, with a rack and without', null));
-  add('kill', '200 runs killed at random moments: the rack, the folder of a plan', null)
+  add(
+    'kill',
+    '200 runs killed at random moments, 100 stopped: the rack, the folder of a plan',
+    null,
+  )
     .option('--seed <n>', 'seed of the moments', whole, 1)
-    .option('--what <list>', 'rack, plan, moving: which of them', listed);
+    .option('--what <list>', 'rack, plan, moving, signal: which of them', listed);
   add('drawings', 'drawings that are wrong or far too much: time until it is said', null);
   add('jobs', 'random whole jobs, from the parts file to all outputs and back', null)
     .option('--count <n>', 'the first so many, in batches of 100', whole, MOST_JOBS)

@@ -32,6 +32,7 @@ describe('a check of many files', () => {
     expect(headings(out)).toEqual(['a.yaml', 'b.yml', 'c.yaml']);
     expect(out.endsWith('\n3 files: 1 passed, 1 failed, 1 not planned\n')).toBe(true);
     expect(err).toMatch(/^b\.yml:12:1: error unknown-key/);
+    expect(out).toMatch(/^b\.yml:12:1: nothing planned: /m);
     expect(code).toBe(2);
     expect(out.split('\n').filter((line) => [...line].length > 80)).toEqual([]);
   });
@@ -56,7 +57,12 @@ describe('a check of many files', () => {
     ['a pattern for racks alone', ['r*.yaml'], 2, 'no parts file matches r*.yaml'],
     ['a rack by its name', ['rack.yaml'], 2, 'rack.yaml is a rack, not a parts file'],
     ['one plan for two files', ['a.yaml', 'b.yaml', '--against', 'x'], 2, 'write --against beside'],
-    ['a plan that is not there', ['a.yaml', '--against', 'beside'], 74, 'a-plan/plan.json: there'],
+    [
+      'a plan that is not there',
+      ['a.yaml', '--against', 'beside'],
+      74,
+      'a.yaml: there is no kept plan a-plan/plan.json to compare with: holdfast plan makes one, with --out a-plan',
+    ],
     ['a plan that is none', ['a.yaml', '--against', 'rack.yaml'], 2, 'is no record of a plan'],
     ['a file that is not there', ['a.yaml', 'gone.yaml'], 74, 'cannot read gone.yaml'],
     ['a place for SARIF that is none', ['a.yaml', '--sarif', 'no/s'], 74, 'cannot write no/s'],
@@ -65,6 +71,25 @@ describe('a check of many files', () => {
     const ran = await holdfast(folder, ['check', ...words]);
     expect(ran.err).toContain(says);
     expect(ran.code).toBe(code);
+  });
+
+  it('says on the standard output, too, why a file was not planned', async () => {
+    const folder = folderWith({
+      'a.yaml': KEPT,
+      'bad.yaml': 'unit: mm\r\nparts: [}\r\n',
+      'none.yaml': '',
+    });
+    const argv = ['check', 'a.yaml', 'bad.yaml', 'none.yaml', 'gone.yaml'];
+    const { out } = await holdfast(folder, argv);
+    const reasons = out
+      .replace(/\n {2,}/g, ' ')
+      .split('\n')
+      .filter((line) => line.includes('nothing planned'));
+    expect(reasons).toEqual([
+      'bad.yaml:2:9: nothing planned: a bracket is not closed, or the indent of this line does not fit',
+      'gone.yaml: nothing planned: cannot read gone.yaml: there is no such file or folder',
+      'none.yaml:1:1: nothing planned: the file is empty',
+    ]);
   });
 
   it('takes a name with the letters of patterns for a name', async () => {

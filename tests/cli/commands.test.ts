@@ -138,18 +138,13 @@ describe('plan', () => {
     expect(record.materials[0].unplaced[0]).toMatchObject({ part: 'Side', why: 'no-stock' });
   });
 
-  it('searches in this thread where no other can be had, and leaves the signals alone', async () => {
+  it('searches in this thread where no other can be had, and hears there that it is to stop', async () => {
     const folder = folderWith({ 'shelf.yaml': smallJob() });
+    const argv = ['plan', 'shelf.yaml', '--effort', 'long'];
     // Sources that are not built have no file to start a thread from.
-    const { code, err } = await holdfast(folder, ['plan', 'shelf.yaml'], {
-      hasThreads: true,
-      onInterrupt: (listener) => {
-        expect(listener).toBe(null);
-        return () => {};
-      },
-    });
-    expect(err).toBe('');
-    expect(code).toBe(0);
+    const ran = await holdfast(folder, argv, { hasThreads: true, interrupts: () => 1 });
+    expect(ran).toMatchObject({ code: 130, err: '' });
+    expect(ran.out).toContain('stopped by hand');
   });
 
   it('says that there are no parts', async () => {

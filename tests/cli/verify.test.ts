@@ -31,6 +31,34 @@ describe('holdfast verify', () => {
     expect(out).toContain('a-plan/plan.json: 1 thing is wrong');
   });
 
+  it('leads with another parts file, and counts the figures that follow from it', async () => {
+    const folder = await planned();
+    const file = join(folder, 'a.yaml');
+    writeFileSync(file, readFileSync(file, 'utf8').replace('price: 40', 'price: 55'));
+    const { code, out } = await holdfast(folder, ['verify', 'a-plan', 'a.yaml']);
+    expect(code).toBe(1);
+    const lines = out.replace(/\n {4,}/g, ' ').split('\n');
+    expect(lines[0]).toMatch(/^partsFileSha256: the plan was made from another parts file/);
+    expect(lines[1]).toContain('All pieces are there, each once and where it may lie.');
+    expect(lines[2]).toMatch(
+      /\d+ figures that follow from the file are otherwise; --all lists them/,
+    );
+    expect(out).not.toContain('[figure]');
+    const all = await holdfast(folder, ['verify', 'a-plan', 'a.yaml', '--all']);
+    expect(all.out).toContain('[figure]');
+    const json = await holdfast(folder, ['verify', 'a-plan', 'a.yaml', '--format', 'json']);
+    expect(JSON.parse(json.out).faults.length).toBeGreaterThan(2);
+  });
+
+  it('tells what another parts file asks for and the plan has not', async () => {
+    const folder = await planned();
+    const file = join(folder, 'a.yaml');
+    writeFileSync(file, readFileSync(file, 'utf8').replace('40, count: 2', '40, count: 3'));
+    const { out } = await holdfast(folder, ['verify', 'a-plan', 'a.yaml']);
+    expect(out).toContain('[missing]');
+    expect(out).not.toContain('All pieces are there');
+  });
+
   it('lists everything that is wrong, as JSON too', async () => {
     const folder = await planned();
     editTree(folder, (plan) => {

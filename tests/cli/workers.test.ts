@@ -1,5 +1,5 @@
-import { type ChildProcess, spawn } from 'node:child_process';
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { type ChildProcess, type StdioOptions, spawn } from 'node:child_process';
+import { closeSync, existsSync, mkdirSync, openSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { beforeAll, describe, expect, it, onTestFinished } from 'vitest';
@@ -128,17 +128,57 @@ describe('a person who stops the search', () => {
     expect(readFileSync(join(here, 'tables-plan', 'plan.json'), 'utf8')).toBe('old');
   });
 
-  it('gets the check of the best plan so far', async () => {
-    const here = folderWith({ 'tables.yaml': DISCS });
-    const child = start(here, ['check', 'tables.yaml', '--effort', 'long'], ON_TERMINAL);
-    const end = ended(child);
-    await said(child, /so far/);
-    child.kill('SIGTERM');
-    const { code, out } = await end;
-    expect(code).toBe(130);
-    expect(out).toContain('stopped by hand');
-    expect(existsSync(join(here, 'tables-plan'))).toBe(false);
-  });
+  it.each(['SIGTERM', 'SIGHUP'] as const)(
+    'gets the check of the best plan so far: %s',
+    async (signal) => {
+      const here = folderWith({ 'tables.yaml': DISCS });
+      const child = start(here, ['check', 'tables.yaml', '--effort', 'long'], ON_TERMINAL);
+      const end = ended(child);
+      await said(child, /so far/);
+      child.kill(signal);
+      const { code, out, err } = await end;
+      expect(code).toBe(130);
+      expect(out).toContain('stopped by hand');
+      expect(err.split('\n')[0]).toMatch(
+        /holdfast: stopping with the best found so far; once more ends at once$/,
+      );
+      expect(existsSync(join(here, 'tables-plan'))).toBe(false);
+    },
+  );
+});
+
+describe('an output that is lost', () => {
+  const here = () =>
+    folderWith({ 'tables.yaml': BOTH.concat('limits: { sheets: 1 }\n'), 'bad.yaml': 'job: 1\n' });
+
+  it.each([
+    { argv: ['schema'], closed: 'stdout', code: 0 },
+    // The exit code is what a check is made for, whoever reads it.
+    { argv: ['check', 'tables.yaml'], closed: 'stdout', code: 1 },
+    { argv: ['check', 'bad.yaml'], closed: 'stderr', code: 2 },
+  ] as const)(
+    'is no trouble where its reader has gone: $argv $closed',
+    async ({ argv, closed, code }) => {
+      const child = start(here(), argv);
+      const end = ended(child);
+      child[closed]?.destroy();
+      const ran = await end;
+      expect({ code: ran.code, err: ran.err }).toEqual({ code, err: '' });
+    },
+  );
+
+  // A device that is always full, where the system has it.
+  it.each(existsSync('/dev/full') ? [['schema'], ['check', 'tables.yaml']] : [])(
+    'is told of where the disk is full: %s %s',
+    async (...argv) => {
+      const full = openSync('/dev/full', 'w');
+      onTestFinished(() => closeSync(full));
+      const child = start(here(), argv, [], ['ignore', full, 'pipe']);
+      const { code, err } = await ended(child);
+      expect(err).toBe('holdfast: cannot write to standard output: the disk is full\n');
+      expect(code).toBe(74);
+    },
+  );
 });
 
 /** Makes the command believe that its messages go to a terminal, so that it shows how far it is. */
@@ -154,9 +194,14 @@ async function runBuilt(
   return holdfast(cwd, argv, { now: Date.now, hasThreads: true, ...world }, run);
 }
 
-function start(cwd: string, argv: readonly string[], node: readonly string[] = []): ChildProcess {
+function start(
+  cwd: string,
+  argv: readonly string[],
+  node: readonly string[] = [],
+  stdio: StdioOptions = 'pipe',
+): ChildProcess {
   const bin = join(folder, 'bin', 'holdfast.js');
-  const child = spawn(process.execPath, [...node, bin, ...argv], { cwd });
+  const child = spawn(process.execPath, [...node, bin, ...argv], { cwd, stdio });
   onTestFinished(() => {
     child.kill('SIGKILL');
   });

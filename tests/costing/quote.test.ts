@@ -61,7 +61,7 @@ describe('a quote', () => {
   it('is what a person reckons by hand', async () => {
     const quote = await quoteOf({});
     expect(linesOf(quote)).toEqual([
-      'Ply, 1200 x 800: 1 sheet, 4000',
+      'Ply, 1200 × 800 mm: 1 sheet, 4000',
       'Waste allowance, 5 % on sheets and boards: null null, 200',
       // 2 x (600 + 300) mm and a tenth.
       'Edge band, 10 % added for waste: 1.98 m, 168',
@@ -158,7 +158,7 @@ describe('a quote', () => {
   - { name: Rail, material: ply, length: 400, count: 3, hardware: [{ name: Dowel, price: 0.05, count: 4 }] }`,
     });
     expect(lines.map(({ name, cents }) => [name, cents])).toEqual([
-      ['Ply, 2400', 1000],
+      ['Ply, 2400 mm', 1000],
       ['Dowel', 60],
     ]);
     expect([priceCents, leftOut]).toEqual([1060, ['labour']]);
@@ -181,7 +181,7 @@ describe('a quote', () => {
 
   it('is of material only where the file has no costs', async () => {
     const quote = await quoteOf({ costs: null });
-    expect(linesOf(quote)).toEqual(['Ply, 1200 x 800: 1 sheet, 4000']);
+    expect(linesOf(quote)).toEqual(['Ply, 1200 × 800 mm: 1 sheet, 4000']);
     expect(quote).toMatchObject({
       isMaterialOnly: true,
       priceCents: 4000,
@@ -211,7 +211,11 @@ describe('a quote', () => {
   });
 
   it.each<readonly [string, Sketch, string]>([
-    ['a sheet', { stock: '{ size: 1200 x 800 }' }, 'Ply, 1200 x 800: the file has no price for it'],
+    [
+      'a sheet',
+      { stock: '{ size: 1200 x 800 }' },
+      'Ply, 1200 × 800 mm: the file has no price for it',
+    ],
     [
       'hardware',
       { costs: '{ hardware: [{ name: Hinge, count: 8 }] }' },
@@ -264,7 +268,7 @@ describe('a quote', () => {
         '\n  - { name: Rail, material: ply, length: 300, count: 4 }\n  - { name: Top, material: ply, size: 300 x 300 }',
       costs: '{ labour: { machine: 36 per h }, board-cut: 30 s }',
     });
-    expect(linesOf(quote)).toContain('Ply, 1000: 2 board, 2000');
+    expect(linesOf(quote)).toContain('Ply, 1000 mm: 2 board, 2000');
     expect(linesOf(quote)).toContain('6 cuts of boards: 180 s, 180');
     expect(quote.groups[0]!.shares.map(({ name, cents }) => `${name} ${cents}`)).toEqual([
       'Top 4012',
@@ -335,7 +339,7 @@ describe('lifting', () => {
     const { lifting, sheets } = costPlan(job, [await layoutOf(job)], []);
     expect(lifting.limitKg).toBe(12.94);
     const [first] = lifting.lifts;
-    expect(first).toMatchObject({ kind: 'sheet', name: 'Ply, 2440 x 1220' });
+    expect(first).toMatchObject({ kind: 'sheet', name: 'Ply, 2440 × 1220 mm' });
     expect(first!.weightKg).toBe(sheets[0]!.weightKg);
     expect(first!.index).toBeCloseTo(first!.weightKg / 12.9375, 1);
     expect(lifting.lifts.filter(({ kind }) => kind === 'piece').map(({ name }) => name)).toEqual([

@@ -27,6 +27,7 @@ interface Draft {
         turn: number;
         grainDeg: number | null;
         holes: { x: number; y: number; diameter: number }[];
+        edges: { left: number; right: number; bottom: number; top: number } | undefined;
         outline: [number, number][];
         cutOuts: [number, number][][];
       }[];
@@ -56,7 +57,7 @@ describe('a plan held against a record', () => {
       'fewer sheets',
       ({ materials }) =>
         void materials[0]!.sheets.push({ ...materials[0]!.sheets[0]!, placements: [] }),
-      ['fails: material-0, 2440 x 1220: 1 sheet, before 2 sheets'],
+      ['fails: material-0, 2440 × 1220 mm: 1 sheet, before 2 sheets'],
     ],
     [
       'an offcut in place of a sheet',
@@ -64,7 +65,7 @@ describe('a plan held against a record', () => {
         materials[0]!.sheets[0]!.rack = 'R3';
       },
       [
-        'fails: material-0, 2440 x 1220: 1 sheet, before no sheets',
+        'fails: material-0, 2440 × 1220 mm: 1 sheet, before no sheets',
         'fails: material-0, off the rack: no offcuts, before 1 offcut',
       ],
     ],
@@ -122,6 +123,21 @@ describe('a plan held against a record', () => {
       [
         `fails: "${drilledPart(JSON.parse(planRecord(samplePlan(), '')))}" has other holes or pockets`,
       ],
+    ],
+    [
+      'an edge band',
+      (draft) => {
+        for (const each of placed(draft, 'Cleat'))
+          each.edges = { left: 1, right: 0, bottom: 0, top: 0 };
+      },
+      ['fails: "Cleat" has other edge bands'],
+    ],
+    [
+      'a record from before edge bands were in it',
+      (draft) => {
+        for (const each of placed(draft, 'Cleat')) each.edges = undefined;
+      },
+      [],
     ],
     [
       'another grain',

@@ -34,6 +34,8 @@ export async function holdfast(
     now: () => 0,
     hasThreads: false,
     onInterrupt: () => () => {},
+    interrupts: () => 0,
+    guard: (act) => act(),
     ...other,
   });
   return { code, out, err };

@@ -551,7 +551,7 @@ export const HOSTILE_DXF: readonly HostileDrawing[] = [
         ]),
       ]),
     'drawing-unit',
-    'the outline is 0.72 x 0.56 mm only',
+    'the outline is 0.72 × 0.56 mm only',
   ),
   dxfCase(
     'millimetres that are said to be metres',

@@ -100,7 +100,7 @@ describe('a sheet with an edge that stands up', () => {
     const job = jobWith([edge], null);
     const layout = layoutOf([{ stock: 0, placements: [at(0, 40, 40)] }]);
     expect(tableWarnings(job, [layout])).toEqual([
-      'Sheets of 2440 x 1220: nothing is held where an edge stands up (right); press it down or screw it down in the waste before the run.',
+      'Sheets of 2440 × 1220 mm: nothing is held where an edge stands up (right); press it down or screw it down in the waste before the run.',
     ]);
     expect(tableWarnings(jobWith([], null), [layout])).toEqual([]);
   });

@@ -45,10 +45,13 @@ describe('a log of SARIF', () => {
     expect(log).toContain('limits, such as {{ sheets: 6, yield: 70 % }}');
   });
 
-  it('has what could not be checked as a notification, and a limit without a figure as a warning', async () => {
+  it('has what could not be checked as a notification and as a result, and a limit without a figure as a warning', async () => {
     const unknown = smallJob('limits: { cost: 40 }\n').replace(', price: 40', '');
     const log = await sarif({ 'a.yaml': unknown }, ['a.yaml', 'gone.yaml'], 74);
-    expect(resultsOf(log)).toEqual(['a.yaml:12:11 warning limit-not-held']);
+    expect(resultsOf(log)).toEqual([
+      'a.yaml:12:11 warning limit-not-held',
+      'gone.yaml error not-checked',
+    ]);
     expect((JSON.parse(log) as SarifLog).runs[0]!.invocations[0]).toMatchObject({
       executionSuccessful: false,
       exitCode: 74,

@@ -121,7 +121,7 @@ describe('lengths', () => {
   });
 
   it('shows sizes', () => {
-    expect(showSize(720 * MM, 560.5 * MM, 'mm')).toBe('720 x 560.5 mm');
+    expect(showSize(720 * MM, 560.5 * MM, 'mm')).toBe('720 × 560.5 mm');
   });
 });
 

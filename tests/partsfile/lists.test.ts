@@ -339,12 +339,13 @@ describe('what cannot be read', () => {
     ],
     [
       'counts, grain and edges',
-      'Part;Length;Width;Count;Grain;Edges\nA;720;560;1,5;;\nB;720;560;0;;\nC;720;560;1;diagonal;\nD;720;560;1;;3L\nE;1;1;1;;\n',
+      'Part;Length;Width;Count;Grain;Edges\nA;720;560;1,5;;\nB;720;560;0;;\nC;720;560;1;diagonal;\nD;720;560;1;;3L\nE;1;1;1;;\nF;720;560;-1;;\n',
       [
         'row 2, D "Count": "1,5" is no whole number',
-        'row 3, D "Count": none are wanted',
+        'row 3, D "Count": the count is 0, so there is nothing to cut',
         'row 4, E "Grain": "diagonal" says no way of the grain: along, across or any',
         'row 5, F "Edges": "3L" says no sides, such as 2L 1W, or left and top',
+        'row 7, D "Count": the count is "-1", less than none',
       ],
     ],
     [
@@ -360,7 +361,7 @@ describe('what cannot be read', () => {
     [
       'what fits no sheet that was named',
       'Part;Length;Width;Grain\nA;720;2500;x\nB;2500;720;x\n',
-      ['row 2: 720 x 2500 mm, grain along, fits no sheet of 2800 x 2070 mm'],
+      ['row 2: 720 × 2500 mm, grain along, fits no sheet of 2800 × 2070 mm'],
       { sheet: '2800 x 2070' },
     ],
     [

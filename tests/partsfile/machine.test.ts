@@ -153,7 +153,7 @@ describe('stages', () => {
   });
 });
 
-const LEAST_FEED = 'least feed 150 x 300 mm';
+const LEAST_FEED = 'least feed 150 × 300 mm';
 
 describe('the saw', () => {
   const sawn = (keys: string) => jobOf(`${BOX}machine: { kind: panel-saw${keys} }\n`).machine;

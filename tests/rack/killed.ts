@@ -17,6 +17,7 @@ export function runOver(
     const world = {
       cwd: process.cwd(), env: {}, out: () => {}, err: (text) => process.stderr.write(text),
       outIsTerminal: false, errIsTerminal: false, now: () => 0, hasThreads: false, onInterrupt: () => () => {},
+      interrupts: () => 0, guard: (act) => act(),
     };
     process.stdout.write('+');
     for (let n = 0; n < ${times}; n++) {

@@ -174,7 +174,7 @@ describe('offcuts', () => {
       ['offcuts', 'add', ...BY_HAND.with(1, '23-1/4 x 8'), '--unit', 'in', '--rack', 'wall.yaml'],
       { env: { SOURCE_DATE_EPOCH: '1774915200' } },
     );
-    expect([code, out]).toEqual([0, 'Added R1, 23-1/4 x 8 in of ply\nWrite the id on it.\n']);
+    expect([code, out]).toEqual([0, 'Added R1, 23-1/4" × 8" of ply\nWrite the id on it.\n']);
     expect(readFileSync(join(folder, 'wall.yaml'), 'utf8')).toContain('date: 2026-03-31');
     expect(readdirSync(folder)).toEqual(['wall.yaml']);
   });

@@ -6,6 +6,7 @@ import { lumberPurchases, lumberRules, PURCHASE_HEADS, purchaseRow } from '../lu
 import { missingLengths, missingText } from '../unplaced.ts';
 import {
   assumptions,
+  calmSentence,
   cautionsOf,
   explainSentence,
   lostSentences,
@@ -69,7 +70,7 @@ ${table(PURCHASE_HEADS, rows, 'Lumber to buy')}${noteList('Notes', lumberRules(p
 function holdingWords(plan: Plan): readonly string[] {
   const { calm, all } = calmPieces(plan);
   if (all === 0) return [];
-  return [`${calm} of ${all} pieces stay put by the reckoning and need nothing.`];
+  return [calmSentence(calm, all, ' by the reckoning')];
 }
 
 function unplacedSentences(plan: Plan): readonly string[] {

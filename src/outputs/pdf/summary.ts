@@ -29,6 +29,7 @@ import {
   adviceSentence,
   assumptions,
   boughtNoun,
+  calmSentence,
   cautionsOf,
   lostSentences,
   packSentence,
@@ -194,10 +195,7 @@ function careBlocks(plan: Plan): readonly Block[] {
   const heading: Block = { kind: 'heading', text: 'What will not stay by itself' };
   const reckoned: Block = {
     kind: 'paragraph',
-    text: [
-      `${calm} of ${all} pieces stay put by the reckoning and need nothing.`,
-      movingSentence(plan) ?? '',
-    ]
+    text: [calmSentence(calm, all, ' by the reckoning'), movingSentence(plan) ?? '']
       .join(' ')
       .trim(),
   };

@@ -1,6 +1,6 @@
 import { doneText } from '../../drawing/sheet-table.ts';
 import { type Drift, isFailing } from '../../model/drift.ts';
-import { formatMoney, formatShare, formatWeight } from '../../model/format.ts';
+import { counted, formatMoney, formatShare, formatWeight } from '../../model/format.ts';
 import type { HoldingLimit } from '../../model/job.ts';
 import { type BrokenLimit, breaksLimit, type UnheldLimit } from '../../model/limit.ts';
 import type { Place } from '../../model/place.ts';
@@ -75,6 +75,19 @@ export function checkLines(
         )),
     ...(record === null ? [] : driftLines(file, record)),
   ];
+}
+
+/** Of a file without a plan: why. The first of its problems stands for all, which are told in full elsewhere. */
+export function unplannedLines({ file, problems, failure }: Checked): readonly Line[] {
+  const errors = problems.filter(({ severity }) => severity === 'error');
+  const [first] = errors;
+  if (failure !== null || first === undefined) {
+    const why = failure === null ? '' : `: ${failure.replace(`${file}: `, '')}`;
+    return wrap('bad', `${file}: nothing planned${why}`, '  ');
+  }
+  const at = first.place === null ? '' : `${first.place.line}:${first.place.column}:`;
+  const more = errors.length === 1 ? '' : ` (and ${errors.length - 1} more)`;
+  return wrap('bad', `${first.file}:${at} nothing planned: ${first.message}${more}`, '  ');
 }
 
 function driftLines(
@@ -156,9 +169,9 @@ export function limitSentence(
   const { currency, unit } = plan.job;
   switch (limit) {
     case 'stock':
-      return `too little stock: ${found} pieces find no ${stockWords(plan.layouts)[0]}`;
+      return `too little stock: ${counted(found, 'piece')} ${found === 1 ? 'finds' : 'find'} no ${stockWords(plan.layouts)[0]}`;
     case 'sheets':
-      return `the limit is ${allowed} sheets, the plan takes ${found}`;
+      return `the limit is ${counted(allowed, 'sheet')}, the plan takes ${found}`;
     case 'yield':
       return `the limit is a yield of ${formatShare(allowed)}, the plan reaches ${formatShare(found)}`;
     case 'cost':

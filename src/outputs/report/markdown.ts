@@ -7,6 +7,7 @@ import {
   formatShare,
   formatSize,
   formatWeight,
+  stockTitle,
   stopLength,
 } from '../../model/format.ts';
 import { adviceOf, type ContourStep, type Holding, type SkinStep } from '../../model/holding.ts';
@@ -30,6 +31,7 @@ import {
   adviceSentence,
   assumptions,
   boughtNoun,
+  calmSentence,
   cautionsOf,
   explainSentence,
   lostSentences,
@@ -85,7 +87,7 @@ function headSection(plan: Plan, date: Date | null, broken: readonly BrokenLimit
         (layout) => `- **${plain(materialOf(plan, layout).name)}**: ${proofSentence(plan, layout)}`,
       )
       .join('\n'),
-    all === 0 ? '' : `${calm} of ${all} pieces stay put under vacuum and need nothing.`,
+    all === 0 ? '' : calmSentence(calm, all, ' under vacuum'),
     movingSentence(plan) ?? '',
     ...lostSentences(plan),
     stopSentence(plan) ?? '',
@@ -102,7 +104,7 @@ function sheetSection(plan: Plan): string {
     return [
       String(number),
       plain(name),
-      plain(sheets[sheet.stock]!.name),
+      plain(stockTitle(sheets[sheet.stock]!.name, plan.job.unit)),
       String(sheet.placements.length),
       formatShare(costs.yieldShare),
       placeLength(plan, costs.usedLength),

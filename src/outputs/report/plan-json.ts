@@ -6,7 +6,7 @@ import type { Holding, SheetHolding } from '../../model/holding.ts';
 import type { Job } from '../../model/job.ts';
 import { isEmptyLayout, type Layout, type SheetLayout } from '../../model/layout.ts';
 import { cutWidth } from '../../model/machine.ts';
-import type { Part } from '../../model/part.ts';
+import type { Part, Sides } from '../../model/part.ts';
 import {
   type NumberedBoard,
   type NumberedSheet,
@@ -130,7 +130,6 @@ function lumberRecords({ job, costs }: Plan): readonly object[] {
 function sheetRecord(plan: Plan, numbered: NumberedSheet, placed: readonly PlacedPiece[]): object {
   const stock = plan.job.materials[numbered.material]!.sheets[numbered.sheet.stock]!;
   const costs = plan.costs.sheets[numbered.number - 1]!;
-  const { left, right, bottom, top } = stock.trim;
   return {
     number: numbered.number,
     stock: stock.name,
@@ -138,7 +137,7 @@ function sheetRecord(plan: Plan, numbered: NumberedSheet, placed: readonly Place
     length: toMm(stock.length),
     width: toMm(stock.width),
     boundary: sheetRing(stock).map(pointRecord),
-    trim: { left: toMm(left), right: toMm(right), bottom: toMm(bottom), top: toMm(top) },
+    trim: sidesRecord(stock.trim),
     keepOuts: stock.keepOuts.map(({ box, why }) => ({ ...boxRecord(box), why })),
     grainDeg: sheetGrainDeg(stock),
     usedLength: toMm(costs.usedLength),
@@ -222,7 +221,12 @@ function placementRecord(plan: Plan, { placement, region, holes, pockets }: Plac
       outline: ring.map(pointRecord),
       depth: toMm(depth),
     })),
+    edges: sidesRecord(part.edgeBands),
   };
+}
+
+function sidesRecord({ left, right, bottom, top }: Sides): object {
+  return { left: toMm(left), right: toMm(right), bottom: toMm(bottom), top: toMm(top) };
 }
 
 function holdingRecord(plan: Plan, loose: Holding): object {

@@ -1,4 +1,4 @@
-import { formatMoney, lengthNumber } from '../../model/format.ts';
+import { formatMoney, formatSize, lengthNumber } from '../../model/format.ts';
 import type { Job } from '../../model/job.ts';
 import type { Deed, Rack, RackEntry } from '../../model/rack.ts';
 import { sheetArea } from '../../model/stock.ts';
@@ -45,7 +45,7 @@ function rowOf({ unit }: Rack, entry: RackEntry): readonly string[] {
     id,
     material,
     lengthNumber(thickness, unit),
-    `${lengthNumber(stock.length, unit)} x ${lengthNumber(stock.width, unit)}`,
+    formatSize(stock.length, stock.width, unit),
     grainWord(entry),
     words.filter((word) => word !== '').join('; '),
     from.date ?? '',

@@ -1,5 +1,6 @@
 /** What each kind of result means, and what to do about it: the help of the rules in a log of SARIF. */
 export const RULES: Readonly<Record<string, string>> = {
+  'not-checked': 'Something kept the file from being checked: see the message.',
   // The text itself.
   'empty-file': 'The file has nothing in it. holdfast new writes one to start from.',
   'file-too-large': 'The file is larger than a parts file may be. Split the job.',

@@ -75,15 +75,30 @@ export function toSarif(
 }
 
 function findingsOf(checked: Checked): readonly Finding[] {
-  const { file, problems, plan, broken, unheld, record } = checked;
-  const own = problems.map(({ file: of, code, severity, message, hint, place }) => ({
-    ruleId: code,
-    level: severity,
-    text: hint === null ? message : `${message}: ${hint}`,
-    file: of,
-    place,
-    related: null,
-  }));
+  const { file, problems, plan, broken, unheld, record, failure } = checked;
+  const own: readonly Finding[] = [
+    ...problems.map(({ file: of, code, severity, message, hint, place }) => ({
+      ruleId: code,
+      level: severity,
+      text: hint === null ? message : `${message}: ${hint}`,
+      file: of,
+      place,
+      related: null,
+    })),
+    // What shows results often shows none of the notifications of a run.
+    ...(failure === null
+      ? []
+      : [
+          {
+            ruleId: 'not-checked',
+            level: 'error' as const,
+            text: failure,
+            file,
+            place: null,
+            related: null,
+          },
+        ]),
+  ];
   if (plan === null) return own;
   const { places } = plan.job.limits;
   return [

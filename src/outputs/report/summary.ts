@@ -25,6 +25,7 @@ import {
   adviceSentence,
   assumptions,
   boughtNoun,
+  calmSentence,
   cautionsOf,
   explainSentence,
   lostSentences,
@@ -152,7 +153,7 @@ function holdingHead(plan: Plan): readonly Line[] {
       : ` Loose waste that needs care: ${counted(care, 'bit')}${moving === 0 ? '' : `, ${moving} of them moving even so`}.`;
   const moves = movingSentence(plan);
   return [
-    ...wrap(tone, `Hold-down: ${calm} of ${all} pieces stay put and need nothing.${waste}`),
+    ...wrap(tone, `Hold-down: ${calmSentence(calm, all, '')}${waste}`),
     ...(moves === null ? [] : wrap('bad', moves, '  ')),
     ...lostSentences(plan).flatMap((text) => wrap('bad', text, '  ')),
   ];

@@ -11,8 +11,18 @@ interface Names {
 /** A screen or two; the JSON has all of them. */
 const MOST_SHOWN = 60;
 
-/** What `verify` prints: everything that is wrong, or what was checked, and what the check leaves open. */
-export function verifyLines({ plan, parts }: Names, checked: Recheck): readonly Line[] {
+/** What follows from the parts file and the layout, so that with another file most of it is otherwise. */
+const FOLLOWS = ['head', 'figure', 'holding', 'offcut'];
+
+/**
+ * What `verify` prints: everything that is wrong, or what was checked, and what the check leaves open. Where the plan is of another parts file, what follows from that is
+ * counted only, unless `all` of it is asked for.
+ */
+export function verifyLines(
+  { plan, parts }: Names,
+  checked: Recheck,
+  all: boolean,
+): readonly Line[] {
   const { faults, notChecked, provedAgain } = checked;
   const open =
     notChecked.length === 0 ? [] : wrap('quiet', `Not checked: ${notChecked.join(' ')}`, '  ');
@@ -21,10 +31,30 @@ export function verifyLines({ plan, parts }: Names, checked: Recheck): readonly 
     return [...wrap('good', said, '  '), ...open];
   }
   const count = faults.length === 1 ? '1 thing is' : `${faults.length} things are`;
+  const isOther = faults.some(({ code }) => code === 'other-file');
   return [
-    ...faultLines(faults),
+    ...(isOther && !all ? otherLines(checked) : faultLines(faults)),
     ...wrap('bad', `${plan}: ${count} wrong, checked against ${parts}`, '  '),
     ...open,
+  ];
+}
+
+/** The faults of geometry and demand, then how many figures follow. */
+function otherLines({ faults, isReckoned }: Recheck): readonly Line[] {
+  const listed = faults.filter(({ code }) => !FOLLOWS.includes(code));
+  const figures = faults.length - listed.length;
+  const follow =
+    figures === 1
+      ? '1 figure that follows from the file is otherwise'
+      : `${figures} figures that follow from the file are otherwise`;
+  return [
+    ...faultLines(listed),
+    ...(listed.length > 1 || !isReckoned
+      ? []
+      : wrap('plain', 'All pieces are there, each once and where it may lie.', '    ')),
+    ...(figures === 0
+      ? []
+      : wrap('plain', `${follow}; --all lists ${figures === 1 ? 'it' : 'them'}`, '    ')),
   ];
 }
 

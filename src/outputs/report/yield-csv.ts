@@ -1,3 +1,4 @@
+import { stockTitle } from '../../model/format.ts';
 import { numberedBoards, numberedSheets, type Plan } from '../../model/plan.ts';
 import { YIELD_USES, type Yield } from '../../model/yield.ts';
 import { csvText } from '../csv.ts';
@@ -24,12 +25,12 @@ export function yieldCsv(plan: Plan): string {
   const { yields } = costs;
   const sheets = numberedSheets(layouts).map(({ number, material, sheet }) => {
     const { id, sheets: stocks } = job.materials[material]!;
-    const lead = ['sheet', number, id, stocks[sheet.stock]!.name, 'mm2'];
+    const lead = ['sheet', number, id, stockTitle(stocks[sheet.stock]!.name, job.unit), 'mm2'];
     return row(lead, yields.sheets[number - 1]!);
   });
   const boards = numberedBoards(layouts).map(({ number, material, board }) => {
     const { id, boards: stocks } = job.materials[material]!;
-    const lead = ['board', number, id, stocks[board.stock]!.name, 'mm'];
+    const lead = ['board', number, id, stockTitle(stocks[board.stock]!.name, job.unit), 'mm'];
     return row(lead, yields.boards[number - 1]!);
   });
   const sums = [

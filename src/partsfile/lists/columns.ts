@@ -146,6 +146,7 @@ function assign(header: Row | null, wishes: readonly Wish[]): ColumnsRead {
     if (found === null) faults.push(noColumn(what, cells));
     else byRole.set(role, columnAt(role, found, cells));
   }
+  faults.push(...namedTwice([...byRole.values()]));
   const taken = new Set([...byRole.values()].map(({ index }) => index));
   for (const { role, index } of byWords(cells))
     if (!byRole.has(role) && !taken.has(index)) {
@@ -159,6 +160,16 @@ function assign(header: Row | null, wishes: readonly Wish[]): ColumnsRead {
     cell === '' || used.has(index) ? [] : [columnName({ index, header: cell })],
   );
   return { columns: { byRole: sized, header, unused } };
+}
+
+/** One column can hold one thing only. */
+function namedTwice(columns: readonly Column[]): readonly string[] {
+  return columns.flatMap((column, i) => {
+    const first = columns.findIndex(({ index }) => index === column.index);
+    if (first === i) return [];
+    const roles = `${columns[first]!.role} and ${column.role}`;
+    return [`--columns takes column ${columnName(column)} for both ${roles}`];
+  });
 }
 
 /** The exact header first, as L and l may be two columns. */

@@ -128,7 +128,7 @@ interface Made {
 function make(parts: readonly ListPart[], known: readonly ListTrouble[], reading: Reading): Made {
   const { form, given, note, file, columns } = reading;
   const more: ListTrouble[] = [];
-  const job = makeJob(parts, form.fileUnit, given.sheet, more);
+  const job = makeJob(parts, known, { unit: form.fileUnit, sheet: given.sheet }, more);
   const troubles = [...known, ...more].toSorted((a, b) => a.row - b.row);
   const checks = [...(note === null ? [] : [note]), ...checksOf(parts, job, form, given)];
   const head = {
@@ -161,9 +161,10 @@ function soundFile(
     if (made.job.parts.length === 0) return { troubles: made.troubles };
     const refusals = refusalsOf(made);
     if (refusals.size === 0) return made;
-    for (const { row, cells } of parts) {
+    for (const part of parts) {
+      const { row, cells } = part;
       const why = refusals.get(row);
-      if (why !== undefined) known.push({ row, column: null, why, cells });
+      if (why !== undefined) known.push({ row, column: null, why, cells, stuff: part });
     }
     parts = parts.filter(({ row }) => !refusals.has(row));
   }

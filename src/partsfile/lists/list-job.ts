@@ -4,7 +4,7 @@ import { fromMm, UNITS_PER_INCH } from '../../model/units.ts';
 import { showSize } from '../lengths.ts';
 import { type ListLength, lengthText } from './list-lengths.ts';
 import { familyOf, isFilmed, keyOf, thicknessInName } from './list-materials.ts';
-import type { ListPart, ListTrouble } from './list-parts.ts';
+import type { ListPart, ListStuff, ListTrouble } from './list-parts.ts';
 import { assumedSheet, type Blank, fitsSheet, type SheetSize } from './list-sheets.ts';
 
 /** A material of the parts file that is made. */
@@ -19,20 +19,26 @@ export interface ListMaterial {
   readonly sheetFrom: 'option' | 'common' | 'parts';
   /** Whether a part of it has a grain. */
   readonly isGrained: boolean;
+  /** Whether a part is cut from it; else only rows that were left out have it. */
+  readonly isUsed: boolean;
 }
 
-/** A part with the key of its material. */
-export interface KeyedPart extends Omit<ListPart, 'thickness'> {
+/** A material by its key. */
+interface Stuff {
   readonly key: string;
+  readonly material: string | null;
   readonly thickness: ListLength & { readonly from: ListMaterial['thicknessFrom'] };
 }
 
+/** A part with the key of its material. */
+export type KeyedPart = Omit<ListPart, 'thickness'> & Stuff;
+
 /** A part with a name of its own. */
-export interface NamedPart extends KeyedPart {
+export type NamedPart = KeyedPart & {
   readonly name: string;
   /** Rows that are alike in all, this one first. */
   readonly rows: readonly number[];
-}
+};
 
 export interface ListJob {
   readonly materials: readonly ListMaterial[];
@@ -45,23 +51,30 @@ export interface ListJob {
 const MOST_PIECES = 10_000;
 const MOST_BYTES = 4_600_000;
 const MOST_TOKENS = 1_100_000;
+/** Rows that are left out and whose materials are listed all the same, so that a part can be written by hand. */
+const MOST_LOST = 200;
 
 /** The parts by materials, each under a name of its own; `sheet` is what the person said. What fits no sheet or is too much for one file is added to `troubles`. */
 export function makeJob(
   rows: readonly ListPart[],
-  unit: FileUnit,
-  sheet: SheetSize | null,
+  known: readonly ListTrouble[],
+  { unit, sheet }: { readonly unit: FileUnit; readonly sheet: SheetSize | null },
   troubles: ListTrouble[],
 ): ListJob {
   const fitting = rows.filter((part) => {
     const why = misfitOf(blankOf(part), unit, sheet);
     if (why === null) return true;
-    troubles.push({ row: part.row, column: null, why, cells: part.cells });
+    troubles.push({ row: part.row, column: null, why, cells: part.cells, stuff: part });
     return false;
   });
-  const held = withinLimits(withKeys(fitting, unit), troubles);
+  const lost = [...known, ...troubles].flatMap(({ stuff }) =>
+    stuff === null || stuff.material === null ? [] : stuff,
+  );
+  const keyed = keyMaker(unit);
+  const held = withinLimits(fitting.map(keyed), troubles);
   const { parts, renamed } = named(merged(held));
-  return { materials: materialsOf(parts, unit, sheet), parts, renamed };
+  const unused = lost.slice(0, MOST_LOST).map(keyed);
+  return { materials: materialsOf(parts, unused, unit, sheet), parts, renamed };
 }
 
 /** As it is cut. */
@@ -105,7 +118,7 @@ function withinLimits(rows: readonly KeyedPart[], troubles: ListTrouble[]): read
   if (end < 0) return rows;
   const last = rows.at(-1)!.row;
   const why = `this row and all below, up to row ${last}, are too many for one parts file (${MOST_PIECES} pieces or 5 MB): split the list`;
-  troubles.push({ row: rows[end]!.row, column: null, why, cells: [] });
+  troubles.push({ row: rows[end]!.row, column: null, why, cells: [], stuff: null });
   return rows.slice(0, end);
 }
 
@@ -121,23 +134,23 @@ function bytesOf(texts: readonly (string | null)[]): number {
   return 150 + new TextEncoder().encode(JSON.stringify(texts)).length;
 }
 
-/** Materials are the same where their names are and their thickness is. */
-function withKeys(rows: readonly ListPart[], unit: FileUnit): readonly KeyedPart[] {
+/** What gives each row the key of its material. Materials are the same where their names are and their thickness is. */
+function keyMaker(unit: FileUnit): <Row extends ListStuff>(row: Row) => Row & Stuff {
   const keys = new Map<string, string>();
   const taken = new Set<string>();
-  return rows.map((part) => {
-    const thickness = part.thickness ?? { ...usualThickness(unit), from: 'nowhere' as const };
-    const name = nameOf(part.material, thickness, unit);
+  return (row) => {
+    const thickness = row.thickness ?? { ...usualThickness(unit), from: 'nowhere' as const };
+    const name = nameOf(row.material, thickness, unit);
     const same = `${name.toLowerCase()}|${thickness.length}`;
     const known = keys.get(same);
-    if (known !== undefined) return { ...part, thickness, key: known };
+    if (known !== undefined) return { ...row, thickness, key: known };
     const plain = keyOf(name, `material-${keys.size + 1}`);
     let key = plain;
     for (let i = 2; taken.has(key); i++) key = `${plain}-${i}`;
     keys.set(same, key);
     taken.add(key);
-    return { ...part, thickness, key };
-  });
+    return { ...row, thickness, key };
+  };
 }
 
 function nameOf(material: string | null, { text }: ListLength, unit: FileUnit): string {
@@ -151,9 +164,7 @@ function usualThickness(unit: FileUnit): ListLength {
   return { length, text: lengthText(length, unit, unit) };
 }
 
-interface MergedPart extends KeyedPart {
-  readonly rows: readonly number[];
-}
+type MergedPart = KeyedPart & { readonly rows: readonly number[] };
 
 /** Rows that are alike in everything are one part with their counts added, in the place of the first. */
 function merged(parts: readonly KeyedPart[]): readonly MergedPart[] {
@@ -198,20 +209,18 @@ function named(parts: readonly MergedPart[]): {
   return { parts: withNames, renamed };
 }
 
+/** Those of the parts, then those of rows that were left out. */
 function materialsOf(
   parts: readonly NamedPart[],
+  lost: readonly Stuff[],
   unit: FileUnit,
   asked: SheetSize | null,
 ): readonly ListMaterial[] {
-  const byKey = new Map<string, NamedPart[]>();
-  for (const part of parts) {
-    const own = byKey.get(part.key);
-    if (own === undefined) byKey.set(part.key, [part]);
-    else own.push(part);
-  }
-  return [...byKey.values()].map((own) => {
-    const [first] = own as readonly NamedPart[];
-    const { key, material, thickness } = first!;
+  const byKey = new Map<string, { readonly stuff: Stuff; readonly own: NamedPart[] }>();
+  for (const stuff of [...parts, ...lost])
+    if (!byKey.has(stuff.key)) byKey.set(stuff.key, { stuff, own: [] });
+  for (const part of parts) byKey.get(part.key)!.own.push(part);
+  return [...byKey.values()].map(({ stuff: { key, material, thickness }, own }) => {
     const sheet = asked === null ? assumedSheet(own.map(blankOf), unit) : null;
     const source = sheet?.isCommon ? 'common' : 'parts';
     return {
@@ -224,6 +233,7 @@ function materialsOf(
       sheet: sheet ?? asked!,
       sheetFrom: sheet === null ? 'option' : source,
       isGrained: own.some(({ grain }) => grain !== 'any'),
+      isUsed: own.length > 0,
     };
   });
 }

@@ -39,6 +39,9 @@ export interface ListPart {
   readonly note: string | null;
 }
 
+/** The material of a row, by which it is known again; the name is null where the row has none. */
+export type ListStuff = Pick<ListPart, 'material' | 'thickness'>;
+
 /** What could not be read. */
 export interface ListTrouble {
   readonly row: number;
@@ -47,6 +50,8 @@ export interface ListTrouble {
   readonly why: string;
   /** What the row has, for the remark that stands in place of its part. */
   readonly cells: readonly string[];
+  /** What the part that is left out would have been cut from, as far as the row says it; null where it does not. */
+  readonly stuff: ListStuff | null;
 }
 
 /** The part of a row, or null where anything that it needs could not be read; what could not is added to `troubles`. */
@@ -57,10 +62,11 @@ export function readPart(
   troubles: ListTrouble[],
 ): ListPart | null {
   if (row.fault !== null) {
-    troubles.push({ row: row.number, column: null, why: row.fault, cells: row.cells });
+    troubles.push({ row: row.number, column: null, why: row.fault, cells: row.cells, stuff: null });
     return null;
   }
-  const cells = new RowCells(row, form, troubles);
+  const own: ListTrouble[] = [];
+  const cells = new RowCells(row, form, own);
   const material = cells.text('material') ?? assumed.material;
   const sides = cells.sides();
   const thickness = sides?.thickness ?? readThickness(cells, material, form, assumed);
@@ -71,6 +77,8 @@ export function readPart(
   const name = cells.text('name') ?? label;
   const note = cells.text('note');
   const group = cells.text('group');
+  const stuff = thickness === 'unread' ? null : { material, thickness };
+  troubles.push(...own.map((trouble) => ({ ...trouble, stuff })));
   if (sides === null || count === null || grain === null || bands === null) return null;
   if (thickness === 'unread') return null;
   return {
@@ -268,7 +276,13 @@ class RowCells {
   #add(role: ColumnRole, why: string): void {
     const column = this.#column(role);
     const name = column === undefined ? null : columnName(column);
-    this.#troubles.push({ row: this.#row.number, column: name, why, cells: this.#row.cells });
+    this.#troubles.push({
+      row: this.#row.number,
+      column: name,
+      why,
+      cells: this.#row.cells,
+      stuff: null,
+    });
   }
 }
 

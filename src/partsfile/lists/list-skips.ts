@@ -56,7 +56,7 @@ const OTHER_HEADER =
   'a header with other columns: it and all below was not read; make it a list of its own';
 
 function troubleOf({ number, cells }: Row, why: string): ListTrouble {
-  return { row: number, column: null, why, cells };
+  return { row: number, column: null, why, cells, stuff: null };
 }
 
 function isBlank({ cells }: Row): boolean {

@@ -41,13 +41,16 @@ const MOST_OF_A_PART = 10_000;
 /** A whole number, with or without a word for pieces. */
 export function readCount(cell: string, habit: Habit): Read<number> {
   const bare = cell.replace(/^x ?(?=\d)/i, '').replace(/ ?(?:x|[\p{L}]{1,7}\.?)$/iu, '');
-  const number = /^\d+(?:\.0*)?$/.exec(plainNumber(bare, habit) ?? '')?.[0];
+  const plain = plainNumber(bare.replace(/^[-−–]/, ''), habit) ?? '';
+  const number = /^\d+(?:\.0*)?$/.exec(plain)?.[0];
+  if (number !== undefined && /^[-−–]/.test(bare) && Number(number) !== 0)
+    return { why: `the count is ${quote(cell)}, less than none` };
   if (number === undefined) {
     const what = cell.startsWith('=') ? 'a formula: save the list with values' : 'no whole number';
     return { why: `${quote(cell)} is ${what}` };
   }
   const value = Number(number);
-  if (value === 0) return { why: 'none are wanted' };
+  if (value === 0) return { why: 'the count is 0, so there is nothing to cut' };
   if (MOST_OF_A_PART < value) return { why: `${quote(cell)} is more than ${MOST_OF_A_PART}` };
   return { value };
 }

@@ -112,9 +112,12 @@ const THICKNESS_REMARKS: Readonly<Record<ListMaterial['thicknessFrom'], string |
   nowhere: 'CHECK: assumed, the list does not say it',
 };
 
+const UNUSED = 'only in rows that were left out';
+
 function materialPair(material: ListMaterial, unit: FileUnit): Pair {
   const entry = new YAMLMap();
-  entry.add(new Pair(new Scalar('name'), text(material.name)));
+  const name = text(material.name);
+  entry.add(new Pair(new Scalar('name'), material.isUsed ? name : remarked(name, UNUSED)));
   if (material.family === null)
     entry.comment = remark('CHECK: family: its name says none; plywood is assumed');
   else
