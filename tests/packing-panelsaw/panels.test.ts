@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type Box, boxArea, boxesOverlap } from '../../src/geometry/box.ts';
-import { COLUMN, ROW } from '../../src/packing/panelsaw/direction.ts';
+import { COLUMN, type Direction, ROW } from '../../src/packing/panelsaw/direction.ts';
 import { panelsOf } from '../../src/packing/panelsaw/panels.ts';
 
 const SHEET: Box = { minX: 0, minY: 0, maxX: 2400, maxY: 1200 };
@@ -17,21 +17,24 @@ describe.each([
   ['3', 3],
   ['4', 4],
 ] as const)('clean panels beside a slanted edge, stages %s', (_, stages) => {
-  it.each([ROW, COLUMN])('touch no stair and one another at most, first cut %s', (first) => {
-    const panels = panelsOf(SHEET, STAIRS, { first, stages, ...FAR });
-    expect(panels.length).toBeGreaterThan(0);
-    for (const [i, panel] of panels.entries()) {
-      expect([...STAIRS, ...panels.slice(i + 1)].some((box) => boxesOverlap(box, panel))).toBe(
-        false,
+  it.each<Direction>([ROW, COLUMN])(
+    'touch no stair and one another at most, first cut %s',
+    (first) => {
+      const panels = panelsOf(SHEET, STAIRS, { first, stages, ...FAR });
+      expect(panels.length).toBeGreaterThan(0);
+      for (const [i, panel] of panels.entries()) {
+        expect([...STAIRS, ...panels.slice(i + 1)].some((box) => boxesOverlap(box, panel))).toBe(
+          false,
+        );
+      }
+      // The clean half beside the stairs is always there.
+      expect(panels.reduce((sum, panel) => sum + boxArea(panel), 0)).toBeGreaterThanOrEqual(
+        1200 * 1200,
       );
-    }
-    // The clean half beside the stairs is always there.
-    expect(panels.reduce((sum, panel) => sum + boxArea(panel), 0)).toBeGreaterThanOrEqual(
-      1200 * 1200,
-    );
-  });
+    },
+  );
 
-  it.each([ROW, COLUMN])(
+  it.each<Direction>([ROW, COLUMN])(
     'are the same with what lies within an obstacle, first cut %s',
     (first) => {
       const limits = { first, stages, ...FAR };
