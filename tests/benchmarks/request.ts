@@ -180,14 +180,14 @@ function variantsOf({ turned, still, stages, what }: Options): readonly string[]
   return all.flatMap((each) => stages.map((stage) => `${each}-${stage}`));
 }
 
-function whole(text: string): number {
+export function whole(text: string): number {
   const value = Number(text);
   if (!Number.isInteger(value) || value < 1)
     throw new InvalidArgumentError('A whole number from 1 is needed.');
   return value;
 }
 
-function listed(text: string): string[] {
+export function listed(text: string): string[] {
   return text.split(',').filter((item) => item !== '');
 }
 
