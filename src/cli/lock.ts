@@ -89,15 +89,21 @@ function create(path: string, token: string): boolean {
     throw error;
   }
   try {
-    writeFileSync(file, token);
+    fill(file, token);
+    return true;
   } catch (error) {
     // A full disk takes a name but no token, and others would wait for a lock without one.
     rmSync(path, { force: true });
     throw error;
+  }
+}
+
+function fill(file: number, token: string): void {
+  try {
+    writeFileSync(file, token);
   } finally {
     closeSync(file);
   }
-  return true;
 }
 
 /** Null where it has gone in the meantime. */

@@ -31,10 +31,11 @@ function isBox(ring: Ring, { minX, minY, maxX, maxY }: Box): boolean {
 /** `free[row][column]`, rows upwards: all four corners of the cell lie inside and nothing blocks it. */
 function freeCells(outer: Ring, blocks: readonly Box[], box: Box): boolean[][] {
   const lines = Array.from({ length: CELLS + 1 }, (_, i) => i);
+  const isWhole = isBox(outer, box);
   const inside = lines.map((row) =>
     lines.map((column) => {
       const { minX, minY } = boxOfCells(box, { minX: column, minY: row, maxX: 0, maxY: 0 });
-      return pointInRing({ x: minX, y: minY }, outer) >= 0;
+      return isWhole || pointInRing({ x: minX, y: minY }, outer) >= 0;
     }),
   );
   const isFree = (column: number, row: number): boolean => {

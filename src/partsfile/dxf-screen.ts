@@ -1,5 +1,7 @@
 import { counted } from '../model/format.ts';
+import type { ResourceLimits } from '../model/resource-limits.ts';
 import type { Fault } from './fault.ts';
+import { type Excess, limitFault } from './limit-fault.ts';
 import { quote } from './visible.ts';
 
 /**
@@ -37,9 +39,6 @@ export const BODIES = [
   '3DFACE',
 ] as const;
 
-/** Lines, arcs, corners, control points and the like of one drawing. */
-export const MOST_THINGS = 20_000;
-
 /** The groups that say which way a plane faces. */
 export const PLANE = [210, 220, 230];
 
@@ -65,10 +64,10 @@ const GROUPS: ReadonlyMap<string, ReadonlySet<number>> = new Map(
 const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 const WHOLE = /^[+-]?\d+$/;
 
-export function screenDxf(text: string): DxfScreened | Fault {
+export function screenDxf(text: string, limits: ResourceLimits): DxfScreened | Fault {
   if (/^\D{0,20}Binary DXF/.test(text)) return BINARY;
   if (/^AC[\d.]{4}/.test(text)) return NOT_DXF;
-  const screen = new Screen();
+  const screen = new Screen(limits);
   const fault = eachGroup(text, (code, value, line) => screen.take(code, value, line));
   return fault ?? screen.result();
 }
@@ -143,6 +142,11 @@ class Screen {
   #corners = { said: 0, found: 0 };
   #things = 0;
   #ended = false;
+  readonly #limits: ResourceLimits;
+
+  constructor(limits: ResourceLimits) {
+    this.#limits = limits;
+  }
 
   take(code: number, value: string, line: number): Fault | null {
     if (this.#ended) return null;
@@ -247,9 +251,11 @@ class Screen {
 
   #count(): Fault | null {
     this.#things++;
-    if (this.#things <= MOST_THINGS) return null;
-    const message = `the drawing has more than ${MOST_THINGS} lines, arcs and corners`;
-    return { code: 'too-complex', message, hint: 'save the layers with outlines only' };
+    const excess: Excess = {
+      ...{ limit: 'entities', code: 'too-complex', found: this.#things, atLeast: true },
+      ...{ subject: 'the drawing has', instead: 'save the layers with outlines only' },
+    };
+    return limitFault(excess, this.#limits);
   }
 
   #takeHeader(code: number, value: string, line: number): Fault | null {

@@ -3,10 +3,7 @@ import type { Place } from '../model/place.ts';
 import type { ProblemCode } from './problem.ts';
 import type { Report } from './report.ts';
 import type { Tree } from './tree.ts';
-import { DEEPEST, type PlaceAt, TreeBuilder } from './yaml-tree.ts';
-
-/** Words and signs of YAML in one file: room for 10,000 parts of one line each, read in about two seconds. */
-const MOST_TOKENS = 1_200_000;
+import { type PlaceAt, TreeBuilder, tooDeep } from './yaml-tree.ts';
 
 /** Of a file that is no YAML the first few complaints say all. */
 const MOST_SYNTAX_PROBLEMS = 20;
@@ -63,18 +60,6 @@ interface Tokens {
   readonly unclosed: readonly SyntaxFault[];
 }
 
-const TOO_DEEP = [
-  'too-deep',
-  `lists inside lists go deeper than ${DEEPEST} levels here`,
-  'look for a bracket that is never closed',
-] as const;
-
-const TOO_LONG = [
-  'file-too-large',
-  `the file has more than ${MOST_TOKENS} words and signs`,
-  'split the job into several files',
-] as const;
-
 /** The parser's stack grows with the nesting while composing recurses, so depth is looked at here, before it can hurt. */
 function tokenise(text: string, { lines, placeAt, report }: Tokenising): Tokens | null {
   const parser = new Parser(lines.addNewLine);
@@ -86,11 +71,14 @@ function tokenise(text: string, { lines, placeAt, report }: Tokenising): Tokens 
     watch.see(lexeme, parser.offset);
     for (const token of parser.next(lexeme)) tokens.push(token);
     count++;
-    const tooDeep = 2 * DEEPEST < parser.stack.length;
-    if (!tooDeep && count <= MOST_TOKENS) continue;
+    const levels = Math.ceil(parser.stack.length / 2);
+    if (levels <= report.limits.depth && count <= report.limits.words) continue;
     const spot = { place: placeAt(parser.offset), path: '' };
-    const [code, message, hint] = tooDeep ? TOO_DEEP : TOO_LONG;
-    report.error(spot, code, message, hint);
+    report.within(spot, { ...tooDeep(levels), instead: 'look for a bracket that is never closed' });
+    report.within(spot, {
+      ...{ limit: 'words', code: 'file-too-large', found: count, atLeast: true },
+      ...{ subject: 'up to here the file has', instead: 'split the job into several files' },
+    });
     return null;
   }
   for (const token of parser.end()) tokens.push(token);
