@@ -3,6 +3,7 @@ import {
   closeSync,
   constants,
   fsyncSync,
+  opendirSync,
   openSync,
   realpathSync,
   renameSync,
@@ -61,9 +62,9 @@ export function replaceFile(path: string, text: string): void {
 
 /** Throws what would keep a file from being written here, as far as that shows before it is tried. */
 export function expectFolder(folder: string): void {
+  // What is no folder cannot be opened as one, and the system says so in its own words.
+  if (!statSync(folder).isDirectory()) opendirSync(folder).closeSync();
   accessSync(folder, constants.W_OK | constants.X_OK);
-  // Only of a folder this name can be asked.
-  statSync(join(folder, '.'));
 }
 
 /** Not every system lets a folder be opened; the file is right even so. */

@@ -9,7 +9,7 @@ import {
   statSync,
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import { diskReason } from './disk-reason.ts';
+import { diskReason, isRefusal } from './disk-reason.ts';
 import { expectFolder, flushFolder, writeThrough } from './flush.ts';
 import { CommandFailure, EXIT } from './world.ts';
 
@@ -63,7 +63,8 @@ export function writeFiles(
     flushFolder(folder);
   } catch (error) {
     tidy(folder, isOurs, isNew);
-    throw isOfDisk(error) ? failure(folder, error) : error;
+    // What a content throws while it is made is no trouble with the disk.
+    throw isRefusal(error) ? failure(folder, error) : error;
   }
   finishMoving(folder);
 }
@@ -155,11 +156,6 @@ function tidy(folder: string, isOurs: (name: string) => boolean, isNew: boolean)
   } catch {
     return;
   }
-}
-
-/** What a content throws while it is made is no trouble with the disk. */
-function isOfDisk(error: unknown): boolean {
-  return typeof (error as NodeJS.ErrnoException).syscall === 'string';
 }
 
 function failure(folder: string, error: unknown): CommandFailure {
