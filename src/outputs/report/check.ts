@@ -82,8 +82,10 @@ export function unplannedLines({ file, problems, failure }: Checked): readonly L
   const errors = problems.filter(({ severity }) => severity === 'error');
   const [first] = errors;
   if (failure !== null || first === undefined) {
-    const why = failure === null ? '' : `: ${failure.replace(`${file}: `, '')}`;
-    return wrap('bad', `${file}: nothing planned${why}`, '  ');
+    const own = `${file}: `;
+    // The name stands before it already.
+    const why = failure?.startsWith(own) ? failure.slice(own.length) : failure;
+    return wrap('bad', `${file}: nothing planned${why === null ? '' : `: ${why}`}`, '  ');
   }
   const at = first.place === null ? '' : `${first.place.line}:${first.place.column}:`;
   const more = errors.length === 1 ? '' : ` (and ${errors.length - 1} more)`;
