@@ -1,9 +1,10 @@
 // Builds dist/ after an install. Where development packages were left out there is no compiler, and what is there stays.
 import { spawnSync } from 'node:child_process';
-import { cpSync, renameSync, rmSync } from 'node:fs';
+import { cpSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { licenceList } from './licences/list.js';
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const dist = join(root, 'dist');
@@ -26,6 +27,7 @@ if (compiler) {
       const filter = (path) => basename(path) !== 'tsconfig.json';
       cpSync(join(root, 'src', folder), join(fresh, folder), { recursive: true, filter });
     }
+    writeFileSync(join(fresh, 'THIRD-PARTY.md'), licenceList(root).texts);
     move();
   }
   rmSync(fresh, { recursive: true, force: true });

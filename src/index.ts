@@ -2,6 +2,7 @@
 import { createRequire } from 'node:module';
 import { brokenLimits, unheldLimits } from './costing/limits.ts';
 import { drawBoards } from './drawing/board-drawing.ts';
+import type { Drawing } from './drawing/display-list.ts';
 import { machineDrawing } from './drawing/machine-drawing.ts';
 import { placedPieces } from './drawing/placed-pieces.ts';
 import { drawSheet, drawSheetAlone, drawSheetPages } from './drawing/sheet-drawing.ts';
@@ -55,6 +56,14 @@ export { unplacedCount } from './model/layout.ts';
 export type { Part } from './model/part.ts';
 export { EFFORTS, type Effort, numberedSheets, type Plan, type StopCause } from './model/plan.ts';
 export type { Deed, Rack } from './model/rack.ts';
+export {
+  BYTES_PER_MB,
+  LIMIT_NAMES,
+  type LimitName,
+  RESOURCE_LIMITS,
+  type ResourceLimits,
+  USUAL_LIMITS,
+} from './model/resource-limits.ts';
 export { labelsSentence } from './outputs/labels-sentence.ts';
 export { PAPER_NAMES, type Paper } from './outputs/pdf/pdf.ts';
 export { rackTaken } from './outputs/rack-taken.ts';
@@ -74,20 +83,21 @@ export { careLines } from './outputs/report/summary.ts';
 export { faultLines, verifyLines, verifyRecord } from './outputs/report/verify.ts';
 export type { Progress } from './packing/task.ts';
 export { fileKind } from './partsfile/file-kind.ts';
+export { type Excess, limitFault, megabytes, raiseHint } from './partsfile/limit-fault.ts';
 export {
   importList,
   type ListImport,
   type ListOptions,
   type ListTrouble,
 } from './partsfile/lists/import-list.ts';
-export { MAX_LIST_BYTES } from './partsfile/lists/list-bytes.ts';
+export { listTooLarge } from './partsfile/lists/list-bytes.ts';
 export { SEPARATORS, type Separator } from './partsfile/lists/list-rows.ts';
 export { LIST_UNITS, type ListUnit } from './partsfile/lists/list-units.ts';
 export { nearest } from './partsfile/nearest.ts';
 export { formatProblem, type Problem, type ToldProblem } from './partsfile/problem.ts';
 export {
   type DrawingRead,
-  MAX_FILE_BYTES,
+  fileExcess,
   readPartsFile,
   type Variant,
 } from './partsfile/read-parts-file.ts';
@@ -134,9 +144,14 @@ export function boardSvgs(plan: Plan): readonly string[] {
 export function planPdf(plan: Plan, options: PdfOptions): Promise<Uint8Array> {
   const { scale, paper } = options;
   const asked = scale === null ? null : { scale, room: drawingRoom(paper) };
-  const sheets = numberedSheets(plan.layouts);
-  const drawings = sheets.flatMap(({ number }) => drawSheetPages(plan, number - 1, asked));
-  return toPdf({ plan, drawings: [...drawings, ...drawBoards(plan)] }, options);
+  return toPdf({ plan, drawings: pdfDrawings(plan, asked) }, options);
+}
+
+/** One after the other, as those of a thousand sheets fill the memory. */
+function* pdfDrawings(plan: Plan, asked: Parameters<typeof drawSheetPages>[2]): Generator<Drawing> {
+  for (const { number } of numberedSheets(plan.layouts))
+    yield* drawSheetPages(plan, number - 1, asked);
+  yield* drawBoards(plan);
 }
 
 /** The labels that the file asks for; where it says nothing, those that are usual on the paper of the other outputs. */
@@ -158,9 +173,17 @@ export async function planLabels(
 ): Promise<PlanLabels> {
   const grid = labelGrid(plan.job, paper);
   const shown = date === null ? null : date.toISOString().slice(0, 10);
-  const { pages, labels, withoutCode } = drawStickers(plan, { grid, first, mark, date: shown });
-  const content = await toLabelsPdf(`${plan.job.name}: labels`, pages, date);
-  return { content, count: labels, pages: pages.length, withoutCode, grid };
+  const sum = { count: 0, pages: 0, withoutCode: 0 };
+  function* drawings(): Generator<Drawing> {
+    for (const page of drawStickers(plan, { grid, first, mark, date: shown })) {
+      sum.count += page.labels;
+      sum.withoutCode += page.withoutCode;
+      sum.pages++;
+      yield page.drawing;
+    }
+  }
+  const content = await toLabelsPdf(`${plan.job.name}: labels`, drawings(), date);
+  return { content, ...sum, grid };
 }
 
 export interface PlanLabels {

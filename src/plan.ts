@@ -2,6 +2,7 @@ import { costPlan } from './costing/cost-plan.ts';
 import { assert } from './geometry/assert.ts';
 import { cutWarnings } from './holding/cut-warnings.ts';
 import { holdJob, weakMaterials } from './holding/hold.ts';
+import { pocketWarnings } from './holding/pocket-warnings.ts';
 import { tableWarnings } from './holding/table-warnings.ts';
 import { formatLength } from './model/format.ts';
 import { isRouterJob, type Job } from './model/job.ts';
@@ -80,7 +81,11 @@ export function planOfLayouts(
   const costs = costPlan(job, layouts, held.holding);
   const weak = weakMaterials(layouts, held.holding);
   const warnings = isRouterJob(job)
-    ? [...tableWarnings(job, layouts), ...cutWarnings(job, undefined, weak)]
+    ? [
+        ...tableWarnings(job, layouts),
+        ...cutWarnings(job, undefined, weak),
+        ...pocketWarnings(job, held.holding),
+      ]
     : [];
   return { job, options, stopped, layouts, ...held, cutWarnings: warnings, costs };
 }

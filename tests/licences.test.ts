@@ -3,8 +3,12 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+// @ts-expect-error: a script without types
+import { licenceList } from '../bin/licences/list.js';
 
 const ROOT = resolve(import.meta.dirname, '..');
+const LIST = join('bin', 'licences', 'packages.md');
+const SECOND_UNDER_MIT = JSON.stringify({ name: 'second', version: '2.0.0', license: 'MIT' });
 const folders: string[] = [];
 
 afterAll(() => {
@@ -17,7 +21,7 @@ describe('the list of what is not ours', () => {
   });
 
   it('names every package of the lock file that is needed at run time, the font, and their licences', () => {
-    const list = readFileSync(join(ROOT, 'bin', 'THIRD-PARTY.md'), 'utf8');
+    const list = readFileSync(join(ROOT, 'dist', 'THIRD-PARTY.md'), 'utf8');
     for (const [place, { version, dev }] of Object.entries(lockedPackages())) {
       if (place === '' || dev) continue;
       const name = place.slice(place.lastIndexOf('node_modules/') + 'node_modules/'.length);
@@ -30,10 +34,11 @@ describe('the list of what is not ours', () => {
   it('is made of a small tree, with what a package needs in turn', () => {
     const folder = treeWith({});
     expect(licences(folder)).toEqual({ status: 0, err: '' });
-    const list = readFileSync(join(folder, 'bin', 'THIRD-PARTY.md'), 'utf8');
-    expect(list).toContain('| first | 1.0.0 | MIT | ours |\n| second | 2.0.0 | ISC | first |');
-    expect(list).toContain('~~~~text\nCopyright (c) someone\nfreely\n~~~~');
-    expect(list).toContain('Its files say:\n\n~~~~text\nCopyright (c) 2001 another\n~~~~');
+    const table = readFileSync(join(folder, LIST), 'utf8');
+    expect(table).toContain('| first | 1.0.0 | MIT | ours |\n| second | 2.0.0 | ISC | first |');
+    const { texts } = licenceList(folder);
+    expect(texts).toContain('~~~~text\nCopyright (c) someone\nfreely\n~~~~');
+    expect(texts).toContain('Its files say:\n\n~~~~text\nCopyright (c) 2001 another\n~~~~');
     expect(licences(folder, '--check')).toEqual({ status: 0, err: '' });
   });
 
@@ -98,10 +103,10 @@ describe('the list of what is not ours', () => {
   it('is out of date once a package is another', () => {
     const folder = treeWith({});
     licences(folder);
-    writeFileSync(join(folder, 'node_modules', 'second', 'LICENSE'), 'otherwise\n');
+    write(folder, 'node_modules/second/package.json', SECOND_UNDER_MIT);
     expect(licences(folder, '--check')).toEqual({
       status: 1,
-      err: 'licences: bin/THIRD-PARTY.md is out of date: run "npm run licences"\n',
+      err: 'licences: bin/licences/packages.md is out of date: run "npm run licences"\n',
     });
   });
 

@@ -33,7 +33,8 @@ const { '': OWN, ...LOCKED }: Record<string, Locked> & { '': Partial<Manifest> }
 /** Everything that a package of ours may hold; what fits none of these does not leave the house. */
 const SHIPPED = [
   /^(package\.json|LICENSE|README\.md)$/,
-  /^bin\/(holdfast\.js|THIRD-PARTY\.md)$/,
+  /^bin\/holdfast\.js$/,
+  /^dist\/THIRD-PARTY\.md$/,
   /^examples\/(ci\/|readings\/)?[a-z-]+\.(yaml|dxf|svg|sh)$/,
   /^dist\/([a-z-]+\/){0,2}[a-z-]+(\.js|\.d\.ts)$/,
   /^dist\/outputs\/html\/page\/[a-z-]+\.(js|css)$/,
@@ -43,8 +44,8 @@ const SHIPPED = [
 const NEEDED = [
   'LICENSE',
   'README.md',
-  'bin/THIRD-PARTY.md',
   'bin/holdfast.js',
+  'dist/THIRD-PARTY.md',
   'dist/cli/main.js',
   'dist/index.d.ts',
   'dist/index.js',

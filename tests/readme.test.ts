@@ -8,6 +8,7 @@ import { EXIT } from '../src/cli/world.ts';
 import { KNOWN_GRIDS, knownGrid } from '../src/model/label-grid.ts';
 import { SPIRALS } from '../src/model/machine.ts';
 import { LAYER_CLASSES, LAYER_KINDS } from '../src/model/machine-layers.ts';
+import { LIMIT_NAMES, RESOURCE_LIMITS } from '../src/model/resource-limits.ts';
 import { FAMILIES } from '../src/model/stock.ts';
 import { readPartsFile } from '../src/partsfile/read-parts-file.ts';
 import { folderWith, holdfast } from './helpers/command.ts';
@@ -36,6 +37,14 @@ describe('the README', () => {
       '| - | - | - | - |',
       ...rows,
     ]);
+  });
+
+  it('lists every limit as the table of limits has it', () => {
+    const rows = LIMIT_NAMES.map((name) => {
+      const { usual, unit, most, guards } = RESOURCE_LIMITS[name];
+      return `| \`${name}\` | ${usual} | ${unit} | ${most === usual ? 'as usual' : most} | ${guards} |`;
+    });
+    expect(section('limits').slice(2)).toEqual(rows);
   });
 
   it('lists every layer of the machine files as the table of layers has it', () => {

@@ -2,35 +2,43 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
-const HEAD = `# What is not ours
+const TABLE_HEAD = `# What is not ours
 
-Holdfast itself is under the licence in [LICENSE](../LICENSE). It comes with what stands first here, and uses the packages below, which are installed
-beside it. Made by \`npm run licences\` from the lock file and the installed packages, with their own words. Who installs Holdfast from a
-package registry may get later versions of those that Holdfast does not ask for itself.
+Holdfast comes with what stands first here, and uses the packages below, which are installed beside it. Made by \`npm run licences\`
+from the lock file and the installed packages; whoever installs Holdfast from a package registry may get later versions of those that
+Holdfast does not ask for itself. The texts of all these licences lie in the package as \`dist/THIRD-PARTY.md\`, which every build makes anew.
+`;
+const TEXTS_HEAD = `# What is not ours
+
+Holdfast itself is under the licence in LICENSE. This is what it comes with and what is installed beside it, in their own words.
 `;
 
-export function markdownOf(packages, terms, root) {
+/** One line for each. */
+export function tableOf(packages, { shipped }) {
+  const rows = packages.map(({ name, version, licence, neededBy }) => {
+    const by = [...new Set(neededBy)].sort().join(', ');
+    return `| ${name} | ${version} | ${licence} | ${by} |`;
+  });
+  const lines = [
+    TABLE_HEAD,
+    ...shipped.map(({ what, place, licence }) => `- ${what}, \`${place}\`: ${licence}`),
+    '',
+    '| package | version | licence | needed by |',
+    '| - | - | - | - |',
+    ...rows,
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+/** Everything that has to go with them. */
+export function textsOf(packages, terms, root) {
   const shipped = terms.shipped.map((each) => shippedOf(each, root));
-  return [HEAD, ...shipped, tableOf(packages), ...packages.map(sectionOf)].join('\n');
+  return [TEXTS_HEAD, ...shipped, ...packages.map(sectionOf)].join('\n');
 }
 
 function shippedOf({ what, place, licence, text }, root) {
   const words = readFileSync(join(root, text), 'utf8').replaceAll('\r\n', '\n').trim();
   return `## ${what}\n\nLicence: ${licence}. In the package as \`${place}\`.\n\n${fenced(words)}`;
-}
-
-function tableOf(packages) {
-  const rows = packages.map(({ name, version, licence, neededBy }) => {
-    const by = [...new Set(neededBy)].sort().join(', ');
-    return `| ${name} | ${version} | ${licence} | ${by} |`;
-  });
-  const head = [
-    '## Packages',
-    '',
-    '| package | version | licence | needed by |',
-    '| - | - | - | - |',
-  ];
-  return `${[...head, ...rows].join('\n')}\n`;
 }
 
 function sectionOf(each) {

@@ -6,6 +6,8 @@ import {
   type Part,
   pagesOfSheet,
   pagesOfTemplate,
+  type ResourceLimits,
+  raiseHint,
 } from '../index.ts';
 import { readScale, type Settings } from './options.ts';
 import { CommandFailure, EXIT } from './world.ts';
@@ -19,36 +21,39 @@ export interface AskedPrints {
   readonly notes: readonly string[];
 }
 
-/** Nobody joins more pages than this. */
-const MOST_PAGES = 120;
 /** A message lists no more parts than a person would read. */
 const MOST_NAMES = 20;
 
 /** Reads the options for paper. Throws `CommandFailure` with every fault at once. */
-export function askedPrints(job: Job, settings: Settings): AskedPrints {
+export function askedPrints(job: Job, settings: Settings, limits: ResourceLimits): AskedPrints {
   const paper = settings.paper as Paper;
   const scale = readScale(settings.scale ?? 'fit');
-  const faults = scale === null ? [] : scaleFaults(job, scale, paper);
+  const faults = scale === null ? [] : scaleFaults(job, scale, { paper, limits });
   const { parts, faults: unknown } = readNames(job, settings.templates);
   const templates = withoutRepeats(parts);
-  faults.push(...unknown, ...templates.flatMap((part) => sizeFaults(job, part, paper)));
+  faults.push(...unknown, ...templates.flatMap((part) => sizeFaults(job, part, { paper, limits })));
   if (faults.length > 0) throw new CommandFailure(EXIT.usage, faults.join('\nholdfast: '));
   return { paper, scale, templates, notes: templates.flatMap((part) => plainNote(job, part)) };
 }
 
-function scaleFaults(job: Job, scale: number, paper: Paper): string[] {
+interface Printing {
+  readonly paper: Paper;
+  readonly limits: ResourceLimits;
+}
+
+function scaleFaults(job: Job, scale: number, { paper, limits }: Printing): string[] {
   const pages = pagesOfSheet(job, scale, paper);
-  if (pages <= MOST_PAGES) return [];
+  if (pages <= limits.pages) return [];
   return [
-    `--scale 1:${scale} would spread a sheet over ${pages} pages, more than ${MOST_PAGES}; take a larger n, larger paper, or --templates for single parts`,
+    `--scale 1:${scale} would spread a sheet over ${pages} pages, more than ${limits.pages}; take a larger n, larger paper, or --templates for single parts, or ${raiseHint('pages', pages)}`,
   ];
 }
 
-function sizeFaults(job: Job, part: Part, paper: Paper): string[] {
+function sizeFaults(job: Job, part: Part, { paper, limits }: Printing): string[] {
   const pages = pagesOfTemplate(job, part, paper);
-  if (pages <= MOST_PAGES) return [];
+  if (pages <= limits.pages) return [];
   return [
-    `the template of "${part.name}" would take ${pages} pages, more than ${MOST_PAGES}; take larger paper`,
+    `the template of "${part.name}" would take ${pages} pages, more than ${limits.pages}; take larger paper, or ${raiseHint('pages', pages)}`,
   ];
 }
 

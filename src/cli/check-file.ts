@@ -1,11 +1,12 @@
 import { statSync } from 'node:fs';
 import { basename, dirname, extname, join, resolve } from 'node:path';
 import { type Checked, findingsOf, isPassed, type Job, type Plan, planDrifts } from '../index.ts';
+import { isBelow } from './drawing-reader.ts';
 import { exitCodeOf, tryPlan } from './make-plan.ts';
 import type { Settings } from './options.ts';
 import { otherKind } from './parts-names.ts';
 import { rackStock } from './rack-stock.ts';
-import { isBelow, readParts, readWithHash } from './read-job.ts';
+import { readParts, readWithHash } from './read-job.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 /** All of one file's check: what to print, and how it ends. */

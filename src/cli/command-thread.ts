@@ -3,7 +3,7 @@ import process from 'node:process';
 import { parentPort, workerData } from 'node:worker_threads';
 import { run } from './run.ts';
 import { countOf, type Stops, setStage, stageOf } from './stops.ts';
-import type { World } from './world.ts';
+import type { Surroundings } from './world.ts';
 
 export interface CommandSetup {
   readonly argv: readonly string[];
@@ -25,7 +25,7 @@ port.on('message', () => {
   for (const listener of listeners) listener();
 });
 
-const world: World = {
+const world: Surroundings = {
   cwd: process.cwd(),
   env: process.env,
   out: (text) => send({ kind: 'out', text }),

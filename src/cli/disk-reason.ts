@@ -22,6 +22,7 @@ const REASONS: Readonly<Record<string, string>> = {
   ENFILE: 'too many files are open',
   ENAMETOOLONG: 'the name is too long',
   ELOOP: 'its links go round in a circle',
+  ERR_INVALID_ARG_VALUE: 'no file can have that name',
 };
 
 export function diskReason(error: unknown): string {

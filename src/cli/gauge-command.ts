@@ -9,7 +9,7 @@ export async function gaugeCommand(
   [name]: readonly string[],
   settings: Settings,
 ): Promise<number> {
-  const { readings, calibration, problems } = gaugeTable(readText(world, name!));
+  const { readings, calibration, problems } = gaugeTable(readText(world, name!), world.limits);
   printProblems(world, name!, problems);
   if (readings === null) {
     const count = problems.length === 1 ? '1 problem' : `${problems.length} problems`;

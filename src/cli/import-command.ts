@@ -1,18 +1,19 @@
 import { basename, resolve } from 'node:path';
 import {
+  BYTES_PER_MB,
   importList,
   type ListImport,
   type ListOptions,
   type ListTrouble,
   type ListUnit,
-  MAX_LIST_BYTES,
+  listTooLarge,
   type Separator,
   wrap,
 } from '../index.ts';
 import { writeNew } from './new-file.ts';
 import type { Settings } from './options.ts';
 import { type Paint, paintFor } from './paint.ts';
-import { readUpTo } from './read-job.ts';
+import { readNamed } from './read-file.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 /** More than anyone mends in one go. */
@@ -23,13 +24,11 @@ export async function importCommand(
   [name]: readonly string[],
   settings: Settings,
 ): Promise<number> {
-  const bytes = readUpTo(resolve(world.cwd, name!), name!, MAX_LIST_BYTES);
-  if (bytes === null)
-    throw new CommandFailure(
-      EXIT.usage,
-      `${name}: it has more than ${MAX_LIST_BYTES / 1e6} MB, which no cut list has`,
-    );
-  const result = importList(bytes, basename(name!), optionsOf(settings));
+  const { cwd, limits } = world;
+  const read = readNamed(resolve(cwd, name!), name!, limits.list * BYTES_PER_MB);
+  if ('size' in read)
+    throw new CommandFailure(EXIT.usage, `${name}: ${listTooLarge(read.size, limits)}`);
+  const result = importList(read.bytes, basename(name!), optionsOf(settings), limits);
   if (!('text' in result)) {
     printTroubles(world, name!, result.troubles);
     const faults = result.faults.map((fault) =>

@@ -108,7 +108,7 @@ async function addOffcuts(order: Order): Promise<void> {
           ? 'offcuts add takes the folder of a plan that was cut, or one offcut: --size, --material, --thickness, --grain'
           : `the offcut needs --${missing.join(', --')} as well`,
       );
-    await change(order, freshRack(settings, 'mm'), (kept) =>
+    await change(order, freshRack(order, 'mm'), (kept) =>
       settings.unit !== undefined && settings.unit !== kept.rack.unit
         ? {
             ok: false,
@@ -128,7 +128,7 @@ async function addOffcuts(order: Order): Promise<void> {
       `--${given.join(', --')} is for an offcut without a plan: add the two one after the other`,
     );
   const plan = cutPlan(order, planName);
-  await change(order, freshRack(settings, plan.record.unit), (kept) => addPlan(kept, plan));
+  await change(order, freshRack(order, plan.record.unit), (kept) => addPlan(kept, plan));
 }
 
 function handLine(rack: Rack, { world, settings }: Order): OffcutLine {
@@ -180,9 +180,9 @@ async function change(
   for (const line of said) world.out(`${line}\n`);
 }
 
-function freshRack(settings: Settings, usual: Rack['unit']): RackText {
+function freshRack({ world: { limits }, settings }: Order, usual: Rack['unit']): RackText {
   const text = emptyRack((settings.unit ?? usual) as Rack['unit']);
-  return { text, rack: readRack(text).rack! };
+  return { text, rack: readRack(text).rack!, limits };
 }
 
 /** The plan that the only word names, or null where the words are labels. */

@@ -1,3 +1,5 @@
+import { limitsFault } from './limit-option.ts';
+
 export type CommandName =
   | 'plan'
   | 'check'
@@ -19,7 +21,15 @@ export interface Option {
   readonly name: string;
   /** What stands behind the name; null for a switch. */
   readonly argument: string | null;
-  readonly kind: 'word' | 'whole number' | 'number' | 'date' | 'scale' | 'text' | 'switch';
+  readonly kind:
+    | 'word'
+    | 'whole number'
+    | 'number'
+    | 'date'
+    | 'scale'
+    | 'limits'
+    | 'text'
+    | 'switch';
   readonly words: readonly string[];
   readonly least: number;
   readonly most: number;
@@ -54,6 +64,7 @@ export function faultOf(option: Option, text: string): string | null {
     if (scale === null || scale < least || scale > most)
       return `--${name} takes fit or a scale from 1:${least} to 1:${most}, such as 1:10, not "${text}"`;
   }
+  if (kind === 'limits') return limitsFault(text);
   if (kind === 'date' && !isDate(text))
     return `--${name} takes a date like 2026-03-31, not "${text}"`;
   return null;

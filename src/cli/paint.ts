@@ -1,6 +1,7 @@
 import pc from 'picocolors';
 import type { Tone } from '../index.ts';
 import type { Settings } from './options.ts';
+import { safeLines } from './safe-lines.ts';
 import type { World } from './world.ts';
 
 /** Gives a text the colour of its tone, or leaves it plain where colour is not wanted. */
@@ -18,5 +19,6 @@ export function paintFor(world: World, settings: Settings): Paint {
     bad: colours.red,
     quiet: colours.dim,
   };
-  return (tone, text) => inks[tone](text);
+  // Names may come from a list or a record that nobody checked.
+  return (tone, text) => inks[tone](safeLines(text));
 }

@@ -1,8 +1,8 @@
 import { existsSync } from 'node:fs';
 import { normalize, resolve, sep } from 'node:path';
 import { globSync } from 'tinyglobby';
-import { fileKind } from '../index.ts';
-import { readText } from './read-job.ts';
+import { BYTES_PER_MB, fileKind } from '../index.ts';
+import { readNamed } from './read-file.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 /** Where nobody keeps parts files of their own. */
@@ -28,7 +28,7 @@ export function partsNames(world: World, words: readonly string[]): readonly str
 
 /** What cannot be checked although it was named, as a reason; null for a parts file. */
 export function otherKind(world: World, name: string): string | null {
-  const kind = fileKind(readText(world, name));
+  const kind = kindOf(world, name);
   return kind === 'parts file' ? null : `${name} is a ${kind}, not a parts file`;
 }
 
@@ -53,10 +53,11 @@ function matches(world: World, pattern: string): readonly string[] {
   return parts;
 }
 
-/** A file that cannot be read counts as a parts file, so that its check tells why. */
-function kindOf(world: World, name: string): ReturnType<typeof fileKind> {
+/** A file that cannot be read, or is too large, counts as a parts file, so that its check tells why. */
+function kindOf({ cwd, limits }: World, name: string): ReturnType<typeof fileKind> {
   try {
-    return fileKind(readText(world, name));
+    const read = readNamed(resolve(cwd, name), name, limits.file * BYTES_PER_MB);
+    return 'size' in read ? 'parts file' : fileKind(read.bytes.toString('utf8'));
   } catch (error) {
     if (error instanceof CommandFailure) return 'parts file';
     throw error;

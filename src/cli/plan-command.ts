@@ -10,10 +10,13 @@ import {
   planReport,
   planSummary,
   planYieldCsv,
+  type ResourceLimits,
+  raiseHint,
   sheetDxf,
   sheetSvg,
   templatesPdf,
   unplacedCount,
+  visible,
   wrap,
 } from '../index.ts';
 import { type AskedPrints, askedPrints } from './asked-prints.ts';
@@ -24,7 +27,7 @@ import { paintFor } from './paint.ts';
 import { firstLabel, labelsOf } from './plan-labels.ts';
 import { rackStock } from './rack-stock.ts';
 import { readJob } from './read-job.ts';
-import { EXIT, type World } from './world.ts';
+import { CommandFailure, EXIT, type World } from './world.ts';
 import { expectRoom, type OutputFile, writeFiles } from './write-files.ts';
 
 const TEMPLATES_FILE = 'templates.pdf';
@@ -40,12 +43,13 @@ export async function planCommand(
   const stem = basename(parts.path, extname(parts.path));
   const beside = join(dirname(parts.path), `${stem}-plan`);
   const folder = settings.out === undefined ? beside : resolve(world.cwd, settings.out);
-  const prints = askedPrints(parts.job, settings);
+  const prints = askedPrints(parts.job, settings, world.limits);
   const { job, notes } = rackStock(world, name!, parts.job, settings);
   firstLabel(job, settings);
   const date = givenDate(world, settings);
   expectRoom(folder);
   const plan = await makePlan(world, name!, job, settings);
+  checkSheets(plan, name!, world.limits);
   const record = planRecord(plan, parts.sha256);
   const labels = await labelsOf(plan, record, settings, date);
   const files = [
@@ -60,7 +64,7 @@ export async function planCommand(
   for (const { tone, text } of planSummary(plan)) world.out(`${paint(tone, text)}\n`);
   for (const note of [...notes(plan), ...prints.notes])
     for (const { text } of wrap('plain', note, '  ')) world.out(`${text}\n`);
-  const shown = relative(world.cwd, folder) || '.';
+  const shown = visible(relative(world.cwd, folder)) || '.';
   const written = `Written to ${shown}: plan.json, plan.pdf, plan.html, report.md, yield.csv, ${labels === null ? '' : 'labels.pdf, '}${drawingNames(files)}`;
   world.out('\n');
   for (const { text } of wrap('plain', written, '  ')) world.out(`${text}\n`);
@@ -69,6 +73,16 @@ export async function planCommand(
       world.out(`${text}\n`);
   const isShort = plan.layouts.some((layout) => unplacedCount(layout) > 0);
   return exitCodeOf(plan, isShort ? EXIT.failed : EXIT.done);
+}
+
+/** Each sheet is drawn several times. */
+function checkSheets({ layouts }: Plan, name: string, limits: ResourceLimits): void {
+  const found = numberedSheets(layouts).length;
+  if (found <= limits.sheets) return;
+  throw new CommandFailure(
+    EXIT.usage,
+    `${name}: the plan has ${found} sheets; the most that is written is ${limits.sheets}: split the job, or ${raiseHint('sheets', found)}`,
+  );
 }
 
 async function outputFiles(

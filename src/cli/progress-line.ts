@@ -19,10 +19,10 @@ export function progressLine(world: World, job: Job): ProgressLine {
       if (!world.errIsTerminal || world.now() - last < SHOW_EVERY_MS) return;
       last = world.now();
       isShown = true;
-      world.err(`${CLEAR}${[...textOf(job, progress)].slice(0, COLUMNS).join('')}`);
+      world.progress(`${CLEAR}${[...textOf(job, progress)].slice(0, COLUMNS).join('')}`);
     },
     clear: () => {
-      if (isShown) world.err(CLEAR);
+      if (isShown) world.progress(CLEAR);
       isShown = false;
     },
   };

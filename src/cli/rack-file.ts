@@ -1,7 +1,7 @@
 import { chmodSync, readdirSync, realpathSync, renameSync, rmSync, statSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import process from 'node:process';
-import { type Rack, readRack } from '../index.ts';
+import { type Rack, type ResourceLimits, readRack } from '../index.ts';
 import { diskReason } from './disk-reason.ts';
 import { flushFolder, writeThrough } from './flush.ts';
 import { type Lock, lockOf } from './lock.ts';
@@ -11,16 +11,17 @@ import { CommandFailure, EXIT, type World } from './world.ts';
 export interface RackText {
   readonly text: string;
   readonly rack: Rack;
+  readonly limits: ResourceLimits;
 }
 
 /** A rack file as it stands; null where there is none. Ends the command with its problems where it cannot be read. */
 export function readRackFile(world: World, name: string): RackText | null {
   if (!isThere(resolve(world.cwd, name))) return null;
   const text = readText(world, name);
-  const { rack, problems } = readRack(text);
+  const { rack, problems } = readRack(text, world.limits);
   if (rack !== null) {
     printProblems(world, name, problems);
-    return { text, rack };
+    return { text, rack, limits: world.limits };
   }
   const count = problems.length === 1 ? '1 problem' : `${problems.length} problems`;
   throw new CommandFailure(EXIT.usage, `${name}: ${count}, the rack is left as it is`, {

@@ -1,9 +1,9 @@
 import { existsSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { type Job, type Plan, type Problem, rackTaken, withRack } from '../index.ts';
+import { isBelow } from './drawing-reader.ts';
 import type { Settings } from './options.ts';
 import { readExistingRack } from './rack-file.ts';
-import { isBelow } from './read-job.ts';
 import { CommandFailure, EXIT, type World } from './world.ts';
 
 /** The name of a rack beside its parts file, and in the current folder. */

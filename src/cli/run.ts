@@ -13,6 +13,7 @@ import { diskReason, isRefusal } from './disk-reason.ts';
 import { explainCommand } from './explain-command.ts';
 import { gaugeCommand } from './gauge-command.ts';
 import { importCommand } from './import-command.ts';
+import { limitsOf } from './limit-option.ts';
 import { newCommand } from './new-command.ts';
 import { offcutsCommand } from './offcuts-command.ts';
 import { OPTIONS } from './option-table.ts';
@@ -20,9 +21,10 @@ import { type CommandName, faultOf, flagsOf, type Settings } from './options.ts'
 import { planCommand } from './plan-command.ts';
 import { priceCommand } from './price-command.ts';
 import { printProblems } from './read-job.ts';
+import { safeLines } from './safe-lines.ts';
 import { schemaCommand } from './schema-command.ts';
 import { verifyCommand } from './verify-command.ts';
-import { CommandFailure, EXIT, type World } from './world.ts';
+import { CommandFailure, EXIT, type Surroundings, type World } from './world.ts';
 
 /** What a command is: its words, its help, and what it does; the result is the exit code. */
 interface CommandEntry {
@@ -109,20 +111,20 @@ export const COMMANDS: readonly CommandEntry[] = [
 ];
 
 /** Runs one command line; never throws. The result is the exit code. */
-export async function run(argv: readonly string[], world: World): Promise<number> {
+export async function run(argv: readonly string[], surroundings: Surroundings): Promise<number> {
   let exitCode: number = EXIT.done;
-  const program = buildProgram(world, (code) => {
+  const program = buildProgram(surroundings, (code) => {
     exitCode = code;
   });
   try {
     await program.parseAsync([...argv], { from: 'user' });
     return exitCode;
   } catch (error) {
-    return failureCode(world, error);
+    return failureCode(surroundings, error);
   }
 }
 
-function buildProgram(world: World, finish: (exitCode: number) => void): Command {
+function buildProgram(world: Surroundings, finish: (exitCode: number) => void): Command {
   const program = new Command('holdfast')
     .description(
       'Lays furniture parts out on sheets, proves how few sheets are possible, and says which pieces will not stay put under vacuum.',
@@ -130,7 +132,7 @@ function buildProgram(world: World, finish: (exitCode: number) => void): Command
     .version(TOOL_VERSION, '--version', 'print the version')
     .helpOption('--help', 'print this help')
     .helpCommand(false)
-    .configureOutput({ writeOut: world.out, writeErr: world.err })
+    .configureOutput({ writeOut: world.out, writeErr: (text) => world.err(safeLines(text)) })
     .exitOverride();
   for (const entry of COMMANDS) {
     const command = program
@@ -140,11 +142,19 @@ function buildProgram(world: World, finish: (exitCode: number) => void): Command
       .action(async (...words: unknown[]) => {
         const settings = checkedSettings(entry.name, command.opts());
         const operands = words.flat().filter((word): word is string => typeof word === 'string');
-        finish(await entry.act(world, operands, settings));
+        const allowed = {
+          limits: limitsOf(settings.limit),
+          drawingsFrom: settings['drawings-from'] ?? null,
+        };
+        const err = (text: string) => world.err(safeLines(text));
+        const progress = world.err;
+        finish(await entry.act({ ...world, ...allowed, err, progress }, operands, settings));
       });
     for (const option of OPTIONS.filter(({ commands }) => commands.includes(entry.name))) {
       const help = option.fallback === null ? option.help : `${option.help} (${option.fallback})`;
-      command.option(flagsOf(option), help);
+      command.option(flagsOf(option), help, (value, before: string | undefined) =>
+        option.kind === 'limits' && before !== undefined ? `${before},${value}` : value,
+      );
     }
     if (entry.more !== undefined) command.addHelpText('after', `\n${entry.more}`);
   }
@@ -171,7 +181,8 @@ function propertyOf(name: string): string {
   return name.replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase());
 }
 
-function failureCode(world: World, error: unknown): number {
+function failureCode(surroundings: Surroundings, error: unknown): number {
+  const world = { ...surroundings, err: (text: string) => surroundings.err(safeLines(text)) };
   if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.usage;
   if (error instanceof CommandFailure) {
     if (error.found !== null) printProblems(world, error.found.file, error.found.problems);

@@ -1,7 +1,17 @@
-import type { Problem } from '../index.ts';
+import type { Problem, ResourceLimits } from '../index.ts';
 
 /** All that a command may know of its surroundings, so that tests can give it others. Files are read and written below `cwd`. */
-export interface World {
+export interface World extends Surroundings {
+  /** How much may be read and written. */
+  readonly limits: ResourceLimits;
+  /** Writes to the terminal of messages as it is told, also what moves the cursor; `err` makes that visible instead. */
+  readonly progress: (text: string) => void;
+  /** A folder from which drawings may come besides that of the parts file; null for none. */
+  readonly drawingsFrom: string | null;
+}
+
+/** What is there before a command and its options are known. */
+export interface Surroundings {
   readonly cwd: string;
   readonly env: Readonly<Record<string, string | undefined>>;
   readonly out: (text: string) => void;

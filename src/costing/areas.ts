@@ -10,9 +10,13 @@ export function pieceAreaMm2(part: Part): number {
   return toMm2(regionArea(flattenShape(part.shape, 'curve', DRAWING_CHORD_ERROR)));
 }
 
-/** Kilograms of `areaMm2` of a material, from its thickness and density. */
-export function weightKg(areaMm2: number, material: Material): number {
-  return areaMm2 * toMm(material.thickness) * 1e-9 * material.densityKgPerM3;
+/** Kilograms of `areaMm2` of a material, from its thickness and density, less what was taken out of it. */
+export function weightKg(
+  areaMm2: number,
+  { thickness, densityKgPerM3 }: Material,
+  takenMm3 = 0,
+): number {
+  return (areaMm2 * toMm(thickness) - takenMm3) * 1e-9 * densityKgPerM3;
 }
 
 /** Outer and inner contours together. */

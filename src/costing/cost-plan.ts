@@ -1,7 +1,8 @@
 // Reckons what a job costs in area, weight, cutting and money.
 // Idea: each sheet's area is shared out among pieces, trim, kerf, offcuts kept and waste, so that the five add up to the sheet.
 //   The kerf is the union of the pieces grown by the cutter's diameter, less the pieces, inside the trimmed edges: a cut shared by two pieces counts once.
-//   Money is the sum of the sheets, boards and lumber taken; cutting time is the length of all contours times the passes, at the feed of the machine, and the last passes of skins.
+//   Money is the sum of the sheets, boards and lumber taken; cutting time is the length of all contours and of the ways that clear the pockets times
+//   their passes, at the feed of the machine, and the last passes of skins.
 // Source: none needed, sums and products. Times leave out loading, tool changes and rapid moves.
 // Cost: one polygon union a sheet, on outlines flattened to 0.05 mm.
 // Degenerate cases: stock without a price makes the total unknown (null); a job without pieces has yield 0.
@@ -15,7 +16,7 @@ import { boxRegion, type Region } from '../geometry/shape.ts';
 import type { BoardCosts, Costs, PartCosts, SheetCosts } from '../model/costs.ts';
 import type { Action, Holding, SheetHolding } from '../model/holding.ts';
 import { isRouterJob, type Job, type RouterJob } from '../model/job.ts';
-import type { Layout } from '../model/layout.ts';
+import type { Layout, SheetLayout } from '../model/layout.ts';
 import { cutWidth, passCount } from '../model/machine.ts';
 import type { Part } from '../model/part.ts';
 import { type NumberedSheet, numberedSheets } from '../model/plan.ts';
@@ -29,6 +30,7 @@ import { costLumber } from './lumber.ts';
 import { sum, sumOrNull } from './money.ts';
 import { offcutsOf, usedLength } from './offcuts.ts';
 import { packSurplus } from './packs.ts';
+import { pocketRunMm, pocketVolumeMm3 } from './pockets.ts';
 import { quoteJob } from './quote.ts';
 import { sawnKerfBoxes } from './sawn-offcuts.ts';
 import { wasteKinds } from './yield-waste.ts';
@@ -79,7 +81,7 @@ function costPart(job: Job, part: Part): PartCosts {
   return {
     part: part.index,
     pieceAreaMm2: areaMm2,
-    pieceWeightKg: weightKg(areaMm2, job.materials[part.material]!),
+    pieceWeightKg: weightKg(areaMm2, job.materials[part.material]!, pocketVolumeMm3(part)),
   };
 }
 
@@ -143,7 +145,9 @@ function costSheet(
     priceCents: stock.priceCents,
     cutLengthMm,
     cutTimeS: isRouterJob(job)
-      ? routingTimeS(job, material, cutLengthMm) + remedyTimeS(loose, ['skin'])
+      ? routingTimeS(job, material, cutLengthMm) +
+        pocketTimeS(job, sheet) +
+        remedyTimeS(loose, ['skin'])
       : null,
     handTimeS: remedyTimeS(loose, ['tabs', 'clamp']),
   };
@@ -151,6 +155,11 @@ function costSheet(
 
 function routingTimeS({ machine }: RouterJob, { thickness }: Material, lengthMm: number): number {
   return (lengthMm * passCount(machine, thickness) * 60) / machine.feedMmPerMin;
+}
+
+function pocketTimeS({ machine, parts, pieces }: RouterJob, { placements }: SheetLayout): number {
+  const runs = placements.map(({ piece }) => pocketRunMm(parts[pieces[piece]!.part]!, machine));
+  return (sum(runs) * 60) / machine.feedMmPerMin;
 }
 
 function remedyTimeS(loose: readonly Holding[], actions: readonly Action[]): number {

@@ -12,6 +12,7 @@ import type { Part } from '../model/part.ts';
 import type { Rates } from '../model/rates.ts';
 import { contourLengthMm, pieceAreaMm2 } from './areas.ts';
 import { bandLength } from './edge-band.ts';
+import { pocketRunMm } from './pockets.ts';
 
 export interface Payer {
   readonly kind: 'part' | 'hardware';
@@ -22,7 +23,7 @@ export interface Payer {
   readonly from: { readonly stock: 'sheets' | 'boards' | 'lumber'; readonly index: number } | null;
   /** Area of sheets, length of boards, surface of lumber: of all copies, in any one unit. */
   readonly material: number;
-  /** Length of the contours times the passes. */
+  /** Length of the contours, and of the ways that clear the pockets, times the passes. */
   readonly cutting: number;
   readonly holes: number;
   /** Holes that need another tool than the cutter. */
@@ -113,7 +114,8 @@ function sheetPayer(job: Job, members: readonly Part[], hand: ReadonlyMap<number
 function cuttingOf(job: Job, part: Part): number {
   const length = contourLengthMm(flattenShape(part.shape, 'curve', PACKING_CHORD_ERROR));
   if (!isRouterJob(job)) return length;
-  return length * passCount(job.machine, job.materials[part.material]!.thickness);
+  const passes = passCount(job.machine, job.materials[part.material]!.thickness);
+  return length * passes + pocketRunMm(part, job.machine);
 }
 
 /** Diameters of the holes that another tool than the cutter makes; none at a saw, where all are drilled at the bench. */

@@ -124,9 +124,10 @@ function cuttingWork(
 ): readonly Work[] {
   const sheets = numberedSheets(layouts);
   const saw = { section: 'machine', short: 'cutting' } as const;
+  const hasPockets = job.parts.some(({ pockets }) => pockets.length > 0);
   const contours = {
     ...saw,
-    name: 'Cut contours',
+    name: hasPockets ? 'Cut contours and pockets' : 'Cut contours',
     key: 'feed',
     seconds: cutTimeS === null ? null : Math.round(cutTimeS),
     isLeftOut: false,

@@ -39,9 +39,6 @@ import {
 import { drawnPoint } from './outline.ts';
 import type { LaidPiece, LaidWaste, SheetView } from './sheet-view.ts';
 
-/** What rounding may add to the width of a kerf. */
-const KERF_SLACK_MM = 0.1;
-
 /** Contours in the order of the steps; where there are none, as at a saw, piece by piece from the inside out. Then clamps and marks of tabs. */
 export function machineCuts(view: SheetView, steps: readonly CutStep[]): readonly Classed[] {
   const contours = inOrder(
@@ -73,16 +70,9 @@ interface LayerChoice {
   readonly values: LayerValues;
 }
 
-/** The plan has no step of its own for a pocket, since nothing comes free by it. */
-interface PocketStep {
-  readonly kind: 'pocket';
-  readonly piece: number;
-  readonly feature: number;
-}
-
 /** One thing that the cutter, or a drill, goes round or into, and what comes free by it. */
 interface CutContour extends LayerChoice {
-  readonly step: ContourStep | PocketStep;
+  readonly step: ContourStep;
   readonly loop: Loop;
   readonly freed: readonly Holding[];
 }
@@ -114,9 +104,8 @@ function contoursOf(view: SheetView, laid: LaidPiece): readonly CutContour[] {
     };
   });
   const pockets = part.pockets.map(
-    ({ contour, depth }): CutContour => ({
-      // Before the holes, which may lie in it: in the order of the plan it comes with the first cut of its piece.
-      step: { kind: 'pocket', piece: piece.index, feature: 0 },
+    ({ contour, depth }, feature): CutContour => ({
+      step: { kind: 'pocket', piece: piece.index, feature },
       class: 'pocket',
       values: { depth },
       loop: contourLoop(placeContour(contour, placement)),
@@ -124,11 +113,10 @@ function contoursOf(view: SheetView, laid: LaidPiece): readonly CutContour[] {
     }),
   );
   const freed = holding === null ? [] : [holding];
-  const loop = contourLoop(shape.outer);
   const outline: CutContour = {
     step: { kind: 'outline', piece: piece.index, feature: 0 },
-    ...outlineChoice(view, holding, sliversBeside(view, loop)),
-    loop,
+    ...(skinChoice(view, 'skin', freed) ?? outlineChoice(holding)),
+    loop: contourLoop(shape.outer),
     freed,
   };
   return [...pockets, ...holes, ...cutOuts, outline];
@@ -140,30 +128,14 @@ function skinChoice(
   own: LayerClass,
   freed: readonly Holding[],
 ): LayerChoice | null {
-  const skin = Math.max(0, ...freed.map((each) => (each.action === 'skin' ? each.skin : 0)));
+  const skin = Math.max(0, ...freed.map((each) => each.skin));
   return skin === 0 ? null : { class: own, values: { skin, depth: material.thickness - skin } };
 }
 
-/** Strips of waste along the kerf of an outline: one that is left on a skin hangs by the skin of every outline beside it, so none of them is cut through. */
-function sliversBeside({ job, waste }: SheetView, loop: Loop): readonly Holding[] {
-  const reach = toMm(cutWidth(job.machine)) + KERF_SLACK_MM;
-  return waste
-    .filter(({ holding, outline }) => {
-      if (holding.kind !== 'sliver') return false;
-      return outline.some((corner) => nearestOn(loop, drawnPoint(corner)).distance <= reach);
-    })
-    .map(({ holding }) => holding);
-}
-
-/** What must not be cut free stays so, whatever lies beside it. */
-function outlineChoice(
-  view: SheetView,
-  holding: Holding | null,
-  beside: readonly Holding[],
-): LayerChoice {
-  if (holding !== null && adviceOf(holding) === 'leave') return { class: 'unheld', values: {} };
-  const freed = holding === null ? beside : [holding, ...beside];
-  return skinChoice(view, 'skin', freed) ?? { class: 'outline', values: {} };
+/** What must not be cut free stays in its sheet. */
+function outlineChoice(holding: Holding | null): LayerChoice {
+  const isUnheld = holding !== null && adviceOf(holding) === 'leave';
+  return { class: isUnheld ? 'unheld' : 'outline', values: {} };
 }
 
 function slugsInside(slugs: readonly LaidWaste[], contour: Contour): readonly Holding[] {
@@ -175,14 +147,10 @@ function slugsInside(slugs: readonly LaidWaste[], contour: Contour): readonly Ho
 }
 
 function inOrder(contours: readonly CutContour[], steps: readonly CutStep[]): CutContour[] {
-  const keyOf = ({ kind, piece, feature }: ContourStep | PocketStep) =>
-    `${kind} ${piece} ${feature}`;
+  const keyOf = ({ kind, piece, feature }: ContourStep) => `${kind} ${piece} ${feature}`;
   const places = new Map<string, number>();
   steps.forEach((step, i) => {
-    if (step.kind === 'skin') return;
-    places.set(keyOf(step), i);
-    const pocket = keyOf({ kind: 'pocket', piece: step.piece, feature: 0 });
-    places.set(pocket, places.get(pocket) ?? i);
+    if (step.kind !== 'skin') places.set(keyOf(step), i);
   });
   const placeOf = ({ step }: CutContour) => places.get(keyOf(step)) ?? steps.length;
   return contours.toSorted((a, b) => placeOf(a) - placeOf(b));

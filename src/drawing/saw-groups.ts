@@ -3,6 +3,7 @@ import { type NumberedSheet, numberedSheets, type Plan } from '../model/plan.ts'
 import { sawnLength } from '../model/saw-panels.ts';
 import type { Material, SheetStock } from '../model/stock.ts';
 import { toMm } from '../model/units.ts';
+import { oncePer } from './once-per.ts';
 import { type SawStep, sawSteps, stageCount } from './saw-steps.ts';
 
 /** Sheets that are cut alike: of one stock, with the same parts at the same places and the same cuts. */
@@ -37,7 +38,7 @@ export function sawGroupOf(plan: Plan, number: number): SawGroup | null {
   return alike === undefined ? null : groupOf(plan, alike);
 }
 
-function alikeSheets(plan: Plan): readonly (readonly NumberedSheet[])[] {
+const alikeSheets = oncePer((plan: Plan): readonly (readonly NumberedSheet[])[] => {
   if (plan.job.machine.kind === 'router') return [];
   const groups = new Map<string, NumberedSheet[]>();
   for (const each of numberedSheets(plan.layouts)) {
@@ -45,7 +46,7 @@ function alikeSheets(plan: Plan): readonly (readonly NumberedSheet[])[] {
     groups.set(key, [...(groups.get(key) ?? []), each]);
   }
   return [...groups.values()];
-}
+});
 
 export function sawTotals(groups: readonly SawGroup[]): SawTotals {
   const sum = (of: (group: SawGroup) => number) =>

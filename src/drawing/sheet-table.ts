@@ -3,6 +3,7 @@ import { counted, lengthNumber, UNHELD_WORDS } from '../model/format.ts';
 import { type Action, adviceOf, type Holding } from '../model/holding.ts';
 import type { FileUnit } from '../model/job.ts';
 import { UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
+import { depthText } from './depth-texts.ts';
 import { type Alert, alertOf } from './marks.ts';
 import { numberRuns } from './number-runs.ts';
 import { middleOf } from './outline.ts';
@@ -67,8 +68,18 @@ export function sheetNotes(view: SheetView): readonly string[] {
     ...(tabs.length > 0 ? [`Tabs (x, y) from the lower left: ${tabs.join(' · ')}`] : []),
     ...(clamps.length > 0 ? [`Middle of clamps (x, y): ${clamps.join(' · ')}`] : []),
     ...(keepOuts.length > 0 ? [`Keep out: ${keepOuts.join(' · ')}`] : []),
+    ...depthNotes(view),
     ...partNotes(view),
   ];
+}
+
+/** "Not through: Side: 10 holes of 5 mm, 12 mm deep · Rail: 1 pocket, 6 mm deep". */
+function depthNotes({ job, pieces }: SheetView): readonly string[] {
+  const texts = pieces.flatMap(({ name, part }) => {
+    const text = depthText(part, job.unit);
+    return text === null ? [] : [`${name}: ${text}`];
+  });
+  return texts.length === 0 ? [] : [`Not through: ${[...new Set(texts)].join(' · ')}`];
 }
 
 /** "Rail: pocket screws on the back", what the file notes of the parts on the sheet. */
@@ -86,10 +97,7 @@ export function placeText(unit: FileUnit, { x, y }: Point): string {
 
 /** By the number of the cut that left the skin, runs of three and more as `4–9`. */
 function skinTexts({ skins }: SheetView): readonly string[] {
-  const others = skins.filter(({ thing }) => thing !== 'sliver');
-  const numbers = numberRuns(others.map(({ cutOrder }) => cutOrder));
-  const slivers = skins.filter(({ thing }) => thing === 'sliver');
-  return [...numbers, ...slivers.map(({ cutOrder }) => `sliver at ${cutOrder}`)];
+  return numberRuns(skins.map(({ cutOrder }) => cutOrder));
 }
 
 /** What to do, in few words; nothing where nothing is needed. */

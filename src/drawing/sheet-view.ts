@@ -12,6 +12,7 @@ import type { Part, Piece } from '../model/part.ts';
 import { numberedSheets, type Plan } from '../model/plan.ts';
 import type { Material, SheetStock } from '../model/stock.ts';
 import { fromMm } from '../model/units.ts';
+import { oncePer } from './once-per.ts';
 import { type SawGroup, sawGroupOf } from './saw-groups.ts';
 import type { SawStep } from './saw-steps.ts';
 import { settingNumber } from './saw-texts.ts';
@@ -159,9 +160,18 @@ function nameOf(job: Job, pieceIndex: number): { name: string; count: string } {
   const piece = job.pieces[pieceIndex];
   const part = piece && job.parts[piece.part];
   assert(piece !== undefined && part !== undefined, 'the piece is one of the job');
-  const sameName = job.pieces.filter((other) => job.parts[other.part]?.name === part.name);
-  return { name: plainText(part.name), count: `${piece.number}/${sameName.length}` };
+  return { name: plainText(part.name), count: `${piece.number}/${namesakes(job).get(part.name)}` };
 }
+
+/** How many pieces have each name. */
+const namesakes = oncePer(({ parts, pieces }: Job): ReadonlyMap<string, number> => {
+  const counts = new Map<string, number>();
+  for (const { part } of pieces) {
+    const { name } = parts[part]!;
+    counts.set(name, (counts.get(name) ?? 0) + 1);
+  }
+  return counts;
+});
 
 /** A, B, … Z, AA, AB, … */
 export function indexLetters(index: number): string {

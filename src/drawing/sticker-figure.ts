@@ -8,7 +8,7 @@
 import { boxOfShape } from '../geometry/pose.ts';
 import { toMm } from '../model/units.ts';
 import { circle, type DrawnPoint, type Item, line, polygon, type Run } from './display-list.ts';
-import { drawnBox, drawnPoint, shapeRuns } from './outline.ts';
+import { contourRun, drawnBox, drawnPoint, shapeRuns } from './outline.ts';
 import type { Figure } from './stickers.ts';
 
 /** A rectangle of the paper, in millimetres. */
@@ -43,6 +43,13 @@ export function drawFigure(figure: Figure, room: Room): readonly Item[] {
   const middle = { x: (low.x + high.x) / 2, y: (low.y + high.y) / 2 };
   return [
     { kind: 'path', style: 'sticker-outline', runs: shapeRuns(figure.shape).map(fit.run) },
+    ...figure.pockets.map(
+      (contour): Item => ({
+        kind: 'path',
+        style: 'sticker-recess',
+        runs: [fit.run(contourRun(contour))],
+      }),
+    ),
     ...drawHoles(figure, fit),
     ...drawBands(figure, fit),
     ...(grainDeg === null ? [] : arrow(grainDeg, arrowPlace(grainDeg, fit, middle))),

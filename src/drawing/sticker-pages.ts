@@ -27,39 +27,36 @@ export interface StickerOptions {
   readonly date: string | null;
 }
 
-/** The pages of labels, and what is worth saying of them. */
-export interface StickerPages {
-  readonly pages: readonly Drawing[];
+/** A page of labels, and what is worth saying of them. */
+export interface StickerPage {
+  readonly drawing: Drawing;
   readonly labels: number;
   /** Labels whose code would have been too fine to be read. */
   readonly withoutCode: number;
 }
 
-/** All labels of a plan, a drawing for each page, in millimetres of the paper. */
-export function drawStickers(plan: Plan, options: StickerOptions): StickerPages {
+/** All labels of a plan, a drawing for each page, in millimetres of the paper. One at a time, as the codes of thousands fill the memory. */
+export function* drawStickers(plan: Plan, options: StickerOptions): Generator<StickerPage> {
   const { grid, first, mark } = options;
   const [width, height] = [toMm(grid.label.width), toMm(grid.label.height)];
   const common = { job: plainText(plan.job.name), unit: plan.job.unit, mark };
   const rooms = stickerRooms(width, height);
-  const drawn = stickersOf(plan).map((sticker) =>
-    drawSticker(sticker, common, options.date, rooms),
-  );
+  const stickers = stickersOf(plan);
   const perPage = labelsPerPage(grid);
   const paper = paperOf(grid);
-  const pages: Drawing[] = [];
-  for (let from = 1 - first; from < drawn.length; from += perPage) {
+  for (let from = 1 - first, number = 1; from < stickers.length; from += perPage, number++) {
     const cells = Array.from({ length: perPage }, (_, place) => ({ place, index: from + place }));
-    const groups = cells.flatMap(({ place, index }) => {
-      const label = drawn[index];
-      return label === undefined ? [] : [placed(label, index, cellOf(grid, place), paper.height)];
+    const labels = cells.flatMap(({ place, index }) => {
+      const sticker = stickers[index];
+      if (sticker === undefined) return [];
+      return [{ place, index, label: drawSticker(sticker, common, options.date, rooms) }];
     });
-    pages.push(page(paper, pages.length + 1, groups));
+    const groups = labels.map(({ place, index, label }) =>
+      placed(label, index, cellOf(grid, place), paper.height),
+    );
+    const withoutCode = labels.filter(({ label }) => label.code === null).length;
+    yield { drawing: page(paper, number, groups), labels: labels.length, withoutCode };
   }
-  return {
-    pages,
-    labels: drawn.length,
-    withoutCode: drawn.filter(({ code }) => code === null).length,
-  };
 }
 
 /** The cell of a page with this index, row by row from the upper left one, in millimetres from the lower left corner of the page. */

@@ -4,8 +4,8 @@
 // Source: our own.
 // Cost: linear in the pieces of each sheet times its freeing cuts.
 // Degenerate cases: pieces without a place get no sticker; a job without sheets and boards has none.
-import { placePoint, placeShape } from '../geometry/pose.ts';
-import { rectangle, type Shape } from '../geometry/shape.ts';
+import { placeContour, placePoint, placeShape } from '../geometry/pose.ts';
+import { type Contour, rectangle, type Shape } from '../geometry/shape.ts';
 import type { Offcut } from '../model/costs.ts';
 import { counted, formatLength, formatSize, keptNumber, lengthNumber } from '../model/format.ts';
 import type { FileUnit, Job } from '../model/job.ts';
@@ -47,6 +47,7 @@ export interface Figure {
   readonly shape: Shape;
   readonly edgeBands: Sides;
   readonly holes: readonly Hole[];
+  readonly pockets: readonly Contour[];
   /** Degrees counter-clockwise from the figure's x axis; null without grain. */
   readonly grainDeg: number | null;
 }
@@ -100,6 +101,7 @@ function pieceFigure({ stock }: SheetView, { part, placement }: LaidPiece): Figu
     shape: placeShape(part.shape, pose),
     edgeBands: mirrored ? { ...bands, left: right, right: left } : part.edgeBands,
     holes: part.holes.map((hole) => ({ ...hole, ...placePoint(hole, pose) })),
+    pockets: part.pockets.map(({ contour }) => placeContour(contour, pose)),
     grainDeg: stock.grainAxis === null ? null : (onSheet - turn + 360) % 180,
   };
 }
@@ -169,6 +171,7 @@ function boxFigure(width: number, height: number): Omit<Figure, 'grainDeg'> {
     shape: { outer: rectangle(0, 0, width, height), inner: [] },
     edgeBands: NO_SIDES,
     holes: [],
+    pockets: [],
   };
 }
 

@@ -110,6 +110,7 @@ export const STYLES = {
   'bar-light': drawn(INK, 0.15, { fill: CLEAN }),
   // A label printer knows black only.
   'sticker-outline': drawn(BLACK, 0.22, {}),
+  'sticker-recess': drawn(BLACK, 0.15, { dash: [0.8, 0.5] }),
   'sticker-band': drawn(BLACK, 0.8, {}),
   'sticker-grain': drawn(BLACK, 0.25, {}),
   'sticker-mark': filled(BLACK),

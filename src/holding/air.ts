@@ -2,7 +2,7 @@
  * The air under one sheet: its pump, its leaks, and the vacuum while the kerfs open.
  *
  * On a porous spoilboard air comes in through the table beside the sheet, through every open kerf (as wide as its leak
- * makes it), under edges that stand up, and a little through the sheet itself. On a table with gaskets or pods it comes in where these are nicked,
+ * makes it), under edges that stand up, and a little through the sheet itself, more where a pocket leaves only a floor of it. On a table with gaskets or pods it comes in where these are nicked,
  * and through what a cord round the whole sheet leaves open when a kerf crosses its grooves. The vacuum follows from the
  * operating point and is rounded to the printed 0.01 kPa, so that a person can go on from there.
  * Where we differ: the edge of the sheet is taken as sealed, and the border that a thing loses is that at the deepest
@@ -14,6 +14,7 @@ import { toMm } from '../model/units.ts';
 import { airPressurePa } from './atmosphere.ts';
 import { borderLossMm } from './border.ts';
 import { CONSTANTS, FAMILY_CONSTANTS } from './constants.ts';
+import { type Floor, floorMm2, floorPerM } from './floors.ts';
 import { layerResistancePerM, leakWidthMm, orificeFlowM3h, porousFlowM3h } from './leak.ts';
 import { type Gap, gapFlowM3h, gapsOf } from './lifted.ts';
 import { operatingVacuumKpa } from './operating-point.ts';
@@ -39,9 +40,18 @@ export interface Air extends Reach, Footing {
   readonly slotPerKerfMm: number;
   /** Under edges of the sheet that do not lie down. */
   readonly gaps: readonly Gap[];
+  readonly thicknessMm: number;
+  /** Of all pieces on the sheet. */
+  readonly floors: readonly Floor[];
 }
 
-export function airOf(table: Table, cutter: number, material: Material, stock: SheetStock): Air {
+export function airOf(
+  table: Table,
+  cutter: number,
+  material: Material,
+  stock: SheetStock,
+  floors: readonly Floor[] = [],
+): Air {
   const atmospherePa = airPressurePa(table.altitudeM);
   const share = atmospherePa / CONSTANTS.seaLevelPressure.value;
   const curve = curveAtPressure(table.pump.curve, share);
@@ -61,6 +71,8 @@ export function airOf(table: Table, cutter: number, material: Material, stock: S
     cutter,
     sheetPerM: sheetResistancePerM(material),
     gaps: gapsOf(stock),
+    thicknessMm: toMm(material.thickness),
+    floors,
   };
 }
 
@@ -86,13 +98,24 @@ export function openSlotMm2(air: Air, openKerfMm: number): number {
 
 /** Free air that comes in at a vacuum. */
 export function leakM3h(air: Air, openKerfMm: number, end: BandEnd, vacuumKpa: number): number {
-  const { atmospherePa, coveredMm2, sheetPerM } = air;
+  const { atmospherePa, coveredMm2, sheetPerM, floors } = air;
   const boardPerM = air.boardPerM[end];
   const open = porousFlowM3h(openAreaMm2(air, openKerfMm), boardPerM, vacuumKpa, atmospherePa);
-  const through = porousFlowM3h(coveredMm2, boardPerM + sheetPerM, vacuumKpa, atmospherePa);
+  const wholeMm2 = Math.max(0, coveredMm2 - floorMm2(floors));
+  const through = porousFlowM3h(wholeMm2, boardPerM + sheetPerM, vacuumKpa, atmospherePa);
   const slot = openSlotMm2(air, openKerfMm);
   const under = gapFlowM3h(air.gaps, boardPerM, vacuumKpa, atmospherePa);
-  return open + through + under + orificeFlowM3h(slot, vacuumKpa, atmospherePa);
+  const thin = floorFlowM3h(air, end, vacuumKpa);
+  return open + through + thin + under + orificeFlowM3h(slot, vacuumKpa, atmospherePa);
+}
+
+/** Through the floors of pockets and blind holes. */
+export function floorFlowM3h(air: Air, end: BandEnd, vacuumKpa: number): number {
+  const { atmospherePa, sheetPerM, thicknessMm, floors } = air;
+  return floors.reduce((sum, { areaMm2, depthMm }) => {
+    const perM = air.boardPerM[end] + floorPerM(sheetPerM, thicknessMm, depthMm);
+    return sum + porousFlowM3h(areaMm2, perM, vacuumKpa, atmospherePa);
+  }, 0);
 }
 
 /** Thickness of the spoilboard in the field beside a kerf: more where air goes more easily along it than through it. */

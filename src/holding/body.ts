@@ -12,10 +12,13 @@
  * mean radius, and only the weight holds.
  */
 import { regionArea, ringLength } from '../geometry/area.ts';
+import { intersect } from '../geometry/boolean.ts';
 import { convexHull } from '../geometry/hull.ts';
 import type { Point } from '../geometry/point.ts';
 import type { Region, Ring } from '../geometry/shape.ts';
+import type { Terrace } from '../geometry/terraces.ts';
 import { toMm, toMm2, UNITS_PER_MM } from '../model/units.ts';
+import { type Floor, floorSizes, takenMm3 } from './floors.ts';
 import { meanDistance, sidesOf } from './friction.ts';
 import { type Pressed, type TurningPoint, turningPoints } from './turning.ts';
 
@@ -23,6 +26,10 @@ export interface Body extends Pressed {
   readonly areaMm2: number;
   /** What of it the vacuum reaches. */
   readonly heldAreaMm2: number;
+  /** Of that, what lies under pockets and blind holes. */
+  readonly heldFloors: readonly Floor[];
+  /** What pockets and blind holes have taken out of it. */
+  readonly takenMm3: number;
   readonly cuts: readonly CutPoint[];
   readonly turns: readonly TurningPoint[];
   readonly tips: readonly Tip[];
@@ -55,8 +62,13 @@ export interface Tip {
   readonly cutMm: number;
 }
 
-/** `held` is what the vacuum reaches of it. */
-export function bodyOf(region: Region, held: readonly Region[], liftedMm = 0): Body {
+/** `held` is what the vacuum reaches of it; all of them in the same coordinates. */
+export function bodyOf(
+  region: Region,
+  held: readonly Region[],
+  liftedMm = 0,
+  floors: readonly Terrace[] = [],
+): Body {
   const heldArea = held.reduce((sum, each) => sum + regionArea(each), 0);
   const pressed = heldArea > 0 ? held : [region];
   const centre = centroid(pressed);
@@ -67,6 +79,8 @@ export function bodyOf(region: Region, held: readonly Region[], liftedMm = 0): B
     ...about,
     areaMm2: toMm2(regionArea(region)),
     heldAreaMm2: toMm2(heldArea),
+    heldFloors: heldFloors(floors, held),
+    takenMm3: takenMm3(floorSizes(floors)),
     cuts: cutsOf(region.outer, centre),
     turns: turningPoints(about),
     tips,
@@ -74,6 +88,14 @@ export function bodyOf(region: Region, held: readonly Region[], liftedMm = 0): B
     narrowMm: tips.reduce((least, tip) => Math.min(least, tip.cutMm), Number.POSITIVE_INFINITY),
     liftedMm,
   };
+}
+
+function heldFloors(floors: readonly Terrace[], held: readonly Region[]): Floor[] {
+  const reached = floors.map(({ regions, depth }) => ({
+    depth,
+    regions: intersect(regions, held),
+  }));
+  return floorSizes(reached).filter(({ areaMm2 }) => areaMm2 > 0);
 }
 
 /** Distance in mm of a point from the line through two others, positive on its left. */

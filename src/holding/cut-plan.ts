@@ -99,5 +99,11 @@ function isOutline({ step }: CutMoment): boolean {
 }
 
 function countsOf({ piece, part }: LaidPiece): Parameters<typeof stepsOf>[0] {
-  return { piece, holes: part.holes.length, cutOuts: part.shape.inner.length };
+  const { pockets, holes, shape } = part;
+  return {
+    piece,
+    pockets: pockets.length,
+    holes: holes.length,
+    cutOuts: shape.inner.length,
+  };
 }

@@ -1,7 +1,7 @@
 /**
  * In which order the pieces of a sheet are cut.
  *
- * Rules that never bend: in a piece first its holes, then its cut-outs, then its outline; a piece
+ * Rules that never bend: in a piece first its pockets, in which holes may lie, then its holes, then its cut-outs, then its outline; a piece
  * inside a cut-out, with all its cuts, before the first cut of the piece around it; skins are taken
  * off after all other cuts. Within them the
  * least margin of the sheet is made as large as any order makes it. Then each piece is cut while its
@@ -44,21 +44,29 @@ export function cuttingOrder(blocks: readonly Block[], holds: Holds): CuttingOrd
 
 export interface StepCounts {
   readonly piece: number;
+  readonly pockets: number;
   readonly holes: number;
   readonly cutOuts: number;
 }
 
-export function stepsOf({ piece, holes, cutOuts }: StepCounts): ContourStep[] {
+export function stepsOf({ piece, pockets, holes, cutOuts }: StepCounts): ContourStep[] {
   const features = (kind: ContourStep['kind'], count: number): ContourStep[] =>
     Array.from({ length: count }, (_, feature) => ({ kind, piece, feature }));
-  return [...features('hole', holes), ...features('cut-out', cutOuts), ...features('outline', 1)];
+  return [
+    ...features('pocket', pockets),
+    ...features('hole', holes),
+    ...features('cut-out', cutOuts),
+    ...features('outline', 1),
+  ];
 }
 
 /** In the order of the cuts that left them. */
 export function skinSteps(loose: readonly Holding[]): SkinStep[] {
-  return loose
-    .filter(({ action }) => action === 'skin')
-    .map(({ kind, piece, cutOrder }) => ({ kind: 'skin', thing: kind, piece, cutOrder }));
+  return loose.flatMap(({ kind, piece, cutOrder, skin }): SkinStep[] =>
+    skin === 0 || kind === 'sliver' || piece === null
+      ? []
+      : [{ kind: 'skin', thing: kind, piece, cutOrder }],
+  );
 }
 
 /** A way is as short from its other end: it starts with the piece that is held less well. */

@@ -9,6 +9,7 @@ import { leakM3h, openAreaMm2, openSlotMm2 } from './air.ts';
 import { CONSTANTS } from './constants.ts';
 import { fromPa, newtonToLbf } from './conversions.ts';
 import { amount, line, power } from './explain-numbers.ts';
+import { floorAirLines, floorLines } from './explain-pockets.ts';
 import type { HeldThing } from './hold-sheet.ts';
 import { gapFlowM3h } from './lifted.ts';
 import { pipeLossKpa } from './pipe.ts';
@@ -18,6 +19,7 @@ export function airLines(job: RouterJob, setting: Setting, thing: HeldThing): Re
   return [
     ...sourceLines(job, setting),
     ...leakLines(job, setting),
+    ...floorAirLines(setting, thing),
     ...vacuumLines(job, setting, thing),
     ...forceLines(job, setting, thing),
   ];
@@ -146,7 +148,7 @@ function vacuumLines({ unit }: RouterJob, { air }: Setting, thing: HeldThing): R
   const place = action === 'earlier' ? 'at its place on the shortest way' : `${cutOrder}`;
   const drive = `(pa^2 - (pa - v)^2) / (2 x ${CONSTANTS.airViscosity.value} Pa s x pa)`;
   const coveredM2 = (air.coveredMm2 / 1e6).toFixed(4);
-  const under = air.gaps.length > 0 ? ' + what comes in under the edges' : '';
+  const under = `${air.gaps.length > 0 ? ' + what comes in under the edges' : ''}${air.floors.length > 0 ? ' + through floors' : ''}`;
   const leaks =
     air.seal === null
       ? `(A/Rs + ${coveredM2} m2/(Rs + Rw)) ${drive}${under}`
@@ -210,18 +212,22 @@ function forceLines(job: RouterJob, setting: Setting, thing: HeldThing): Reckoni
   const { material } = setting;
   const { body } = thing;
   const { nominal } = thing.reckoned;
+  const hasFloors = thing.floors.length > 0;
   const pounds = ` (${newtonToLbf(nominal.grip.forceN).toFixed(1)} lbf)`;
   return [
     line('Area of the piece', 'openings taken out', amount(body.areaMm2, 0, 'mm2')),
     ...reachLines(job, setting, thing),
+    ...floorLines(setting, thing),
     line(
       'Weight',
-      `area x thickness x ${material.densityKgPerM3} kg/m3 x ${CONSTANTS.gravity.value} m/s2`,
+      `${hasFloors ? '(area x thickness - W)' : 'area x thickness'} x ${material.densityKgPerM3} kg/m3 x ${CONSTANTS.gravity.value} m/s2`,
       amount(nominal.weightN, 2, 'N'),
     ),
     line(
       'Holding force F',
-      'v x share x held area + weight',
+      hasFloors
+        ? 'v x share x held area, under floors with their share, + weight'
+        : 'v x share x held area + weight',
       `${amount(nominal.grip.forceN, 1, 'N')}${job.unit === 'in' ? pounds : ''}`,
     ),
   ];

@@ -68,7 +68,7 @@ function lowestLine({ lowestKpa, reckonedKpa }: LowestVacuum, unit: FileUnit): R
   const mercury = `${upToTwoDigits(inHg(lowestKpa), inHg(reckonedKpa))} inHg`;
   return line(
     'Lowest vacuum that holds it',
-    'nothing is needed: it stays while the gauge shows this or more when it comes free',
+    'it stays by itself while the gauge shows this or more when it comes free',
     unit === 'in' ? `${kpa} (${mercury})` : kpa,
   );
 }

@@ -18,6 +18,7 @@ import { forceLines } from './explain-force.ts';
 import { marginLines } from './explain-margins.ts';
 import { line } from './explain-numbers.ts';
 import { vacuumLines } from './explain-order.ts';
+import { pocketingLines } from './explain-pockets.ts';
 import { influenceLines, whatIfLines } from './explain-what-if.ts';
 import { type HeldThing, holdSheet } from './hold-sheet.ts';
 import { sensitivityOf } from './sensitivity.ts';
@@ -73,6 +74,7 @@ function stepLines(job: RouterJob, setting: Setting, thing: HeldThing): readonly
     ...airLines(job, setting, thing),
     ...forceLines(job, setting, thing),
     ...marginLines(thing),
+    ...pocketingLines(thing),
     ...verdictLines(job, thing.holding),
   ];
 }
@@ -92,14 +94,17 @@ function verdictLines(job: RouterJob, holding: Holding): ReckoningLine[] {
   return [...lines, line('Margin after the remedy', remedyText(job, holding), after)];
 }
 
-function remedyText(job: RouterJob, { action, cutOrder, skin, tabs, clamp }: Holding): string {
+function remedyText(
+  job: RouterJob,
+  { action, cutOrder, skin, skinFor, tabs, clamp }: Holding,
+): string {
   switch (action) {
     case 'none':
       return '';
     case 'earlier':
       return `cut as number ${cutOrder} of the sheet`;
     case 'skin':
-      return `skin of ${formatLength(skin, job.unit)}: worse of the passes above it and the last pass with every kerf open`;
+      return `skin of ${formatLength(skin, job.unit)}${skinFor === 'waste' ? ' for the strip of waste beside it' : ''}: worse of the passes above it and the last pass with every kerf open`;
     case 'tabs':
       return `${counted(tabs.length, 'tab')}: friction plus the worst tab, or tipping against all of them`;
     case 'clamp':

@@ -10,7 +10,7 @@ export interface CutMoment {
   readonly step: ContourStep;
   /** Index in the list of laid pieces. */
   readonly laid: number;
-  /** Place among the cuts that free something, from 1; a hole has that of the next such cut. */
+  /** Place among the cuts that free something, from 1; a pocket or a hole has that of the next such cut. */
   readonly place: number;
   /** On the whole sheet, this cut included. */
   readonly openKerfMm: number;
@@ -26,9 +26,13 @@ export function cutMoments(laid: readonly LaidPiece[], steps: readonly ContourSt
     openUm += openedBy(laid[index]!, step, cut);
     if (step.kind === 'outline') cut.add(index);
     const moment = { step, laid: index, place, openKerfMm: openUm / 1000 };
-    if (step.kind !== 'hole') place++;
+    if (frees(step)) place++;
     return moment;
   });
+}
+
+function frees({ kind }: ContourStep): boolean {
+  return kind === 'cut-out' || kind === 'outline';
 }
 
 /** With the numbers as they are. */
@@ -37,7 +41,7 @@ export function vacuumAlong(
   moments: readonly CutMoment[],
 ): Pick<SheetHolding, 'vacuumStartKpa' | 'vacuumAlongKpa' | 'lostAfter'> {
   const at = (openKerfMm: number): number => vacuumAt(air, openKerfMm, 'nominal');
-  const freeing = moments.filter(({ step }) => step.kind !== 'hole');
+  const freeing = moments.filter(({ step }) => frees(step));
   const vacuumStartKpa = at(0);
   const vacuumAlongKpa = freeing.map(({ openKerfMm }) => at(openKerfMm));
   const kpas = [vacuumStartKpa, ...vacuumAlongKpa];

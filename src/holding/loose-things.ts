@@ -27,6 +27,8 @@ export interface LooseThing {
   /** As it lies on the sheet, openings taken out. */
   readonly region: Region;
   readonly moment: CutMoment;
+  /** The laid pieces with an outline along it, for a sliver; none for other things. */
+  readonly beside: readonly number[];
   readonly site: TabSite;
 }
 
@@ -71,7 +73,7 @@ function pieceThing(scene: Scene, index: number, firm: readonly Region[]): Loose
   const isShow = (out: Point): boolean => part.showEdges.includes(sideOf(out, pose));
   const edges = { isShow, grainAxis: stock.grainAxis };
   const site = { ring: region.outer, holes, isFirm: inAny(firm), cutter, ...edges };
-  return { kind: 'piece', laid: index, body: bodies[index]!, region, moment, site };
+  return { kind: 'piece', laid: index, body: bodies[index]!, region, moment, beside: [], site };
 }
 
 function slugThing(scene: Scene, { laid: index, opening, region }: Slug): LooseThing {
@@ -84,7 +86,7 @@ function slugThing(scene: Scene, { laid: index, opening, region }: Slug): LooseT
   const isFirm = inAny([laid[index]!.region]);
   const site = { ring: region.outer, holes: [], isFirm, cutter, ...wasteEdges(scene) };
   const body = bodyOf(region, heldRegions(footing, region, 'slug'), liftedMm(footing, region));
-  return { kind: 'slug', laid: index, body, region, moment, site };
+  return { kind: 'slug', laid: index, body, region, moment, beside: [], site };
 }
 
 /**
@@ -107,7 +109,7 @@ function sliverThing(scene: Scene, region: Region): LooseThing {
   const isFirm = inAny(laid.filter((_, i) => firm[i]).map(outlineOf));
   const site = { ring: region.outer, holes: [], isFirm, cutter, ...wasteEdges(scene) };
   const body = bodyOf(region, heldRegions(footing, region, 'sliver'), liftedMm(footing, region));
-  return { kind: 'sliver', laid: null, body, region, moment, site };
+  return { kind: 'sliver', laid: null, body, region, moment, beside: [...beside], site };
 }
 
 /** Nobody sees the edges of waste. */

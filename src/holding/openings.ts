@@ -1,8 +1,10 @@
 import { ringLength } from '../geometry/area.ts';
 import { flattenShape } from '../geometry/flatten.ts';
 import { type Contour, circle, type Region, type Ring, reverseContour } from '../geometry/shape.ts';
+import type { Terrace } from '../geometry/terraces.ts';
 import type { Part } from '../model/part.ts';
 import { toMm } from '../model/units.ts';
+import { CHORD_ERROR, floorsOf } from './floors.ts';
 
 /** A through hole or a cut-out, in the coordinates of its part. */
 export interface Opening {
@@ -15,13 +17,14 @@ export interface Opening {
   readonly kerfMm: number;
 }
 
-/** A part as the air sees it: its outline, and what goes through it. */
+/** A part as the air sees it: its outline, what goes through it, and where it is thinner. */
 export interface OpenPart {
   readonly openings: readonly Opening[];
   readonly region: Region;
+  readonly floors: readonly Terrace[];
 }
 
-/** Through holes first, then cut-outs. Holes that do not go through open nothing. */
+/** Through holes first, then cut-outs. Holes that do not go through open nothing and leave a floor. */
 export function openPart(part: Part): OpenPart {
   const holes = part.holes.flatMap(({ x, y, diameter, depth }, feature) =>
     depth === null ? [openingOf('hole', feature, circle({ x, y }, Math.round(diameter / 2)))] : [],
@@ -34,7 +37,7 @@ export function openPart(part: Part): OpenPart {
     outer: ringOf(part.shape.outer),
     holes: openings.map(({ ring }) => ring.toReversed()),
   };
-  return { openings, region };
+  return { openings, region, floors: floorsOf(part, region) };
 }
 
 function openingOf(kind: Opening['kind'], feature: number, contour: Contour): Opening {
@@ -45,6 +48,3 @@ function openingOf(kind: Opening['kind'], feature: number, contour: Contour): Op
 function ringOf(contour: Contour): Ring {
   return flattenShape({ outer: contour, inner: [] }, 'curve', CHORD_ERROR).outer;
 }
-
-/** 0.2 mm: forces and areas are not known better than to a hundredth anyway, and each corner costs time. */
-const CHORD_ERROR = 1600;

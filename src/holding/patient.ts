@@ -1,6 +1,6 @@
 import type { Box } from '../geometry/box.ts';
 import type { Region } from '../geometry/shape.ts';
-import type { Action, LooseKind, Tab, Verdict } from '../model/holding.ts';
+import type { Action, Holding, LooseKind, Tab, Verdict } from '../model/holding.ts';
 import type { FileUnit } from '../model/job.ts';
 import type { Body } from './body.ts';
 import type { TabSite } from './tab-places.ts';
@@ -18,6 +18,8 @@ export interface Patient {
   readonly isSheetLost: boolean;
   /** Kerf that is open on the sheet when everything is cut. */
   readonly wholeKerfMm: number;
+  /** What leaving a skin and taking it off costs, s; null where no skin can be left. */
+  readonly skinS: number | null;
   /** The unit in which tabs get round sizes. */
   readonly unit: FileUnit;
 }
@@ -31,6 +33,7 @@ export interface Remedy {
   readonly seconds: number;
   /** Base lengths; 0 without a skin. */
   readonly skin: number;
+  readonly skinFor: Holding['skinFor'];
   readonly tabs: readonly Tab[];
   /** What keeps it from holding more: itself, the light pass that ends it, or the sheet that it ties to. */
   readonly limit: 'own' | 'last pass' | 'sheet';
@@ -45,10 +48,17 @@ export function remedyOf(
   action: Action,
   margins: { readonly margin: number; readonly marginLow: number },
   seconds: number,
-  means: Partial<Pick<Remedy, 'skin' | 'tabs' | 'clamp' | 'limit' | 'onShow'>> = {},
+  means: Partial<Pick<Remedy, 'skin' | 'skinFor' | 'tabs' | 'clamp' | 'limit' | 'onShow'>> = {},
 ): Remedy {
   const { margin, marginLow } = margins;
   const verdict = verdictOf(margin, marginLow);
-  const none = { skin: 0, tabs: [], limit: 'own', onShow: false, clamp: null } as const;
+  const none = {
+    skin: 0,
+    skinFor: null,
+    tabs: [],
+    limit: 'own',
+    onShow: false,
+    clamp: null,
+  } as const;
   return { action, margin, marginLow, verdict, seconds, ...none, ...means };
 }

@@ -21,7 +21,7 @@ import { verdictOf } from './verdict.ts';
 export function remedyFor(setting: Setting, thing: Patient, as: Reckoned): Remedy | null {
   if (as.verdict === 'stays') return null;
   const found: Remedy[] = [];
-  const backing = reckon(setting, thing.sheet, as.openKerfMm);
+  const backing = backingAt(setting, thing, as);
   const add = (remedy: Remedy | null): void => {
     if (remedy !== null) found.push(backedBy(remedy, backing));
   };
@@ -37,6 +37,16 @@ export function remedyFor(setting: Setting, thing: Patient, as: Reckoned): Remed
   if (isSettled(found, CONSTANTS.clampSeconds.value)) return cheapest(found);
   add(clampRemedy(setting, thing, lying, as));
   return cheapest(found) ?? mostHelpful(found, as);
+}
+
+/** A skin, whether the thing needs one or not; null where it has none. */
+export function skinOn(setting: Setting, thing: Patient, as: Reckoned): Remedy | null {
+  const skin = skinRemedy(setting, thing, as);
+  return skin === null ? null : backedBy(skin, backingAt(setting, thing, as));
+}
+
+function backingAt(setting: Setting, { sheet }: Patient, { openKerfMm }: Reckoned): Reckoned {
+  return reckon(setting, sheet, openKerfMm);
 }
 
 /** What is tied to the sheet is held no better than the sheet. */

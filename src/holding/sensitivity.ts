@@ -117,16 +117,16 @@ function marginUnder(setting: Setting, { setting: given, thing }: Sensed): numbe
 }
 
 /** Only another border holds another part of it. */
-function bodyUnder(setting: Setting, given: Setting, { body, region }: HeldThing): Body {
+function bodyUnder(setting: Setting, given: Setting, { body, region, floors }: HeldThing): Body {
   if (setting.air.borderMm === given.air.borderMm) return body;
-  return bodyOf(region, heldRegions(setting.air, region, 'piece'), body.liftedMm);
+  return bodyOf(region, heldRegions(setting.air, region, 'piece'), body.liftedMm, floors);
 }
 
 /** As many for every material of a job, in the same order. */
 function inputsFor(job: RouterJob, given: Setting, stock: SheetStock): Input[] {
   const { table, unit } = job;
   const anew = (machine: Router, changed: Table): Setting =>
-    settingOf(machine, changed, given.material, stock);
+    settingOf(machine, changed, given.material, stock, given.air.floors);
   return [
     forceInput(given),
     frictionInput(given),

@@ -6,6 +6,7 @@
  * too thick.
  */
 import { fromMm, toMm } from '../model/units.ts';
+import type { Body } from './body.ts';
 import { CONSTANTS } from './constants.ts';
 import { freeingDepthMm, type PassForce, passForce } from './cutting-force.ts';
 import { type Patient, type Remedy, remedyOf } from './patient.ts';
@@ -13,10 +14,8 @@ import { skinFor, skinHold } from './skin.ts';
 import { type Reckoned, reckon, type Setting } from './stand.ts';
 
 export function skinRemedy(setting: Setting, thing: Patient, as: Reckoned): Remedy | null {
-  const { machine, material } = setting;
-  const thicknessMm = toMm(material.thickness);
-  const skinMm = skinFor(thicknessMm);
-  if (skinMm === 0 || thing.body.liftedMm > 0) return null;
+  const skinMm = skinFor(toMm(setting.material.thickness));
+  if (skinMm === 0 || thing.body.liftedMm > 0 || thing.skinS === null) return null;
   const { above, last } = passesOf(setting, skinMm);
   const skin = skinHold(thing.body, skinMm);
   // A finishing cut is made before the skin is taken off.
@@ -31,10 +30,14 @@ export function skinRemedy(setting: Setting, thing: Patient, as: Reckoned): Reme
     margin: Math.min(...[...stages, freed].map(({ nominal }) => nominal.margins.least)),
     marginLow: Math.min(...[...stages, freed].map(({ low }) => low.margins.least)),
   };
-  const wayS = (thing.body.perimeterMm * 60) / machine.feedMmPerMin;
   const limit = freed.nominal.margins.least === margins.margin ? 'last pass' : 'own';
-  const seconds = wayS + CONSTANTS.skinSeconds.value;
-  return remedyOf('skin', margins, seconds, { skin: fromMm(skinMm), limit });
+  const means = { skin: fromMm(skinMm), skinFor: 'itself', limit } as const;
+  return remedyOf('skin', margins, thing.skinS, means);
+}
+
+/** What it takes to leave a skin in the cut round a thing and to take that away. */
+export function ownSkinS({ machine }: Setting, { perimeterMm }: Body): number {
+  return (perimeterMm * 60) / machine.feedMmPerMin + CONSTANTS.skinSeconds.value;
 }
 
 interface SkinPasses {

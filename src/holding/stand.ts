@@ -11,6 +11,7 @@ import { type Air, airOf, type BandEnd, vacuumAt } from './air.ts';
 import type { Body } from './body.ts';
 import { CONSTANTS } from './constants.ts';
 import { freeingPasses, type PassForce } from './cutting-force.ts';
+import { type Floor, floorMm2, floorPerM } from './floors.ts';
 import { interfaceShare } from './leak.ts';
 import { type Grip, type Load, loadOf, type Margins, marginsOf } from './margins.ts';
 import { NO_SKIN, skinHold } from './skin.ts';
@@ -30,7 +31,7 @@ export interface Setting {
 
 export interface Stand {
   readonly vacuumKpa: number;
-  /** Share of the vacuum that reaches the thing through its own leaking. */
+  /** Share of the vacuum that reaches the thing through its own leaking, where it has its whole thickness. */
   readonly reachShare: number;
   readonly weightN: number;
   readonly grip: Grip;
@@ -54,16 +55,18 @@ export interface Help {
   readonly skin?: SkinHold;
 }
 
+/** `floors` are those of all pieces on the sheet. */
 export function settingOf(
   machine: Router,
   table: Table,
   material: Material,
   stock: SheetStock,
+  floors: readonly Floor[] = [],
 ): Setting {
   return {
     machine,
     material,
-    air: airOf(table, machine.cutter.diameter, material, stock),
+    air: airOf(table, machine.cutter.diameter, material, stock, floors),
     friction: material.filmFaced ? table.frictionFilmFaced : table.friction,
     passes: freeingPasses(machine, material),
   };
@@ -92,13 +95,15 @@ export function standAt(
 ): Stand {
   const { air, material, friction } = setting;
   const thicknessMm = toMm(material.thickness);
-  const reachShare = interfaceShare(
-    air.sheetPerM,
-    air.boardPerM[end],
-    1 - (vacuumKpa * 1000) / air.atmospherePa,
+  const reachShare = shareUnder(air, vacuumKpa, end, 0);
+  const wholeMm2 = body.heldAreaMm2 - floorMm2(body.heldFloors);
+  const vacuumN = body.heldFloors.reduce(
+    (sum, { areaMm2, depthMm }) =>
+      sum + vacuumForceN(vacuumKpa * shareUnder(air, vacuumKpa, end, depthMm), areaMm2),
+    vacuumForceN(vacuumKpa * reachShare, wholeMm2),
   );
-  const vacuumN = vacuumForceN(vacuumKpa * reachShare, body.heldAreaMm2);
-  const ownN = weightN(massKg(body.areaMm2, thicknessMm, material.densityKgPerM3));
+  const solidMm2 = body.areaMm2 - body.takenMm3 / thicknessMm;
+  const ownN = weightN(massKg(solidMm2, thicknessMm, material.densityKgPerM3));
   const forceN = vacuumN + ownN;
   const factor = end === 'low' ? 1 + CONSTANTS.forceBand.value : 1;
   const cases = (help.pass === undefined ? setting.passes : [help.pass]).map((pass) => {
@@ -109,6 +114,15 @@ export function standAt(
   });
   const worst = cases.reduce((a, b) => (b.margins.least < a.margins.least ? b : a));
   return { vacuumKpa, reachShare, weightN: ownN, ...worst };
+}
+
+/** Share of the vacuum that is left under stock of which so much was taken off. */
+export function shareUnder(air: Air, vacuumKpa: number, end: BandEnd, depthMm: number): number {
+  return interfaceShare(
+    floorPerM(air.sheetPerM, air.thicknessMm, depthMm),
+    air.boardPerM[end],
+    1 - (vacuumKpa * 1000) / air.atmospherePa,
+  );
 }
 
 /** While a pass runs above what the last one takes, that layer ties the thing to the sheet as a skin does, thinner where the stock stands up. */

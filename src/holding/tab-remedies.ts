@@ -41,7 +41,10 @@ export function tabRemedies(setting: Setting, thing: Patient, lying: Body, as: R
 }
 
 /** Why no tabs hold a thing. */
-export function tabFault(setting: Setting, { site, region, unit }: Patient): string {
+export function tabFault(
+  setting: Setting,
+  { site, region, unit }: Pick<Patient, 'site' | 'region' | 'unit'>,
+): string {
   const { size } = tabSizes(setting, unit)[0];
   const count = fewestTabs(region.outer);
   const hasPlaces = (on: TabSite): boolean =>

@@ -16,7 +16,7 @@ import type { Body } from './body.ts';
 import { type Change, changesFor, cutS } from './changes.ts';
 import { planCuts } from './cut-plan.ts';
 import { chipFault } from './cut-warnings.ts';
-import { bodiesOf } from './hold-sheet.ts';
+import { bodiesOf, sheetFloors } from './hold-sheet.ts';
 import { type LaidPiece, layPieces } from './laid-pieces.ts';
 import { type Reckoned, reckon, type Setting, settingOf, standAt } from './stand.ts';
 import { verdictOf } from './verdict.ts';
@@ -109,7 +109,7 @@ function sceneOf(job: RouterJob, { material: at, sheet }: NumberedSheet, piece: 
   const material = job.materials[at]!;
   const stock = material.sheets[sheet.stock]!;
   const laid = layPieces(job, sheet);
-  const setting = settingOf(job.machine, job.table, material, stock);
+  const setting = settingOf(job.machine, job.table, material, stock, sheetFloors(laid));
   const bodies = bodiesOf(laid, setting);
   const wholeKerfMm = planCuts(setting, laid, bodies).moments.at(-1)!.openKerfMm;
   const index = laid.findIndex((each) => each.piece === piece);
@@ -126,7 +126,7 @@ interface Standing {
 /** The piece at its place in the order that the job gives. */
 function standingOf(scene: Scene, job: RouterJob): Standing {
   const { material, stock, laid, index } = scene;
-  const setting = settingOf(job.machine, job.table, material, stock);
+  const setting = settingOf(job.machine, job.table, material, stock, sheetFloors(laid));
   // Bodies depend on the table and the width of the cutter, which no change touches.
   const bodies = job.table === scene.job.table ? scene.bodies : bodiesOf(laid, setting);
   const { moments } = planCuts(setting, laid, bodies);
@@ -203,7 +203,7 @@ function isOfCut({ kind }: Change): boolean {
 
 function aloneS(scene: Scene, now: Standing, then: RouterJob, verdict: Verdict): number | null {
   const { job, material, stock, laid, index } = scene;
-  const setting = settingOf(then.machine, then.table, material, stock);
+  const setting = settingOf(then.machine, then.table, material, stock, sheetFloors(laid));
   const here = reckon(setting, now.body, now.reckoned.openKerfMm);
   if (here.verdict !== verdict) return null;
   return longerS(job, then, material, ownKerfMm(laid[index]!));

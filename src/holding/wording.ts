@@ -15,6 +15,8 @@ export interface Case {
   readonly kind: LooseKind;
   readonly body: Body;
   readonly cutOrder: number;
+  /** The cuts that are left on the skin that holds it. */
+  readonly skinCuts: readonly number[];
   /** Why the vacuum does not reach all of it; none where it does. */
   readonly misses: readonly string[];
   readonly isOnPods: boolean;
@@ -29,7 +31,11 @@ export interface Case {
 
 export function whySentence(about: Case, as: Reckoned, remedy: Remedy | null): string {
   const { least } = as.nominal.margins;
-  if (as.verdict === 'stays') return `Stays by itself, held ${least.toFixed(2)} times over.`;
+  if (as.verdict === 'stays') {
+    const stays = `Stays by itself, held ${least.toFixed(2)} times over`;
+    if (remedy === null) return `${stays}.`;
+    return `${stays}; but waste beside it hangs on this cut: ${advice(about, remedy)}; ${outcome(about, as, remedy)}.`;
+  }
   const figures = `margin ${least.toFixed(2)}, low end ${as.low.margins.least.toFixed(2)}`;
   if (remedy?.action === 'earlier') return earlierSentence(about, as, remedy, figures);
   const trouble = `${reason(about)}${lostText(about, as)}${cutName(as)} ${mayOrWill(as)} ${mishap(as.nominal.margins)} (${figures})`;
@@ -74,13 +80,13 @@ function mishap({ slide, tip, least }: Margins): string {
 }
 
 function advice(about: Case, remedy: Remedy): string {
-  const { kind, unit } = about;
+  const { unit } = about;
   switch (remedy.action) {
     case 'none':
     case 'earlier':
       return 'leave it';
     case 'skin': {
-      const skin = `leave a skin of ${formatLength(remedy.skin, unit)} in ${cutsOf(kind)} and take that away last`;
+      const skin = `leave a skin of ${formatLength(remedy.skin, unit)} in ${cutsOf(about)} and take that away last`;
       return `${pocketFirst(about)}${skin}`;
     }
     case 'tabs': {
@@ -109,8 +115,9 @@ function nearest(length: number, unit: FileUnit): number {
   return Math.round(length / step) * step;
 }
 
-function cutsOf(kind: LooseKind): string {
-  return kind === 'sliver' ? 'the cuts beside it' : 'the cut round it';
+function cutsOf({ kind, skinCuts }: Case): string {
+  if (kind !== 'sliver') return 'the cut round it';
+  return `${skinCuts.length === 1 ? 'the cut' : 'the cuts'} beside it (${skinCuts.join(', ')})`;
 }
 
 /** Narrow waste is sooner cut to dust than held. */

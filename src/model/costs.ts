@@ -32,7 +32,7 @@ export interface SheetCosts {
   readonly weightKg: number;
   readonly priceCents: number | null;
   readonly cutLengthMm: number;
-  /** Of the cuts, and of the skins that are taken off afterwards; null at a saw, which no feed is known of. */
+  /** Of the cuts, the pockets, and the skins that are taken off afterwards; null at a saw, which no feed is known of. */
   readonly cutTimeS: number | null;
   /** For tabs and clamps. */
   readonly handTimeS: number;

@@ -33,14 +33,29 @@ export interface Holding {
   readonly action: Action;
   readonly marginAfter: number;
   readonly verdictAfter: Verdict;
+  /** Left in the cut that frees it, or for a sliver in the cuts beside it; 0 where these go through. */
   readonly skin: number;
+  /** For whose sake the skin is left: its own, or that of a strip of waste beside it; null without one. */
+  readonly skinFor: 'itself' | 'waste' | null;
+  /** The cuts that are left on the skin that holds it, by their place in the order: its own, or those beside a sliver. */
+  readonly skinCuts: readonly number[];
   readonly tabs: readonly Tab[];
+  /** How the whole sheet stands while the pockets of a piece are cut; null without pockets. */
+  readonly pocketing: Pocketing | null;
   /** Where the clamp stands, on the sheet; null without one, or where no place was found for it. */
   readonly clamp: Box | null;
-  /** What the remedy costs in time at the machine and the bench; 0 without one. */
+  /** What the remedy costs in time at the machine and the bench; 0 without one, and for a sliver on a skin, which the pieces beside it pay. */
   readonly remedyS: number;
   /** One sentence for the person at the machine. */
   readonly why: string;
+}
+
+/** The deepest pass of the pockets of a piece against the sheet that the piece is still part of. */
+export interface Pocketing {
+  readonly cuttingForceN: number;
+  readonly margin: number;
+  readonly marginLow: number;
+  readonly verdict: Verdict;
 }
 
 /** What a person is told to do: the action, or something in its place where nothing reckoned holds the thing. */
@@ -60,18 +75,18 @@ export function adviceOf({
 export type CutStep = ContourStep | SkinStep;
 
 export interface ContourStep {
-  readonly kind: 'hole' | 'cut-out' | 'outline';
+  readonly kind: 'pocket' | 'hole' | 'cut-out' | 'outline';
   readonly piece: number;
-  /** Index of the hole or cut-out in its part; 0 for an outline. */
+  /** Index of the pocket, hole or cut-out in its part; 0 for an outline. */
   readonly feature: number;
 }
 
-/** The last light pass round something that was left on a skin. */
+/** The last light pass of a cut that was left on a skin; a sliver has none, as it comes free with the last of those beside it. */
 export interface SkinStep {
   readonly kind: 'skin';
-  readonly thing: LooseKind;
+  readonly thing: Exclude<LooseKind, 'sliver'>;
   /** As in its `Holding`. */
-  readonly piece: number | null;
+  readonly piece: number;
   /** Its place among the freeing cuts, as in its `Holding`. */
   readonly cutOrder: number;
 }

@@ -79,6 +79,11 @@ export function passCount({ passDepth, lastPass, finish }: Router, depth: number
   return Math.ceil((depth - last * lastPass) / passDepth) + last + (finish > 0 ? 1 : 0);
 }
 
+/** How many times the cutter goes down to the depth of a pocket; nothing is kept for a last pass or a finishing cut there. */
+export function pocketPasses({ passDepth }: Router, depth: number): number {
+  return Math.ceil(depth / passDepth);
+}
+
 /** One point of a pump curve: free air moved at this vacuum below the atmosphere. */
 export interface PumpPoint {
   readonly flowM3h: number;

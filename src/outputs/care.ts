@@ -17,9 +17,19 @@ export function needsCare({ action, verdict }: Holding): boolean {
 export function careGroups(plan: Plan): readonly CareGroup[] {
   const groups = new Map<string, Holding[]>();
   for (const loose of plan.holding.flatMap((sheet) => sheet.loose).filter(needsCare)) {
-    const { sheet, kind, action, verdictAfter, skin, tabs } = loose;
-    const name = loose.piece === null ? '' : partName(plan, loose.piece);
-    const key = JSON.stringify([sheet, kind, name, action, verdictAfter, skin, tabs.length]);
+    const { sheet, kind, action, verdictAfter, skin, skinFor, tabs } = loose;
+    // What is done for the waste alone is one thing, whatever the pieces are.
+    const name = loose.piece === null || skinFor === 'waste' ? '' : partName(plan, loose.piece);
+    const key = JSON.stringify([
+      sheet,
+      kind,
+      name,
+      action,
+      verdictAfter,
+      skin,
+      skinFor,
+      tabs.length,
+    ]);
     groups.set(key, [...(groups.get(key) ?? []), loose]);
   }
   return [...groups.values()].map((alike) => {
@@ -28,10 +38,14 @@ export function careGroups(plan: Plan): readonly CareGroup[] {
   });
 }
 
-/** What a person calls the group: `8 × Door stop`, `slug in Frame 1`, `2 × sliver`. Tables have no room for the place of a slug, which the report has. */
+/**
+ * What a person calls the group: `8 × Door stop`, `slug in Frame 1`, `2 × sliver`, `7 pieces beside waste`. Tables have no room for the place of a slug, which the
+ * report has.
+ */
 export function groupName(plan: Plan, { first, all }: CareGroup): string {
   if (all.length === 1)
     return first.kind === 'slug' ? slugName(plan, first) : looseName(plan, first);
+  if (first.skinFor === 'waste') return `${all.length} pieces beside waste`;
   const name = first.piece === null ? '' : partName(plan, first.piece);
   const what = first.kind === 'piece' ? name : [first.kind, name].filter(Boolean).join(' in ');
   return `${all.length} × ${what}`;
@@ -71,6 +85,16 @@ export function calmPieces(plan: Plan): { readonly calm: number; readonly all: n
     .flatMap((sheet) => sheet.loose)
     .filter(({ kind }) => kind === 'piece');
   return { calm: pieces.filter((piece) => !needsCare(piece)).length, all: pieces.length };
+}
+
+/** That some of the others stay as well and hold a strip of waste besides; null where none do. */
+export function besideSentence(plan: Plan): string | null {
+  const loose = plan.holding.flatMap((sheet) => sheet.loose);
+  const number = loose.filter(({ skinFor }) => skinFor === 'waste').length;
+  if (number === 0) return null;
+  const stay =
+    number === 1 ? '1 more stays by itself and is' : `${number} more stay by themselves and are`;
+  return `${stay} left on a skin for the waste beside ${number === 1 ? 'it' : 'them'}.`;
 }
 
 /** That some pieces move with every remedy; null where none does. */

@@ -23,8 +23,6 @@ import type { Outline } from './outlines.ts';
 import type { Field } from './tree.ts';
 import type { Reading } from './values.ts';
 
-const MOST_CORNERS = 20_000;
-
 /** The body with its cut-outs, outer contour counter-clockwise and inner ones clockwise; null after a problem. */
 export function soundBody(
   outline: Outline,
@@ -39,11 +37,11 @@ export function soundBody(
     loopOf('cut-out', field, contour),
   );
   const corners = inner.reduce((sum, loop) => sum + loop.ring.length, outer.ring.length);
-  if (MOST_CORNERS < corners) {
-    const message = `the curves of the part come to ${corners} short lines; the most is ${MOST_CORNERS}`;
-    reading.report.error(outline.field, 'too-complex', message, 'simplify the outline');
-    return null;
-  }
+  const isWithin = reading.report.within(outline.field, {
+    ...{ limit: 'corners', code: 'too-complex', found: corners },
+    ...{ subject: 'the curves of the part come to', instead: 'simplify the outline' },
+  });
+  if (!isWithin) return null;
   const simple = [outer, ...inner].map((loop) => isSimple(loop, check));
   if (!simple.every((each) => each)) return null;
   const inside = inner.map((loop) => liesInside(loop, outer, check));

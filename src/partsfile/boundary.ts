@@ -20,9 +20,6 @@ export interface Extent {
   readonly shift: Point;
 }
 
-/** So many corners no offcut has, and the search looks at every one of them. */
-const MOST_CORNERS = 60;
-
 /** The corners of an odd-shaped sheet, in either turning direction; null after a problem. */
 export function readBoundary(field: Field, reading: Reading): Extent | null {
   if (isFlawed(field)) return null;
@@ -42,11 +39,11 @@ export function readBoundary(field: Field, reading: Reading): Extent | null {
 }
 
 function isSound(field: Field, ring: Ring, { unit, report }: Reading): boolean {
-  if (MOST_CORNERS < ring.length) {
-    const message = `the sheet has ${ring.length} corners; the most is ${MOST_CORNERS}`;
-    report.error(field, 'too-complex', message, 'leave out corners that make no difference');
-    return false;
-  }
+  const isWithin = report.within(field, {
+    ...{ limit: 'sheet-corners', code: 'too-complex', found: ring.length },
+    ...{ subject: 'the sheet has', instead: 'leave out corners that make no difference' },
+  });
+  if (!isWithin) return false;
   if (isFlat(ring)) {
     const hint = 'a sheet has three corners or more, not all in one line';
     report.error(field, 'no-area', 'the sheet has no area', hint);

@@ -151,8 +151,13 @@ function readDrawnOpening(
   reading: OpeningReading,
 ): Contour | null {
   const scale = unitLength(reading.unit);
-  const read = readPath(textOf(value), { transforms: [], scaleX: scale, scaleY: scale });
-  const shape = read.ok ? shapeOfPaths(read.paths, pathFrame(reading.unit), false) : read;
+  const read = readPath(textOf(value), {
+    ...{ transforms: [], scaleX: scale, scaleY: scale },
+    limits: reading.report.limits,
+  });
+  const shape = read.ok
+    ? shapeOfPaths(read.paths, pathFrame(reading.unit), false, reading.report.limits)
+    : read;
   if (!shape.ok) {
     reportFault(reading.report, value, shape.fault);
     return null;

@@ -1,8 +1,10 @@
 import type { DrawingSource, FileUnit } from '../model/job.ts';
+import { type ResourceLimits, USUAL_LIMITS } from '../model/resource-limits.ts';
 import type { SaidUnit } from './drawing-frame.ts';
 import type { DrawnBody, ShapeRead } from './drawn-shape.ts';
 import { type Dxf, openDxf, readDxf } from './dxf-drawing.ts';
 import { type Fault, reportFault } from './fault.ts';
+import { type Excess, limitFault, megabytes } from './limit-fault.ts';
 import type { Report, Spot } from './report.ts';
 import { readSvg } from './svg-drawing.ts';
 import { quote } from './visible.ts';
@@ -12,13 +14,10 @@ export type DrawingRead =
   | { readonly ok: true; readonly text: string; readonly sha256: string }
   | {
       readonly ok: false;
-      readonly reason: 'missing' | 'unreadable' | 'outside' | 'too-large';
+      readonly reason: 'missing' | 'unreadable' | 'outside';
       readonly detail: string;
-    };
-
-/** Letters of one drawing, and of all that are read; an SVG drawing counts for each of its elements that is asked for by name. */
-const LONGEST_DRAWING = 5_000_000;
-const MOST_LETTERS = 20_000_000;
+    }
+  | { readonly ok: false; readonly reason: 'too-large'; readonly bytes: number };
 
 interface DrawingShape {
   readonly shape: ShapeRead;
@@ -31,13 +30,15 @@ interface DrawingShape {
  */
 export class Drawings {
   readonly #readDrawing: (path: string) => DrawingRead;
+  readonly #limits: ResourceLimits;
   readonly #files = new Map<string, DrawingRead>();
   readonly #dxfs = new Map<string, Dxf | Fault>();
   readonly #shapes = new Map<string, DrawingShape>();
   #letters = 0;
 
-  constructor(readDrawing: (path: string) => DrawingRead) {
+  constructor(readDrawing: (path: string) => DrawingRead, limits: ResourceLimits = USUAL_LIMITS) {
     this.#readDrawing = readDrawing;
+    this.#limits = limits;
   }
 
   /** The body that `rail.svg`, `rail.svg#id` or `rail.dxf#layer` shows, in base lengths and the place of the drawing; null after a problem. */
@@ -90,8 +91,8 @@ export class Drawings {
     if (dxf !== undefined) return dxfShape(dxf, id, said);
     const text = this.#textOf(path);
     if (typeof text !== 'string') return text;
-    if (kind === 'svg') return readSvg(text, id, unit, said);
-    const opened = openDxf(text);
+    if (kind === 'svg') return readSvg(text, id, unit, said, this.#limits);
+    const opened = openDxf(text, this.#limits);
     this.#dxfs.set(path, opened);
     return dxfShape(opened, id, said);
   }
@@ -100,19 +101,27 @@ export class Drawings {
   #textOf(path: string): string | Fault {
     const file = this.#files.get(path) ?? this.#readDrawing(path);
     this.#files.set(path, file);
-    if (!file.ok) return fileFault(path, file.reason, file.detail);
-    if (LONGEST_DRAWING < file.text.length)
-      return fileFault(path, 'too-large', `the most is ${LONGEST_DRAWING} letters`);
-    this.#letters += file.text.length;
-    if (MOST_LETTERS < this.#letters)
-      return fileFault(
-        path,
-        'too-large',
-        `all drawings together have over ${MOST_LETTERS} letters`,
-      );
+    if (!file.ok && file.reason !== 'too-large') return fileFault(path, file.reason, file.detail);
+    const length = file.ok ? file.text.length : file.bytes;
+    this.#letters += length;
+    const excesses: readonly Excess[] = [
+      { ...TOO_LARGE, limit: 'drawing', found: megabytes(length), subject: 'it has' },
+      { ...TOO_LARGE, limit: 'drawings', found: megabytes(this.#letters), subject: TOGETHER },
+    ];
+    const fault = excesses.map((excess) => limitFault(excess, this.#limits)).find(Boolean);
+    if (fault)
+      return { ...fault, message: `the drawing ${quote(path)} is too large: ${fault.message}` };
+    if (!file.ok) return fileFault(path, 'unreadable', 'it is larger than what is read');
     return file.text.replace(/^\ufeff/, '');
   }
 }
+
+const TOO_LARGE = {
+  code: 'drawing-too-large',
+  instead: 'leave out what is not an outline',
+} as const;
+
+const TOGETHER = 'with all drawings before it there are';
 
 function dxfShape(dxf: Dxf | Fault, name: string | null, said: SaidUnit): DrawingShape {
   if ('code' in dxf) return { shape: { ok: false, fault: dxf }, warnings: [] };
@@ -124,23 +133,23 @@ function splitName(name: string): readonly [string, string | null] {
   return at < 0 ? [name, null] : [name.slice(0, at), name.slice(at + 1)];
 }
 
-const OTHER_HINTS: Readonly<Record<string, string>> = {
-  dwg: 'save it as an ASCII DXF drawing',
-  pdf: 'save it as SVG',
-};
+const OTHER_HINTS: ReadonlyMap<string, string> = new Map([
+  ['dwg', 'save it as an ASCII DXF drawing'],
+  ['pdf', 'save it as SVG'],
+]);
 
 function otherKind(path: string, kind: string): Fault {
   const message = `${quote(path)} is not the name of an SVG or DXF drawing`;
   return {
     code: 'drawing-feature',
     message,
-    hint: OTHER_HINTS[kind] ?? 'outline takes a file that ends in .svg or .dxf',
+    hint: OTHER_HINTS.get(kind) ?? 'outline takes a file that ends in .svg or .dxf',
   };
 }
 
 function fileFault(
   path: string,
-  reason: 'missing' | 'unreadable' | 'outside' | 'too-large',
+  reason: 'missing' | 'unreadable' | 'outside',
   detail: string,
 ): Fault {
   const more = detail === '' ? '' : `: ${detail}`;
@@ -162,12 +171,8 @@ function fileFault(
       return {
         code: 'drawing-not-allowed',
         message,
-        hint: 'copy it into the folder of the parts file',
+        hint: 'copy it into the folder of the parts file, or allow its folder: --drawings-from',
       };
-    }
-    case 'too-large': {
-      const message = `the drawing ${quote(path)} is too large${more}`;
-      return { code: 'drawing-too-large', message, hint: 'leave out what is not an outline' };
     }
   }
 }

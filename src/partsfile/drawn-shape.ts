@@ -2,12 +2,19 @@ import { ringArea } from '../geometry/area.ts';
 import { DRAWING_CHORD_ERROR, flattenContour } from '../geometry/flatten.ts';
 import { pointInRing } from '../geometry/inside.ts';
 import { orientation, type Point } from '../geometry/point.ts';
-import { type Contour, type Ring, reverseContour, type Shape } from '../geometry/shape.ts';
+import {
+  type Contour,
+  contourPoints,
+  type Ring,
+  reverseContour,
+  type Shape,
+} from '../geometry/shape.ts';
+import type { ResourceLimits } from '../model/resource-limits.ts';
 import { MAX_SHEET_SPAN } from '../model/units.ts';
 import { contourOfPath, GAP } from './contours.ts';
 import { type Frame, frameLength, framePoint } from './drawing-frame.ts';
 import type { Fault } from './fault.ts';
-import { type FinePath, MOST_SIDES, TOO_COMPLEX } from './fine-path.ts';
+import { type FinePath, sidesFault } from './fine-path.ts';
 import { type Joined, joinPaths } from './join-paths.ts';
 import { type DrawnHole, drilledHole } from './round-holes.ts';
 import { shortened } from './visible.ts';
@@ -32,15 +39,18 @@ export function shapeOfPaths(
   paths: readonly FinePath[],
   frame: Frame,
   drilled: boolean,
+  limits: ResourceLimits,
 ): ShapeRead {
   const sides = paths.reduce((sum, path) => sum + path.sides.length, 0);
-  if (MOST_SIDES < sides) return { ok: false, fault: TOO_COMPLEX };
+  const excess = sidesFault(sides, false, limits);
+  if (excess !== null) return { ok: false, fault: excess };
   const joined = joinPaths(paths);
   if (joined.kind !== 'loops') return notClosed(joined, frame);
   const loops: Loop[] = [];
   for (const path of joined.loops) {
     const contour = contourOfPath(path);
-    if (!contour.every(inReach)) return tooLarge(frame);
+    // The middle of an arc tells how far it swings out, however near its ends are.
+    if (!contourPoints(contour).every(inReach)) return tooLarge(frame);
     const loop = loopOf(contour, path);
     // A stray point, or a line drawn forth and back, is no outline.
     if (!isFlat(loop.ring)) loops.push(loop);

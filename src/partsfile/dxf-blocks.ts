@@ -1,8 +1,10 @@
+import type { ResourceLimits } from '../model/resource-limits.ts';
 import { type Affine, moving, product, scaling, turning } from './affine.ts';
 import { type DxfCurve, entityFault, withFacing } from './dxf-curves.ts';
 import type { DxfBlock, DxfContent, DxfEntity } from './dxf-parse.ts';
 import type { DxfLayer } from './dxf-screen.ts';
 import type { Fault } from './fault.ts';
+import { type Excess, limitFault } from './limit-fault.ts';
 import { quote } from './visible.ts';
 
 /** An entity that draws something, as it lies in the drawing. */
@@ -12,15 +14,9 @@ export interface PlacedCurve {
   readonly layer: string;
 }
 
-/** Blocks inside blocks. */
-const DEEPEST = 100;
-
-/** Entities of one drawing with all its blocks put in place. */
-export const MOST_PLACED = 50_000;
-
-/** What may still be put in place; shared by all that is asked of one drawing. */
-export interface Allowance {
-  left: number;
+/** How much was put in place; shared by all that is asked of one drawing. */
+export interface Tally {
+  placed: number;
 }
 
 /** What stands where the walk is. */
@@ -38,7 +34,8 @@ const PLANE_LAYER = '0';
 export interface Placing {
   readonly content: DxfContent;
   readonly layers: ReadonlyMap<string, DxfLayer>;
-  readonly allowance: Allowance;
+  readonly tally: Tally;
+  readonly limits: ResourceLimits;
 }
 
 /** The curves of the drawing with its blocks put in place: those of the whole of it, or of one block on its own. */
@@ -66,10 +63,8 @@ function placeBlock(block: DxfBlock, place: Place, walk: Walk): Fault | null {
     const message = `the block ${quote(block.name)} holds itself`;
     return { code: 'drawing-broken', message, hint: 'take the copy out of the block' };
   }
-  if (DEEPEST <= place.within.length) {
-    const message = `blocks inside blocks go deeper than ${DEEPEST} levels`;
-    return { code: 'too-complex', message, hint: 'take the blocks apart (explode them)' };
-  }
+  const tooDeep = limitFault({ ...BLOCKS, found: place.within.length + 1 }, walk.limits);
+  if (tooDeep !== null) return tooDeep;
   if (block.isOutside) {
     const message = `the block ${quote(block.name)} is another file, which is not read`;
     return { code: 'drawing-feature', message, hint: 'bind it into the drawing' };
@@ -82,7 +77,8 @@ function placeBlock(block: DxfBlock, place: Place, walk: Walk): Fault | null {
 function placeAll(entities: readonly DxfEntity[], place: Place, walk: Walk): Fault | null {
   for (const entity of entities) {
     if (entity.visible === false || entity.inPaperSpace === true) continue;
-    if (--walk.allowance.left < 0) return TOO_MANY;
+    const tooMany = counted(1, walk);
+    if (tooMany !== null) return tooMany;
     const own = entity.layer ?? PLANE_LAYER;
     const layer = own === PLANE_LAYER ? place.layer : own;
     if (entity.type !== 'INSERT') walk.found.push({ curve: entity, carried: place.carried, layer });
@@ -94,11 +90,20 @@ function placeAll(entities: readonly DxfEntity[], place: Place, walk: Walk): Fau
   return null;
 }
 
-const TOO_MANY: Fault = {
-  code: 'too-complex',
-  message: `with its blocks in place the drawing has more than ${MOST_PLACED} lines, arcs and blocks`,
-  hint: 'save what is meant in a drawing of its own',
+const BLOCKS: Omit<Excess, 'found'> = {
+  ...{ limit: 'drawing-depth', code: 'too-complex', atLeast: true },
+  ...{ subject: 'blocks inside blocks go down', instead: 'take the blocks apart (explode them)' },
 };
+
+function counted(more: number, { tally, limits }: Walk): Fault | null {
+  tally.placed += more;
+  const excess: Excess = {
+    ...{ limit: 'placed', code: 'too-complex', found: tally.placed, atLeast: true },
+    subject: 'with its blocks in place the drawing has',
+    instead: 'save what is meant in a drawing of its own',
+  };
+  return limitFault(excess, limits);
+}
 
 type Insert = DxfEntity & { type: 'INSERT' };
 
@@ -115,8 +120,8 @@ function placeInsert(insert: Insert, place: Place, walk: Walk): Fault | null {
   );
   if ('code' in at) return at;
   const [columns, rows] = [Math.max(1, insert.columnCount ?? 1), Math.max(1, insert.rowCount ?? 1)];
-  walk.allowance.left -= columns * rows - 1;
-  if (walk.allowance.left < 0) return TOO_MANY;
+  const tooMany = counted(columns * rows - 1, walk);
+  if (tooMany !== null) return tooMany;
   for (let row = 0; row < rows; row++)
     for (let column = 0; column < columns; column++) {
       const [dx, dy] = [column * (insert.columnSpacing ?? 0), row * (insert.rowSpacing ?? 0)];

@@ -4,15 +4,19 @@ import { type ConicArc, conicPoint, conicSides } from './conic-arcs.ts';
 import type { DxfEntity, DxfGroups } from './dxf-parse.ts';
 import { PLANE } from './dxf-screen.ts';
 import type { Fault } from './fault.ts';
-import { CURVE_DISTANCE, FARTHEST, type FinePath, MOST_SIDES } from './fine-path.ts';
+import { CURVE_DISTANCE, FARTHEST, type FinePath } from './fine-path.ts';
 import { splineFault, splinePath } from './spline-arcs.ts';
 
 /** An entity that draws something. */
 export type DxfCurve = Exclude<DxfEntity, { type: 'INSERT' }>;
 
-/** The run of lines and arcs that an entity draws after `carried`; null where it draws nothing; or what is wrong with it. */
-export function curvePath(curve: DxfCurve, carried: Affine): FinePath | null | Fault {
-  const path = drawnPath(curve, carried);
+/** The run of lines and arcs that an entity draws after `carried`, not far beyond `mostSides` of them; null where it draws nothing; or what is wrong with it. */
+export function curvePath(
+  curve: DxfCurve,
+  carried: Affine,
+  mostSides: number,
+): FinePath | null | Fault {
+  const path = drawnPath(curve, carried, mostSides);
   if (path === null || 'code' in path) return path;
   const points = [
     path.start,
@@ -33,7 +37,7 @@ export function entityFault({ type, handle }: DxfEntity, what: string): Fault {
   return { code: 'drawing-broken', message, hint: 'draw it anew, or leave it out' };
 }
 
-function drawnPath(curve: DxfCurve, carried: Affine): FinePath | null | Fault {
+function drawnPath(curve: DxfCurve, carried: Affine, mostSides: number): FinePath | null | Fault {
   switch (curve.type) {
     case 'LINE': {
       const [from, to] = curve.vertices;
@@ -53,7 +57,7 @@ function drawnPath(curve: DxfCurve, carried: Affine): FinePath | null | Fault {
     case 'POLYLINE':
       return polylinePath(curve, carried);
     case 'SPLINE':
-      return splineOf(curve, carried);
+      return splineOf(curve, carried, mostSides);
     default:
       return null;
   }
@@ -221,7 +225,11 @@ function polylinePath(
   );
 }
 
-function splineOf(curve: DxfGroups & DxfCurve, carried: Affine): FinePath | Fault {
+function splineOf(
+  curve: DxfGroups & DxfCurve,
+  carried: Affine,
+  mostSides: number,
+): FinePath | Fault {
   const xs = valuesOf(curve, 10);
   const ys = valuesOf(curve, 20);
   if (xs.length === 0 && (numberOf(curve, 74) ?? 0) > 0) {
@@ -240,7 +248,7 @@ function splineOf(curve: DxfGroups & DxfCurve, carried: Affine): FinePath | Faul
   const fault = splineFault(spline);
   if (fault !== null) return entityFault(curve, fault);
   if (!spline.controls.every(inReach)) return entityFault(curve, TOO_LARGE);
-  return splinePath(spline, CURVE_DISTANCE, MOST_SIDES);
+  return splinePath(spline, CURVE_DISTANCE, mostSides);
 }
 
 function valuesOf({ groups }: DxfGroups, code: number): readonly number[] {

@@ -1,3 +1,4 @@
+import { type ResourceLimits, USUAL_LIMITS } from '../model/resource-limits.ts';
 import { product, scaling } from './affine.ts';
 import {
   DRAWING_UNITS,
@@ -7,14 +8,14 @@ import {
   type SaidUnit,
 } from './drawing-frame.ts';
 import { type ShapeRead, shapeOfPaths } from './drawn-shape.ts';
-import { type Allowance, MOST_PLACED, type PlacedCurve, placeCurves } from './dxf-blocks.ts';
+import { type PlacedCurve, placeCurves, type Tally } from './dxf-blocks.ts';
 import { curvePath } from './dxf-curves.ts';
 import { type DxfContent, parseDxf } from './dxf-parse.ts';
 import { BODIES, type DxfLayer, type DxfScreened, screenDxf } from './dxf-screen.ts';
 import type { Fault } from './fault.ts';
-import { type FinePath, MOST_SIDES, TOO_COMPLEX } from './fine-path.ts';
+import { type FinePath, sidesFault } from './fine-path.ts';
 import { suggest } from './nearest.ts';
-import { quote } from './visible.ts';
+import { quote, shortened } from './visible.ts';
 
 /** A DXF drawing, read once whatever is then asked of it. */
 export interface Dxf {
@@ -24,7 +25,8 @@ export interface Dxf {
   readonly layers: ReadonlyMap<string, DxfLayer>;
   /** All that it draws, blocks put in place, by layers in the order of the drawing; their names in small letters. */
   readonly curves: ReadonlyMap<string, readonly PlacedCurve[]>;
-  readonly allowance: Allowance;
+  readonly tally: Tally;
+  readonly limits: ResourceLimits;
 }
 
 /** The body that a drawing shows, and what was left aside on the way. */
@@ -42,17 +44,15 @@ const UNITS_BY_CODE: ReadonlyMap<number, DrawingUnit> = new Map([
   [6, 'm'],
 ]);
 
-export function openDxf(text: string): Dxf | Fault {
-  const screened = screenDxf(text);
+export function openDxf(text: string, limits: ResourceLimits = USUAL_LIMITS): Dxf | Fault {
+  const screened = screenDxf(text, limits);
   if ('code' in screened) return screened;
   const content = parseDxf(screened.text);
   if ('code' in content) return content;
   const layers = new Map(screened.layers.map((layer) => [layer.name.toLowerCase(), layer]));
-  const allowance = { left: MOST_PLACED };
-  const curves = placeCurves({ content, layers, allowance }, null);
-  return 'code' in curves
-    ? curves
-    : { content, screened, layers, curves: byLayers(curves), allowance };
+  const placing = { content, layers, tally: { placed: 0 }, limits };
+  const curves = placeCurves(placing, null);
+  return 'code' in curves ? curves : { ...placing, screened, curves: byLayers(curves) };
 }
 
 function byLayers(curves: readonly PlacedCurve[]): ReadonlyMap<string, readonly PlacedCurve[]> {
@@ -77,12 +77,12 @@ export function readDxf(dxf: Dxf, name: string | null, said: SaidUnit = NO_UNIT_
   if (unit === null) return refused(noUnit(dxf.screened.unitCode));
   const picked = pick(dxf, name);
   if ('code' in picked) return refused(picked);
-  const paths = pathsOf(picked, unit);
+  const paths = pathsOf(picked, unit, dxf.limits);
   if ('code' in paths) return refused(paths);
   const shape =
     paths.length === 0
       ? ({ ok: false, fault: empty(dxf, name) } as const)
-      : shapeOfPaths(paths, frameOf(dxf, name, unit), true);
+      : shapeOfPaths(paths, frameOf(dxf, name, unit), true, dxf.limits);
   return { shape, warnings: [...otherUnit(written, unit), ...leftAside(picked)] };
 }
 
@@ -119,16 +119,21 @@ function shown({ layers }: Dxf, curves: readonly PlacedCurve[]): readonly Placed
   });
 }
 
-function pathsOf(placed: readonly PlacedCurve[], unit: DrawingUnit): readonly FinePath[] | Fault {
+function pathsOf(
+  placed: readonly PlacedCurve[],
+  unit: DrawingUnit,
+  limits: ResourceLimits,
+): readonly FinePath[] | Fault {
   const scale = scaling(DRAWING_UNITS[unit], DRAWING_UNITS[unit]);
   const paths: FinePath[] = [];
   let sides = 0;
   for (const { curve, carried } of placed) {
-    const path = curvePath(curve, product(scale, carried));
+    const path = curvePath(curve, product(scale, carried), limits.vertices);
     if (path === null) continue;
     if ('code' in path) return path;
     sides += path.sides.length;
-    if (MOST_SIDES < sides) return TOO_COMPLEX;
+    const fault = sidesFault(sides, true, limits);
+    if (fault !== null) return fault;
     paths.push(path);
   }
   return paths;
@@ -154,7 +159,7 @@ function frameOf(dxf: Dxf, name: string | null, unit: DrawingUnit): Frame {
 
 function empty({ screened }: Dxf, name: string | null): Fault {
   const where = name === null ? 'the drawing' : `${quote(name)} in the drawing`;
-  const others = [...screened.others].map(([kind, count]) => `${count} ${kind}`);
+  const others = [...screened.others].map(([kind, count]) => `${count} ${shortened(kind)}`);
   const only = others.length === 0 ? '' : `; the drawing has ${others.slice(0, 8).join(', ')}`;
   const message = `${where} shows no outline${only}`;
   return {

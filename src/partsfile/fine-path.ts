@@ -1,5 +1,7 @@
+import type { ResourceLimits } from '../model/resource-limits.ts';
 import type { FinePoint, FineSide } from './arcs-from-curves.ts';
 import type { Fault } from './fault.ts';
+import { type Excess, limitFault } from './limit-fault.ts';
 
 /** One run of lines and arcs of a drawing in base lengths, y upwards; not yet on the grid. */
 export interface FinePath {
@@ -14,15 +16,16 @@ export const CURVE_DISTANCE = 80;
 /** Beyond any sheet, and small enough that reckoning in doubles keeps the grid. */
 export const FARTHEST = 2 ** 40;
 
-/** Lines and arcs of one outline with its cut-outs. */
-export const MOST_SIDES = 5000;
-
-/** Said of anything with more sides than `MOST_SIDES`. */
-export const TOO_COMPLEX: Fault = {
-  code: 'too-complex',
-  message: `the outline has more than ${MOST_SIDES} lines and arcs`,
-  hint: 'simplify it in the drawing program, or name the one that is meant, such as rail.svg#left',
-};
+/** What is said of an outline with its cut-outs that has so many lines and arcs; null where they are few enough. */
+export function sidesFault(found: number, atLeast: boolean, limits: ResourceLimits): Fault | null {
+  const excess: Excess = {
+    ...{ limit: 'vertices', code: 'too-complex', found, atLeast },
+    subject: 'the outline has',
+    instead:
+      'simplify it in the drawing program, name the one that is meant, such as rail.svg#left',
+  };
+  return limitFault(excess, limits);
+}
 
 /** The same run from its end to its start. */
 export function reversePath({ start, sides, closed }: FinePath): FinePath {

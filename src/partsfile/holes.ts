@@ -21,9 +21,6 @@ export interface PlacedHole {
   readonly hole: Hole;
 }
 
-/** Any one part needs far fewer; their distances are looked at pair by pair. */
-const MOST_HOLES = 1000;
-
 const DIAMETER: LengthRange = { min: UNITS_PER_MM / 10, max: 1000 * UNITS_PER_MM };
 
 /** All holes of the part, those of its drawing first, rows taken apart; those with a problem are left out. `thickness` null is not known. */
@@ -45,10 +42,11 @@ export function readHoles(
       isFlawed(item) ? [] : readItem(item, outline.shift, thickness, reading),
     ),
   ];
-  if (holes.length <= MOST_HOLES) return holes;
-  const message = `the part has ${holes.length} holes; the most is ${MOST_HOLES}`;
-  reading.report.error(field ?? outline.field, 'too-complex', message);
-  return [];
+  const isWithin = reading.report.within(field ?? outline.field, {
+    ...{ limit: 'holes', code: 'too-complex', found: holes.length },
+    ...{ subject: 'the part has', instead: '' },
+  });
+  return isWithin ? holes : [];
 }
 
 function readItem(

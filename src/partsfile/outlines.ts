@@ -197,27 +197,27 @@ function readPoints(part: Field, reading: Reading): Outline | null {
   if (field === null || isFlawed(field)) return null;
   const points = itemsOf(field).map((item) => readPoint(item, reading));
   if (!points.every((point) => point !== null)) return null;
-  if (!fewEnough(field, points.length, reading)) return null;
+  const isWithin = reading.report.within(field, {
+    ...{ limit: 'vertices', code: 'too-complex', found: points.length },
+    ...{ subject: 'the outline has', instead: 'leave out points that make no visible difference' },
+  });
+  if (!isWithin) return null;
   const shape = { outer: polygon(points), inner: [] };
   const outline = drawn(field, { shape, holes: [], frame: null }, reading);
   return outline === null ? null : { ...outline, shift: outline.ownShift };
-}
-
-const MOST_POINTS = 5000;
-
-function fewEnough(field: Field, count: number, { report }: Reading): boolean {
-  if (count <= MOST_POINTS) return true;
-  const message = `the outline has ${count} points; the most is ${MOST_POINTS}`;
-  report.error(field, 'too-complex', message, 'leave out points that make no visible difference');
-  return false;
 }
 
 function readPathText(part: Field, reading: Reading): Outline | null {
   const field = child(part, 'path');
   if (field === null || isFlawed(field)) return null;
   const scale = unitLength(reading.unit);
-  const read = readPath(textOf(field), { transforms: [], scaleX: scale, scaleY: scale });
-  const body = read.ok ? shapeOfPaths(read.paths, pathFrame(reading.unit), false) : read;
+  const read = readPath(textOf(field), {
+    ...{ transforms: [], scaleX: scale, scaleY: scale },
+    limits: reading.report.limits,
+  });
+  const body = read.ok
+    ? shapeOfPaths(read.paths, pathFrame(reading.unit), false, reading.report.limits)
+    : read;
   if (!body.ok) {
     reportFault(reading.report, field, body.fault);
     return null;

@@ -14,6 +14,7 @@ import { readCutOuts } from './cut-outs.ts';
 import { findMisfit } from './fit-check.ts';
 import { readHoles } from './holes.ts';
 import { type Common, readLengthPart } from './length-parts.ts';
+import type { Excess } from './limit-fault.ts';
 import { readLumberPart } from './lumber.ts';
 import { readMembers, rowAxis, rowSize } from './matched.ts';
 import { suggest } from './nearest.ts';
@@ -51,11 +52,6 @@ export interface PartsRead {
   readonly lumberParts: ReadonlyMap<string, readonly LumberPart[]>;
 }
 
-/** All parts of one file, taken together with their counts and rows. */
-const MOST_PIECES = 10_000;
-const MOST_HOLES_IN_FILE = 100_000;
-const MOST_SIDES_IN_FILE = 100_000;
-
 /** The parts of the file in its order; those with a problem are left out. */
 export function readParts(parts: Field, reading: PartsReading): PartsRead {
   const { report } = reading;
@@ -63,9 +59,7 @@ export function readParts(parts: Field, reading: PartsReading): PartsRead {
   const lengthParts: LengthPart[] = [];
   const lumberParts = new Map<string, LumberPart[]>();
   const names = new Map<string, Field>();
-  let pieces = 0;
-  let holes = 0;
-  let sides = 0;
+  const sum = { parts: 0, pieces: 0, holes: 0, sides: 0 };
   for (const item of itemsOf(parts)) {
     if (isFlawed(item)) continue;
     const read = readEntry(item, names, reading);
@@ -78,22 +72,30 @@ export function readParts(parts: Field, reading: PartsReading): PartsRead {
       own.push(part);
       lumberParts.set(of, own);
     }
-    pieces += piecesOf(item);
-    holes += read.holes;
-    sides += read.sides;
-    if (MOST_PIECES < pieces) {
-      const message = `up to this part the file has ${pieces} pieces; the most is ${MOST_PIECES}`;
-      report.error(item, 'too-many-pieces', message, 'split the job into several files');
-      break;
-    }
-    if (MOST_HOLES_IN_FILE < holes || MOST_SIDES_IN_FILE < sides) {
-      const message = `up to this part the file has ${holes} holes and ${sides} lines and arcs; the most is ${MOST_HOLES_IN_FILE} and ${MOST_SIDES_IN_FILE}`;
-      report.error(item, 'too-complex', message, 'split the job into several files');
-      break;
-    }
+    sum.parts++;
+    sum.pieces += piecesOf(item);
+    sum.holes += read.holes;
+    sum.sides += read.sides;
+    if (!excessesOf(sum).every((excess) => report.within(item, excess))) break;
   }
   return { entries, lengthParts, lumberParts };
 }
+
+/** What all parts of one file come to, taken together with their counts and rows. */
+function excessesOf({ parts, pieces, holes, sides }: Sums): readonly Excess[] {
+  const words = {
+    subject: 'up to this part the file has',
+    instead: 'split the job into several files',
+  };
+  return [
+    { ...words, limit: 'parts', found: parts, code: 'too-many-pieces' },
+    { ...words, limit: 'pieces', found: pieces, code: 'too-many-pieces' },
+    { ...words, limit: 'all-holes', found: holes, code: 'too-complex' },
+    { ...words, limit: 'all-vertices', found: sides, code: 'too-complex' },
+  ];
+}
+
+type Sums = Readonly<Record<'parts' | 'pieces' | 'holes' | 'sides', number>>;
 
 /** How many pieces an entry of the list stands for. */
 export function piecesOf(item: Field): number {
@@ -206,7 +208,10 @@ function readSingle(
   const holes = readHoles(item, outline, common.material?.thickness ?? null, reading);
   const recesses = readPockets(item, outline, common.material?.thickness ?? null, reading);
   const shape = soundBody(outline, cutOuts, holes, reading);
-  const pockets = shape === null ? null : soundPockets(recesses, shape, reading);
+  const pockets =
+    shape === null
+      ? null
+      : soundPockets(recesses, shape, readYes(child(item, 'nest-inside')), reading);
   const contours = [
     outline.outer,
     ...outline.inner,

@@ -81,13 +81,14 @@ function readDepth(field: Field | null, thickness: number | null, reading: Readi
 export function soundPockets(
   pockets: readonly PlacedPocket[],
   body: Shape,
+  nestInside: boolean,
   reading: Reading,
 ): readonly Pocket[] | null {
   const outer = ringOf(body.outer);
   const inner = body.inner.map(ringOf);
   const sound = pockets.flatMap(({ field, pocket }) => {
     const ring = ringOf(pocket.contour);
-    const fault = faultOf(ring, outer, inner);
+    const fault = faultOf(ring, outer, inner) ?? (nestInside ? nestFault(ring, inner) : null);
     if (fault === null) return [{ ...pocket, contour: turned(pocket.contour, ringArea(ring), 1) }];
     reading.report.error(field, ...fault);
     return [];
@@ -113,6 +114,15 @@ function faultOf(ring: Ring, outer: Ring, cutOuts: readonly Ring[]): Fault | nul
   if (cutOuts.some((other) => liesIn(ring, other)))
     return ['overlap', 'the pocket lies in a cut-out, where no wood is', 'leave one of them out'];
   return null;
+}
+
+/** What was cut from inside a cut-out lies there loose when the part around it is worked on. */
+function nestFault(ring: Ring, cutOuts: readonly Ring[]): Fault | null {
+  const reaches = (other: Ring): boolean =>
+    ringsCross(ring, other) || other.every((p) => pointInRing(p, ring) >= 0);
+  if (!cutOuts.some(reaches)) return null;
+  const message = 'the pocket reaches into a cut-out, where smaller pieces may lie';
+  return ['overlap', message, 'leave nest-inside out, or keep the pocket clear of the cut-outs'];
 }
 
 /** Touching is inside. */

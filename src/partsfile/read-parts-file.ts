@@ -1,11 +1,13 @@
 import type { FileUnit, Job } from '../model/job.ts';
 import type { Lumber } from '../model/lumber.ts';
+import { type ResourceLimits, USUAL_LIMITS } from '../model/resource-limits.ts';
 import type { Material } from '../model/stock.ts';
 import { readCosts } from './costs.ts';
 import { readCurrency } from './currencies.ts';
 import { type DrawingRead, Drawings } from './drawings.ts';
 import { readLabels } from './labels.ts';
 import { readLayers } from './layers.ts';
+import { type Excess, megabytes } from './limit-fault.ts';
 import { readLimits } from './limits.ts';
 import { readMachine } from './machine.ts';
 import { readMaterials } from './materials.ts';
@@ -51,9 +53,6 @@ export interface PartsFileResult {
   readonly problems: readonly Problem[];
 }
 
-/** More than any job needs; callers need not read a longer file at all. */
-export const MAX_FILE_BYTES = 5_000_000;
-
 /**
  * Reads a parts file: its text, then its form, then what it means. All problems are found in one run, whatever the text is; it
  * never throws for a bad file. `readDrawing` is asked once for each drawing that the file names, with the name as written.
@@ -61,14 +60,15 @@ export const MAX_FILE_BYTES = 5_000_000;
 export function readPartsFile(
   text: string,
   readDrawing: (path: string) => DrawingRead,
+  limits: ResourceLimits = USUAL_LIMITS,
 ): PartsFileResult {
-  const report = new Report();
+  const report = new Report(limits);
   const tree = readTree(text, report);
   if (tree === null) return { job: null, variants: [], problems: report.list() };
   const file = fileWithoutVariants(tree);
   const readOnce = remembered(readDrawing);
   const root = rootField(checkShape(tree, report));
-  const job = isFlawed(root) ? null : readJob(root, new Drawings(readOnce), report);
+  const job = isFlawed(root) ? null : readJob(root, new Drawings(readOnce, limits), report);
   const variants =
     file === null ? [] : readVariants(child(root, 'variants'), file, readOnce, report);
   const isSound = !report.hasErrors;
@@ -87,9 +87,11 @@ function readVariants(
   const trees = variantTrees(field, file, report);
   const told = new Set(report.list().map(keyOf));
   return trees.flatMap(({ name, tree }) => {
-    const own = new Report();
+    const own = new Report(report.limits);
     const root = rootField(checkShape(tree, own));
-    const job = isFlawed(root) ? null : readJob(root, new Drawings(readDrawing), own);
+    const job = isFlawed(root)
+      ? null
+      : readJob(root, new Drawings(readDrawing, report.limits), own);
     for (const problem of own.list()) {
       if (told.has(keyOf(problem))) continue;
       const { severity, code, message, hint } = problem;
@@ -117,11 +119,7 @@ export function readTree(text: string, report: Report): Tree | null {
 /** Refuses what no editor of texts has written before any time is spent on it. */
 function isText(text: string, report: Report): boolean {
   const spot = { place: { line: 1, column: 1 }, path: '' };
-  if (MAX_FILE_BYTES < text.length) {
-    const message = `the file is larger than ${MAX_FILE_BYTES / 1_000_000} MB`;
-    report.error(spot, 'file-too-large', message, 'split the job into several files');
-    return false;
-  }
+  if (!report.within(spot, fileExcess(text.length))) return false;
   if (text.trim() === '' || text === BYTE_ORDER_MARK) {
     report.error(spot, 'empty-file', 'the file is empty', START_HINT);
     return false;
@@ -137,6 +135,14 @@ function isText(text: string, report: Report): boolean {
     'a parts file is plain text in UTF-8',
   );
   return false;
+}
+
+/** A file of so many bytes, which need not be read to be told. */
+export function fileExcess(bytes: number): Excess {
+  return {
+    ...{ limit: 'file', code: 'file-too-large', found: megabytes(bytes) },
+    ...{ subject: 'the file has', instead: 'split it into several files' },
+  };
 }
 
 const BYTE_ORDER_MARK = '\ufeff';

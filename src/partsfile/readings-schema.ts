@@ -35,7 +35,7 @@ export const READINGS_SCHEMA = z
     {
       unit: z.enum(['mm', 'in']).describe('unit of every length that has none of its own'),
       table: table.optional(),
-      readings: z.array(reading, 'a list of readings').min(1).max(200).describe('what was read'),
+      readings: z.array(reading, 'a list of readings').min(1).describe('what was read'),
     },
     'the keys of a readings file: unit, table, readings',
   )

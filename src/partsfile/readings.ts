@@ -1,6 +1,7 @@
 import type { FileUnit } from '../model/job.ts';
 import type { Table } from '../model/machine.ts';
 import type { GaugeReading, PullReading, Surface, TableReadings } from '../model/readings.ts';
+import { type ResourceLimits, USUAL_LIMITS } from '../model/resource-limits.ts';
 import { UNITS_PER_MM } from '../model/units.ts';
 import { showSize, usualName } from './lengths.ts';
 import type { Problem, ProblemCode } from './problem.ts';
@@ -40,8 +41,11 @@ export interface ReadingsResult {
 }
 
 /** Reads a readings file: its text, then its form, then what it means. It never throws for a bad file. */
-export function readReadingsFile(text: string): ReadingsResult {
-  const report = new Report();
+export function readReadingsFile(
+  text: string,
+  limits: ResourceLimits = USUAL_LIMITS,
+): ReadingsResult {
+  const report = new Report(limits);
   const tree = readTree(text, report);
   const form = { schema: READINGS_SCHEMA, schemaOf: readingsFileSchema };
   const root = tree === null ? null : rootField(checkShape(tree, report, form));
@@ -78,6 +82,11 @@ function readAll(root: Field, report: Report): TableReadings | null {
   const unit: FileUnit = textOf(unitField) === 'mm' ? 'mm' : 'in';
   const reading: Reading = { unit, report };
   const items = itemsOf(list);
+  const isWithin = report.within(list, {
+    ...{ limit: 'readings', code: 'out-of-range', found: items.length },
+    ...{ subject: 'the file has', instead: 'leave out those that say the same' },
+  });
+  if (!isWithin) return null;
   const read = items.map((item) => readReading(item, reading));
   const sound = read.filter((one) => one !== null);
   const kinds = new Set(sound.map(({ kind }) => kind));

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { SIDES } from '../model/part.ts';
+import { RESOURCE_LIMITS } from '../model/resource-limits.ts';
 import { DRAWING_UNITS, type DrawingUnit } from './drawing-frame.ts';
 import { mountedHardware } from './schema-costs.ts';
 import { length, point, points, sides, size, text, yesOrNo } from './schema-values.ts';
@@ -73,7 +74,7 @@ export const part = z
       count: z
         .int('a whole number')
         .min(1)
-        .max(10_000)
+        .max(RESOURCE_LIMITS.pieces.most)
         .optional()
         .describe('how many pieces (of matched: how many sets); 1 if left out'),
       grain: z

@@ -1,9 +1,11 @@
 import { SaxesParser } from 'saxes';
 import type { FileUnit } from '../model/job.ts';
+import { type ResourceLimits, USUAL_LIMITS } from '../model/resource-limits.ts';
 import { DRAWING_UNITS, NO_UNIT_SAID, type SaidUnit } from './drawing-frame.ts';
 import { type ShapeRead, shapeOfPaths } from './drawn-shape.ts';
 import type { Fault } from './fault.ts';
-import { type FinePath, MOST_SIDES, TOO_COMPLEX } from './fine-path.ts';
+import { type FinePath, sidesFault } from './fine-path.ts';
+import { type Excess, limitFault } from './limit-fault.ts';
 import { suggest } from './nearest.ts';
 import { readPath } from './svg-path.ts';
 import { pathOfShape, SHAPE_NAMES, type ShapeName } from './svg-shapes.ts';
@@ -16,9 +18,6 @@ export interface SvgRead {
   readonly shape: ShapeRead;
   readonly warnings: readonly Fault[];
 }
-
-/** Levels of groups in one drawing. */
-const DEEPEST = 100;
 
 /** Groups that only hold other elements. */
 const CONTAINERS = new Set(['g', 'a', 'switch']);
@@ -41,8 +40,9 @@ export function readSvg(
   id: string | null,
   unit: FileUnit,
   said: SaidUnit = NO_UNIT_SAID,
+  limits: ResourceLimits = USUAL_LIMITS,
 ): SvgRead {
-  const walk = new SvgWalk(id, said);
+  const walk = new SvgWalk(id, said, limits);
   const parser = new SaxesParser();
   parser.on('doctype', (doctype) => {
     if (doctype.includes('[')) walk.refuse(parser.line, UNSAFE_ENTITIES);
@@ -80,6 +80,7 @@ class SvgWalk {
   readonly warnings: Fault[] = [];
   readonly #id: string | null;
   readonly #said: SaidUnit;
+  readonly #limits: ResourceLimits;
   readonly #ids: string[] = [];
   readonly #levels: Level[] = [];
   readonly #ignored = new Set<string>();
@@ -89,9 +90,10 @@ class SvgWalk {
   #found = false;
   #fault: Fault | null = null;
 
-  constructor(id: string | null, said: SaidUnit) {
+  constructor(id: string | null, said: SaidUnit, limits: ResourceLimits) {
     this.#id = id;
     this.#said = said;
+    this.#limits = limits;
   }
 
   /** Keeps the first fault; `line` is a line of the drawing. */
@@ -133,7 +135,7 @@ class SvgWalk {
     if (this.#paths.length === 0) return { ok: false, fault: EMPTY };
     const names = this.#id === null ? this.#ids : [];
     const howToName = 'give each an id and name the one that is meant, such as rail.svg#left';
-    return shapeOfPaths(this.#paths, { unit, down: true, names, howToName }, true);
+    return shapeOfPaths(this.#paths, { unit, down: true, names, howToName }, true, this.#limits);
   }
 
   #enter(
@@ -148,7 +150,8 @@ class SvgWalk {
       return null;
     }
     if (above === undefined) return this.#enterRoot(name, attributes, line);
-    if (this.#levels.length === DEEPEST) this.refuse(line, TOO_DEEP);
+    const tooDeep = levelsFault(this.#levels.length, this.#limits);
+    if (tooDeep !== null) this.refuse(line, tooDeep);
     if (!above.drawn || isHidden(attributes) || SILENT.has(name) || name.includes(':')) return null;
     const { id, transform } = attributes;
     if (transform !== undefined && !isTransform(transform)) {
@@ -199,7 +202,7 @@ class SvgWalk {
       this.refuse(line, { code: 'drawing-broken', message, hint: BROKEN_HINT });
     } else if (text.trim() !== '' && this.#scale !== null) {
       const { scaleX, scaleY } = this.#scale;
-      const read = readPath(text, { transforms, scaleX, scaleY });
+      const read = readPath(text, { transforms, scaleX, scaleY, limits: this.#limits });
       if (read.ok) this.#addPaths(read.paths, line);
       else this.refuse(line, read.fault);
     }
@@ -208,7 +211,8 @@ class SvgWalk {
   #addPaths(paths: readonly FinePath[], line: number): void {
     this.#paths.push(...paths);
     this.#sides += paths.reduce((sum, path) => sum + path.sides.length, 0);
-    if (MOST_SIDES < this.#sides) this.refuse(line, TOO_COMPLEX);
+    const fault = sidesFault(this.#sides, true, this.#limits);
+    if (fault !== null) this.refuse(line, fault);
   }
 }
 
@@ -242,11 +246,14 @@ function saidScale(scale: SvgScale, { own, usual }: SaidUnit): SvgScale {
   return { scaleX: DRAWING_UNITS[unit], scaleY: DRAWING_UNITS[unit], assumedPixels: false };
 }
 
-const TOO_DEEP: Fault = {
-  code: 'too-complex',
-  message: `groups inside groups go deeper than ${DEEPEST} levels`,
-  hint: 'ungroup the drawing',
-};
+/** `above` levels lie around, the root among them. */
+function levelsFault(above: number, limits: ResourceLimits): Fault | null {
+  const excess: Excess = {
+    ...{ limit: 'drawing-depth', code: 'too-complex', found: above + 1, atLeast: true },
+    ...{ subject: 'groups inside groups go down', instead: 'ungroup the drawing' },
+  };
+  return limitFault(excess, limits);
+}
 
 function copiesFault(name: string): Fault {
   const what = name === 'use' ? 'a copy of another element (use)' : 'a drawing inside the drawing';

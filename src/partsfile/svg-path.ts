@@ -1,9 +1,11 @@
 import svgpath from 'svgpath';
+import type { ResourceLimits } from '../model/resource-limits.ts';
 import { arcsFromCurve, type Curve, type FinePoint, type FineSide } from './arcs-from-curves.ts';
 import { ellipseSides } from './ellipse-arcs.ts';
 import type { Fault } from './fault.ts';
-import { CURVE_DISTANCE, FARTHEST, type FinePath, MOST_SIDES, TOO_COMPLEX } from './fine-path.ts';
-import { quote } from './visible.ts';
+import { CURVE_DISTANCE, FARTHEST, type FinePath, sidesFault } from './fine-path.ts';
+import { raiseHint } from './limit-fault.ts';
+import { quote, visible } from './visible.ts';
 
 /** Sub-paths, or why the text is none. */
 export type PathRead =
@@ -15,17 +17,22 @@ export interface DrawingScale {
   readonly transforms: readonly string[];
   readonly scaleX: number;
   readonly scaleY: number;
+  readonly limits: ResourceLimits;
 }
 
-/** Ample for `MOST_SIDES`; the parser's work on a run of numbers grows with its square. */
-const LONGEST_PATH = 300_000;
+/** Letters for each line or arc that is allowed, which is ample; the parser's work on a run of numbers grows with its square. */
+const LETTERS_PER_SIDE = 60;
 
 /**
  * Reads SVG path text: all commands, absolute and relative. The y axis is turned over once, so that the outline looks as
  * drawn; lines and circular arcs stay, other curves become circular arcs within 0.01 mm.
  */
-export function readPath(text: string, { transforms, scaleX, scaleY }: DrawingScale): PathRead {
-  if (LONGEST_PATH < text.length) return { ok: false, fault: TOO_COMPLEX };
+export function readPath(
+  text: string,
+  { transforms, scaleX, scaleY, limits }: DrawingScale,
+): PathRead {
+  const most = limits.vertices;
+  if (LETTERS_PER_SIDE * most < text.length) return tooLong(text.length, limits);
   if (/(^|\D)\.(?!\d)/.test(text)) return unreadable(text, 'a point stands without digits');
   const path = svgpath(text);
   const complaint: unknown = Reflect.get(path, 'err');
@@ -37,9 +44,10 @@ export function readPath(text: string, { transforms, scaleX, scaleY }: DrawingSc
   path.iterate((command) => {
     sound &&= command.slice(1).every((value) => Math.abs(Number(value)) < FARTHEST);
     // The rest of a path that is too long costs nothing more.
-    if (sound && walk.sideCount <= MOST_SIDES) walk.take(command as AbsoluteCommand);
+    if (sound && walk.sideCount <= most) walk.take(command as AbsoluteCommand);
   });
-  if (MOST_SIDES < walk.sideCount) return { ok: false, fault: TOO_COMPLEX };
+  const fault = sidesFault(walk.sideCount, true, limits);
+  if (fault !== null) return { ok: false, fault };
   if (!sound) return unreadable(text, 'a number in it is too large');
   return { ok: true, paths: walk.end() };
 }
@@ -141,8 +149,15 @@ function bezier(controls: readonly FinePoint[]): Curve {
   };
 }
 
+function tooLong(letters: number, { vertices }: ResourceLimits): PathRead {
+  const most = LETTERS_PER_SIDE * vertices;
+  const message = `the path has ${letters} letters; the most is ${most}, which is ${LETTERS_PER_SIDE} for each of ${vertices} lines and arcs`;
+  const hint = `simplify it, or ${raiseHint('vertices', letters / LETTERS_PER_SIDE)}`;
+  return { ok: false, fault: { code: 'too-complex', message, hint } };
+}
+
 function unreadable(text: string, why: string): PathRead {
-  const detail = why.replace(/^SvgPath: /, '');
+  const detail = visible(why.replace(/^SvgPath: /, ''));
   return {
     ok: false,
     fault: {

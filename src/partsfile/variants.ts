@@ -31,8 +31,8 @@ export interface VariantTree {
   readonly tree: Tree;
 }
 
-/** Each is planned on its own, and read whenever the file is. */
-const MOST_VARIANTS = 20;
+/** Of what is not there. */
+const NOWHERE = { place: null, path: '' };
 
 /** Other lengths or another currency would leave nothing to compare. */
 const FIXED_KEYS = ['job', 'unit', 'currency', 'variants'];
@@ -54,11 +54,12 @@ export function fileWithoutVariants(tree: Tree): Mapping | null {
 export function variantTrees(field: Field | null, file: Mapping, report: Report): VariantTree[] {
   const items = field === null ? [] : itemsOf(field);
   const names = new Map<string, Field>();
-  if (MOST_VARIANTS < items.length) {
-    const message = `this is variant ${MOST_VARIANTS + 1} of ${items.length}; the most is ${MOST_VARIANTS}`;
-    report.error(items[MOST_VARIANTS]!, 'out-of-range', message, 'take some out');
-  }
-  return items.slice(0, MOST_VARIANTS).flatMap((item) => {
+  const most = report.limits.variants;
+  report.within(items[most] ?? NOWHERE, {
+    ...{ limit: 'variants', code: 'out-of-range', found: items.length },
+    ...{ subject: 'the file has', instead: 'take some out' },
+  });
+  return items.slice(0, most).flatMap((item) => {
     const name = variantName(item, names, report);
     if (name === null || !isAllowed(item, report)) return [];
     const changes = changesOf(item, file, report);

@@ -1,7 +1,11 @@
 const LONGEST_QUOTE = 60;
 
-/** Controls, line and paragraph separators, marks that turn the writing direction, and halves of broken characters. */
-const UNPRINTABLE = /[\p{Cc}\p{Cs}\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]/u;
+/**
+ * Controls, line and paragraph separators, halves of broken characters, and marks that take no room: those that turn the writing direction, and those by
+ * which two names could look alike. The joiners that some scripts need, and the Arabic signs around numbers, are seen.
+ */
+const UNPRINTABLE =
+  /[\p{Cc}\p{Cs}\u2028\u2029]|(?![\u200c-\u200d\u0600-\u0605\u06dd\u070f\u0890\u0891\u08e2\u{110bd}\u{110cd}])\p{Cf}/u;
 const EVERY_UNPRINTABLE = new RegExp(UNPRINTABLE, 'gu');
 
 /** Whether a terminal or a page could show `text` as something else than it is. */

@@ -1,15 +1,9 @@
 import { isAlias, isCollection, isMap, isScalar, type Node, type YAMLMap } from 'yaml';
 import type { Place } from '../model/place.ts';
-import type { ProblemCode } from './problem.ts';
+import type { Excess } from './limit-fault.ts';
 import type { Report } from './report.ts';
 import { type Entry, joinKey, type Scalar, type Tree } from './tree.ts';
 import { quote, visible } from './visible.ts';
-
-/** Levels of lists in lists; the deepest that a parts file needs is 6. */
-export const DEEPEST = 40;
-
-/** Values that `*name` may put in, all together: nested anchors would otherwise multiply without end. */
-const MOST_REPEATED = 100_000;
 
 /** The place of an offset in the text. */
 export type PlaceAt = (offset: number) => Place;
@@ -37,20 +31,7 @@ export class TreeBuilder {
   #build(node: Node, path: string, depth: number): Tree {
     const place = this.#placeOf(node);
     if (0 < this.#insideAlias) this.#repeated++;
-    if (MOST_REPEATED < this.#repeated)
-      return this.#refuseLimit(
-        place,
-        'too-many-aliases',
-        `anchors (*name) put in more than ${MOST_REPEATED} values`,
-        'write the values out, or use count',
-      );
-    if (DEEPEST < depth)
-      return this.#refuseLimit(
-        place,
-        'too-deep',
-        `lists inside lists go deeper than ${DEEPEST} levels here`,
-        'an anchor (&name) that contains itself does this too',
-      );
+    if (this.#limitReached || !this.#within(place, depth)) return { kind: 'flawed', place };
     if (isAlias(node)) return this.#alias(node.source, place, path, depth);
     if (!isScalar(node) && !isCollection(node)) return { kind: 'flawed', place };
     if (node.anchor !== undefined && this.#insideAlias === 0) this.#anchors.set(node.anchor, node);
@@ -136,11 +117,30 @@ export class TreeBuilder {
     return { kind: 'flawed', place };
   }
 
-  #refuseLimit(place: Place, code: ProblemCode, message: string, hint: string): Tree {
-    if (!this.#limitReached) this.#report.error({ place, path: '' }, code, message, hint);
-    this.#limitReached = true;
-    return { kind: 'flawed', place };
+  /** Nested anchors would otherwise multiply without end. */
+  #within(place: Place, depth: number): boolean {
+    const spot = { place, path: '' };
+    const isWithin =
+      this.#report.within(spot, {
+        ...{ limit: 'aliases', code: 'too-many-aliases', found: this.#repeated, atLeast: true },
+        subject: 'anchors (*name) put in',
+        instead: 'write the values out, use count',
+      }) &&
+      this.#report.within(spot, {
+        ...tooDeep(depth),
+        instead: 'take a list apart; an anchor (&name) that contains itself does this too',
+      });
+    this.#limitReached = !isWithin;
+    return isWithin;
   }
+}
+
+/** Lists inside lists, as the nesting of the file or as that of an anchor. */
+export function tooDeep(depth: number): Omit<Excess, 'instead'> {
+  return {
+    ...{ limit: 'depth', code: 'too-deep', found: depth, atLeast: true },
+    subject: 'lists inside lists go down',
+  };
 }
 
 /** Decimal numbers and the words for yes and no have a value; everything else, also `0x10`, `1e9` and `.nan`, stays a text. */

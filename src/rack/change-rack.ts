@@ -11,6 +11,7 @@ import {
 import { assert } from '../geometry/assert.ts';
 import type { FileUnit } from '../model/job.ts';
 import { type Deed, RACK_FORMAT, type Rack } from '../model/rack.ts';
+import type { ResourceLimits } from '../model/resource-limits.ts';
 import type { Problem } from '../partsfile/problem.ts';
 import { labelNumber, readRack } from './read-rack.ts';
 
@@ -24,6 +25,12 @@ export interface Line {
   readonly price: string | null;
   readonly from: Deed;
   readonly note: string | null;
+}
+
+/** A rack's text, and the limits that it was read with where they are not the usual ones. */
+export interface KeptText {
+  readonly text: string;
+  readonly limits?: ResourceLimits;
 }
 
 /** The new text, or why there is none. */
@@ -40,13 +47,13 @@ offcuts: []
 
 /** The text with further offcuts at its end, the number of the next label counted on; `currency` is named where a price comes in. */
 export function withOffcuts(
-  text: string,
+  kept: KeptText,
   rack: Rack,
   lines: readonly Line[],
   currency: string | null,
 ): Changed {
   const next = Math.max(rack.nextNumber, ...lines.map(({ id }) => labelNumber(id) + 1));
-  return edited(text, (document) => {
+  return edited(kept, (document) => {
     const list = offcutList(document);
     for (const line of lines) list.add(nodeOf(document, line));
     if (currency !== null) document.set('currency', new Scalar(currency));
@@ -67,8 +74,8 @@ export function problemsOfLine(
 }
 
 /** The text with the offcuts of these ids marked as used. */
-export function withUsed(text: string, ids: readonly string[], by: Deed): Changed {
-  return eachOf(text, ids, (document, entry) => {
+export function withUsed(kept: KeptText, ids: readonly string[], by: Deed): Changed {
+  return eachOf(kept, ids, (document, entry) => {
     entry.set('state', new Scalar('used'));
     const deed = deedNode(document, { job: by.job, plan: by.plan, date: by.date });
     if (deed === null) entry.delete('used-by');
@@ -77,19 +84,19 @@ export function withUsed(text: string, ids: readonly string[], by: Deed): Change
 }
 
 /** The text with the offcuts of these ids on the rack again. */
-export function withTakenBack(text: string, ids: readonly string[]): Changed {
-  return eachOf(text, ids, (_, entry) => {
+export function withTakenBack(kept: KeptText, ids: readonly string[]): Changed {
+  return eachOf(kept, ids, (_, entry) => {
     entry.delete('state');
     entry.delete('used-by');
   });
 }
 
 function eachOf(
-  text: string,
+  kept: KeptText,
   ids: readonly string[],
   change: (document: Document, entry: YAMLMap) => void,
 ): Changed {
-  return edited(text, (document) => {
+  return edited(kept, (document) => {
     for (const entry of offcutList(document).items) {
       assert(isMap(entry), 'an offcut that was read is a group of keys');
       if (ids.includes(String(entry.get('id')))) change(document, entry);
@@ -98,11 +105,11 @@ function eachOf(
 }
 
 /** Whoever calls has read the text; it can be read again, or nothing comes of it. */
-function edited(text: string, change: (document: Document) => void): Changed {
+function edited({ text, limits }: KeptText, change: (document: Document) => void): Changed {
   if (hasAliases(text))
     return { why: 'the rack has values that stand for others (& and *): write them out first' };
   const written = rewritten(text, change);
-  const { rack, problems } = readRack(written);
+  const { rack, problems } = readRack(written, limits);
   return rack === null
     ? { why: `the rack cannot hold that: ${problems[0]?.message}` }
     : { text: written };

@@ -2,6 +2,7 @@ import { formatSize, keptNumber } from '../model/format.ts';
 import type { Deed, Rack, RackEntry } from '../model/rack.ts';
 import {
   type Changed,
+  type KeptText,
   type Line,
   problemsOfLine,
   withOffcuts,
@@ -18,8 +19,7 @@ export type Outcome =
   | { readonly ok: false; readonly why: 'wrong' | 'taken'; readonly said: readonly string[] };
 
 /** A rack as it is written, and what it means. */
-export interface Kept {
-  readonly text: string;
+export interface Kept extends KeptText {
   readonly rack: Rack;
 }
 
@@ -31,7 +31,8 @@ export interface CutPlan {
 }
 
 /** One offcut by hand; `currency` is that of its price, null where the rack names it. */
-export function addLine({ text, rack }: Kept, line: Line, currency: string | null): Outcome {
+export function addLine(kept: Kept, line: Line, currency: string | null): Outcome {
+  const { rack } = kept;
   const known = rack.currency?.code ?? null;
   if (known !== null && currency !== null && currency !== known)
     return wrong(`the prices of this rack are in ${known}`);
@@ -45,14 +46,15 @@ export function addLine({ text, rack }: Kept, line: Line, currency: string | nul
   }
   if (find(rack, line.id) !== null)
     return wrong(`there is an offcut ${line.id} already, on the rack or used`);
-  return added({ text, rack }, [line], currency);
+  return added(kept, [line], currency);
 }
 
 /** All leftovers of a plan that was cut; what it took off the rack is used by then. The same plan is added once only. */
-export function addPlan({ text, rack }: Kept, plan: CutPlan): Outcome {
+export function addPlan(kept: Kept, plan: CutPlan): Outcome {
+  const { rack } = kept;
   // The entry of a piece that is gone may have been taken out by hand.
   const taken = plan.record.taken.filter(({ id }) => find(rack, id) !== null);
-  const used = usePlan({ text, rack }, { ...plan, record: { ...plan.record, taken } });
+  const used = usePlan(kept, { ...plan, record: { ...plan.record, taken } });
   if (!used.ok) return used;
   const said = plan.record.taken.length === 0 ? [] : used.said;
   const mark = planMark(plan.sha256);
@@ -64,7 +66,7 @@ export function addPlan({ text, rack }: Kept, plan: CutPlan): Outcome {
   const lines = linesOfPlan(rack, plan.record, { planSha256: plan.sha256, date: plan.date });
   if (lines.length === 0)
     return { ok: true, text: used.text, said: [...said, 'The plan leaves nothing worth keeping.'] };
-  const all = added({ text: used.text ?? text, rack }, lines, null);
+  const all = added({ ...kept, text: used.text ?? kept.text }, lines, null);
   if (!all.ok) return all;
   return { ...all, said: [...said, ...all.said, ...alikeBefore(rack, plan.record.job, lines)] };
 }
@@ -84,11 +86,13 @@ function alikeBefore(rack: Rack, job: string, lines: readonly Line[]): readonly 
   ];
 }
 
-function added({ text, rack }: Kept, lines: readonly Line[], currency: string | null): Outcome {
-  const changed = withOffcuts(text, rack, lines, currency);
+function added(kept: Kept, lines: readonly Line[], currency: string | null): Outcome {
+  const { rack } = kept;
+  const changed = withOffcuts(kept, rack, lines, currency);
   if ('why' in changed) return wrong(changed.why);
   const ids = lines.map(({ id }) => id);
-  const entries = readRack(changed.text).rack?.entries.filter(({ id }) => ids.includes(id)) ?? [];
+  const entries =
+    readRack(changed.text, kept.limits).rack?.entries.filter(({ id }) => ids.includes(id)) ?? [];
   const said = entries.map((entry) => `Added ${offcutWords(rack, entry)}`);
   return {
     ok: true,
@@ -98,18 +102,20 @@ function added({ text, rack }: Kept, lines: readonly Line[], currency: string | 
 }
 
 /** Offcuts that go into something, by their labels; all of them or none. */
-export function useIds({ text, rack }: Kept, ids: readonly string[], by: Deed): Outcome {
+export function useIds(kept: Kept, ids: readonly string[], by: Deed): Outcome {
+  const { rack } = kept;
   const found = findAll(rack, ids);
   if (!Array.isArray(found)) return found as Outcome;
   const entries: readonly RackEntry[] = found;
   const gone = entries.filter(({ used }) => used !== null);
   if (gone.length > 0)
     return { ok: false, why: 'taken', said: gone.map((entry) => takenSentence(entry)) };
-  return marked({ text, rack }, entries, by);
+  return marked(kept, entries, by);
 }
 
 /** All that a plan takes off the rack. What another took, or what is not there as the plan has it, stops all of it. */
-export function usePlan({ text, rack }: Kept, { record, sha256, date }: CutPlan): Outcome {
+export function usePlan(kept: Kept, { record, sha256, date }: CutPlan): Outcome {
+  const { rack } = kept;
   const mark = planMark(sha256);
   const found = findAll(
     rack,
@@ -136,7 +142,7 @@ export function usePlan({ text, rack }: Kept, { record, sha256, date }: CutPlan)
     return { ok: false, why: 'taken', said: gone.map((entry) => takenSentence(entry)) };
   const open = entries.filter(({ used }) => used === null);
   if (open.length > 0)
-    return marked({ text, rack }, open, { job: record.job, sheet: null, plan: mark, date });
+    return marked(kept, open, { job: record.job, sheet: null, plan: mark, date });
   const ids = entries.map(({ id }) => id).join(', ');
   const said =
     entries.length === 0
@@ -145,29 +151,33 @@ export function usePlan({ text, rack }: Kept, { record, sha256, date }: CutPlan)
   return { ok: true, text: null, said: [said] };
 }
 
-function marked({ text, rack }: Kept, entries: readonly RackEntry[], by: Deed): Outcome {
+function marked(kept: Kept, entries: readonly RackEntry[], by: Deed): Outcome {
+  const { rack } = kept;
   const ids = entries.map(({ id }) => id);
   const said = entries.map((entry) => `Used: ${offcutWords(rack, entry)}`);
-  return done(withUsed(text, ids, by), said);
+  return done(withUsed(kept, ids, by), said);
 }
 
 /** Offcuts that were not used after all, by their labels. */
-export function takeBackIds({ text, rack }: Kept, ids: readonly string[]): Outcome {
+export function takeBackIds(kept: Kept, ids: readonly string[]): Outcome {
+  const { rack } = kept;
   const found = findAll(rack, ids);
   if (!Array.isArray(found)) return found as Outcome;
-  return takenBack({ text, rack }, found);
+  return takenBack(kept, found);
 }
 
 /** All that was marked for a plan. */
-export function takeBackPlan({ text, rack }: Kept, planSha256: string): Outcome {
+export function takeBackPlan(kept: Kept, planSha256: string): Outcome {
+  const { rack } = kept;
   const mark = planMark(planSha256);
   return takenBack(
-    { text, rack },
+    kept,
     rack.entries.filter(({ used }) => used?.plan === mark),
   );
 }
 
-function takenBack({ text, rack }: Kept, entries: readonly RackEntry[]): Outcome {
+function takenBack(kept: Kept, entries: readonly RackEntry[]): Outcome {
+  const { rack } = kept;
   const used = entries.filter((entry) => entry.used !== null);
   if (used.length === 0)
     return {
@@ -186,7 +196,7 @@ function takenBack({ text, rack }: Kept, entries: readonly RackEntry[]): Outcome
   }
   const ids = used.map(({ id }) => id);
   const said = used.map((entry) => `Back on the rack: ${offcutWords(rack, entry)}`);
-  return done(withTakenBack(text, ids), said);
+  return done(withTakenBack(kept, ids), said);
 }
 
 function find({ entries }: Rack, id: string): RackEntry | null {

@@ -1,5 +1,6 @@
 import type { FileUnit } from '../model/job.ts';
 import { type Deed, ID_PATTERN, type Rack, type RackEntry } from '../model/rack.ts';
+import { type ResourceLimits, USUAL_LIMITS } from '../model/resource-limits.ts';
 import type { SheetStock } from '../model/stock.ts';
 import { type Currency, readCurrency } from '../partsfile/currencies.ts';
 import type { Problem, ProblemCode } from '../partsfile/problem.ts';
@@ -26,8 +27,8 @@ export interface RackResult {
 }
 
 /** Reads a rack file: its text, then its form, then what it means. It never throws for a bad file. */
-export function readRack(text: string): RackResult {
-  const report = new Report();
+export function readRack(text: string, limits: ResourceLimits = USUAL_LIMITS): RackResult {
+  const report = new Report(limits);
   const tree = readTree(text, report);
   const form = { schema: RACK_SCHEMA, schemaOf: rackFileSchema };
   const root = tree === null ? null : rootField(checkShape(tree, report, form));
@@ -57,6 +58,11 @@ function readAll(root: Field, report: Report): Rack | null {
   const reading: Reading = { unit, report };
   const list = child(root, 'offcuts');
   const items = list === null ? [] : itemsOf(list);
+  const isWithin = report.within(list ?? root, {
+    ...{ limit: 'offcuts', code: 'out-of-range', found: items.length },
+    ...{ subject: 'the rack has', instead: 'take out what was used long ago' },
+  });
+  if (!isWithin) return null;
   const currency = readRackCurrency(root, items, reading);
   const entries = items.flatMap((item, index) => {
     const entry = readEntry(item, index, { ...reading, currency, grained: false });

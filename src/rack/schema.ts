@@ -56,7 +56,6 @@ export const RACK_SCHEMA = z
       'next-number': wholeNumber.optional().describe('of the next label'),
       offcuts: z
         .array(offcut, 'a list of offcuts')
-        .max(10_000)
         .nullable()
         .optional()
         .describe('what is on the rack, and what was'),

@@ -1,11 +1,12 @@
 import { z } from 'zod';
 import { SAW_CARES } from '../model/layout.ts';
 import { EFFORTS } from '../model/plan.ts';
+import { RESOURCE_LIMITS } from '../model/resource-limits.ts';
 
 /** Longer than any board, so that sums of lengths stay whole. */
 const FARTHEST_MM = 1_000_000;
 /** More pieces and cuts than any job has; a record beyond it is none, rather than hours of work. */
-const MOST_ENTRIES = 100_000;
+const MOST_ENTRIES = RESOURCE_LIMITS.entries.most;
 const MOST_OFFCUTS = 100;
 const LONGEST_TEXT = 1000;
 

@@ -2,6 +2,7 @@ import type { Benchmark } from './benchmark.ts';
 import { boards } from './boards.ts';
 import { drawings } from './drawings.ts';
 import { furniture } from './furniture.ts';
+import { fuzz } from './fuzz.ts';
 import { holding } from './holding.ts';
 import { kill } from './kill.ts';
 import { leftover } from './leftover.ts';
@@ -26,4 +27,5 @@ export const BENCHMARKS: Readonly<Record<Name, Benchmark>> = {
   kill,
   leftover,
   drawings,
+  fuzz,
 };

@@ -12,8 +12,8 @@ const manifest = createRequire(import.meta.url).resolve('typescript/package.json
 const compiler = join(dirname(manifest), 'bin', 'tsc');
 
 mkdirSync(built, { recursive: true });
-// What lies in node_modules has no other say in whether it is made of modules.
-writeFileSync(join(built, 'package.json'), '{ "type": "module" }\n');
+// What lies in node_modules has no other say in whether it is made of modules; records of plans have the version.
+writeFileSync(join(built, 'package.json'), '{ "type": "module", "version": "0" }\n');
 const { status } = spawnSync(process.execPath, [compiler, '-p', here, '--outDir', built], {
   stdio: 'inherit',
 });

@@ -88,7 +88,7 @@ describe('import', () => {
     const large = await holdfast(folder, ['import', 'large.csv']);
     expect([large.code, large.err]).toEqual([
       2,
-      'holdfast: large.csv: it has more than 20 MB, which no cut list has\n',
+      'holdfast: large.csv: it has 20.1 MB; the most is 20: split it, or raise the limit: --limit list=21\n',
     ]);
   });
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Drawing, Group, Item, TextItem } from '../../src/drawing/display-list.ts';
 import { LEAST_MODULE, QUIET_ZONE } from '../../src/drawing/sticker-code.ts';
-import { cellOf, drawStickers } from '../../src/drawing/sticker-pages.ts';
+import { cellOf, drawStickers, type StickerOptions } from '../../src/drawing/sticker-pages.ts';
 import { stickersOf } from '../../src/drawing/stickers.ts';
 import { boxContains, boxesOverlap, growBox } from '../../src/geometry/box.ts';
 import {
@@ -52,7 +52,17 @@ const GRIDS: readonly (readonly [string, LabelGrid])[] = [
 const usual = knownGrid('a4', null)!;
 
 function draw(plan: Plan, grid: LabelGrid = usual, first = 1) {
-  return drawStickers(plan, { grid, first, mark: MARK, date: null });
+  return collected(plan, { grid, first, mark: MARK, date: null });
+}
+
+function collected(plan: Plan, options: StickerOptions) {
+  const pages = [...drawStickers(plan, options)];
+  const sum = (of: 'labels' | 'withoutCode') => pages.reduce((all, page) => all + page[of], 0);
+  return {
+    pages: pages.map(({ drawing }) => drawing),
+    labels: sum('labels'),
+    withoutCode: sum('withoutCode'),
+  };
 }
 
 function groupsOf(pages: readonly Drawing[]): readonly Group[] {
@@ -207,7 +217,7 @@ describe('the labels of a plan', () => {
 
   it('has the date where one is given', () => {
     const options = { grid: usual, first: 1, mark: MARK, date: '2031-05-06' };
-    const { pages } = drawStickers(smallPlan(), options);
+    const { pages } = collected(smallPlan(), options);
     expect(textsOf(groupsOf(pages)[0]?.items ?? [])).toContain('Clock case · 2031-05-06');
   });
 

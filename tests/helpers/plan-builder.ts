@@ -1,7 +1,7 @@
 import { yieldsOf } from '../../src/costing/yields.ts';
 import { type Contour, circle, rectangle, reverseContour } from '../../src/geometry/shape.ts';
 import type { SheetCosts } from '../../src/model/costs.ts';
-import type { Action, Holding, SheetHolding } from '../../src/model/holding.ts';
+import type { Action, Holding, SheetHolding, SkinStep } from '../../src/model/holding.ts';
 import { type FileUnit, NO_LIMITS, type RouterJob } from '../../src/model/job.ts';
 import type { Layout, Placement } from '../../src/model/layout.ts';
 import type { Router, Table } from '../../src/model/machine.ts';
@@ -198,7 +198,10 @@ export function holding(sheet: number, more: Partial<Holding>): Holding {
     marginAfter: 3.4,
     verdictAfter: 'stays',
     skin: 0,
+    skinFor: null,
+    skinCuts: [],
     tabs: [],
+    pocketing: null,
     clamp: null,
     remedyS: 0,
     why: 'large enough for the vacuum that is left',
@@ -243,9 +246,12 @@ function buildSheetHolding(sketch: PlanSketch, sheet: SheetSketch, index: number
     sheet: index + 1,
     loose,
     steps: loose
-      .filter(({ action }) => action === 'skin')
-      .sort((a, b) => a.cutOrder - b.cutOrder)
-      .map(({ kind, piece, cutOrder }) => ({ kind: 'skin', thing: kind, piece, cutOrder })),
+      .toSorted((a, b) => a.cutOrder - b.cutOrder)
+      .flatMap(({ action, kind, piece, cutOrder }): SkinStep[] =>
+        action !== 'skin' || kind === 'sliver' || piece === null
+          ? []
+          : [{ kind: 'skin', thing: kind, piece, cutOrder }],
+      ),
     vacuumStartKpa: 20,
     lostAfter: null,
     vacuumAlongKpa: Array.from({ length: cuts }, (_, i) => 20 - (8 * (i + 1)) / cuts),

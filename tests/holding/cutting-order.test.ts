@@ -10,9 +10,10 @@ import { verdictOf } from '../../src/holding/verdict.ts';
 import { wayLength } from '../../src/holding/way-moves.ts';
 
 describe('the steps of a piece', () => {
-  it('are its holes, then its cut-outs, then its outline', () => {
-    const steps = stepsOf({ piece: 7, holes: 2, cutOuts: 1 });
+  it('are its pockets, its holes, its cut-outs, then its outline', () => {
+    const steps = stepsOf({ piece: 7, pockets: 1, holes: 2, cutOuts: 1 });
     expect(steps.map(({ kind, piece, feature }) => `${kind} ${piece}.${feature}`)).toEqual([
+      'pocket 7.0',
       'hole 7.0',
       'hole 7.1',
       'cut-out 7.0',

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { drawFigure } from '../../src/drawing/sticker-figure.ts';
+import { stickersOf } from '../../src/drawing/stickers.ts';
 import { ringArea } from '../../src/geometry/area.ts';
-import { planPdf, planRecord, sheetSvg } from '../../src/index.ts';
+import { planPage, planPdf, planRecord, planReport, sheetSvg } from '../../src/index.ts';
 import { mixedPlan } from '../helpers/mixed-plan.ts';
 import { readPdf } from '../helpers/pdf-text.ts';
 import { smallPlan } from '../helpers/sample-plan.ts';
@@ -34,6 +36,20 @@ describe('pockets', () => {
       expect(areas[0]).toBeCloseTo(300 * 18, 0);
       expect(Math.abs(areas[1]! - (Math.PI * 35 ** 2) / 4)).toBeLessThan(1);
     }
+  });
+
+  it('are told with their depth beside the drawing, in the report, on the page and on the label', () => {
+    const told = '1 pocket, 6 mm deep; 1 pocket, 12.5 mm deep';
+    expect(planReport(plan, null)).toContain(`| ${told} |`);
+    const page = planPage(plan, null);
+    expect(page).toContain('["Pockets","1, 6 mm deep; 1, 12.5 mm deep"]');
+    expect(page).toContain('3 holes of 5 mm, 12.5 mm deep');
+    const window = stickersOf(plan).find(({ name }) => name === 'Window')!;
+    expect(window.figure.pockets).toHaveLength(2);
+    const room = { left: 0, bottom: 0, width: 40, height: 30 };
+    const items = drawFigure(window.figure, room);
+    const recesses = items.filter((item) => item.style === 'sticker-recess');
+    expect(recesses).toHaveLength(2);
   });
 
   it('are in the drawings and their legend, where there are any', async () => {

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { BYTES_PER_MB, USUAL_LIMITS } from '../../src/model/resource-limits.ts';
 import { formatProblem } from '../../src/partsfile/problem.ts';
-import { MAX_FILE_BYTES } from '../../src/partsfile/read-parts-file.ts';
 import { codesOf, jobOf, jobText, problemsOf, read } from './reading.ts';
+
+const MAX_FILE_BYTES = USUAL_LIMITS.file * BYTES_PER_MB;
 
 const BOX = jobText('size: 300 x 200');
 

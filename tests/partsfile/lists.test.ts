@@ -398,8 +398,12 @@ describe('what cannot be read', () => {
     ['no width', 'Part,Length\nA,720\n', /no column is known as width/],
     ['a workbook', new Uint8Array([0x50, 0x4b, 3, 4, 0, 0]), /workbook/],
     ['bytes that are no text', new Uint8Array([65, 0, 66, 0]), /no text/],
-    ['50 MB', new Uint8Array(50_000_000), /more than 20 MB/],
-    ['too many rows', 'Length,Width\n'.repeat(100_001), /more than 100000 rows/],
+    [
+      '50 MB',
+      new Uint8Array(50_000_000),
+      /it has 50 MB; the most is 20: split it, or raise the limit: --limit list=50/,
+    ],
+    ['too many rows', 'Length,Width\n'.repeat(100_001), /about 10000\d rows; the most is 100000/],
     [
       'an unknown column',
       'A,720,560\n',
@@ -441,7 +445,7 @@ describe('what cannot be read', () => {
     const list = `Part,Length,Width,Count\n${rows}`;
     expect(accepted(list).pieces).toBe(9990);
     expect(troublesOf(list)).toEqual([
-      'row 12: this row and all below, up to row 13, are too many for one parts file (10000 pieces or 5 MB): split the list',
+      'row 12: this row and all below, up to row 13, are too many for one parts file: the list has 15000 pieces; the most is 10000, or 5 MB: split the list, or raise the limit: --limit pieces=15000',
     ]);
   });
 });

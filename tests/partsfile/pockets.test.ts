@@ -100,6 +100,17 @@ describe('pockets', () => {
     expect(problems.map((problem) => problem.code)).toEqual([code]);
   });
 
+  it.each([
+    ['across its edge', '{ at: [90, 40], size: 120 x 60, depth: 4 }', ['overlap']],
+    ['all over it', '{ at: [90, 40], size: 120 x 120, depth: 4 }', ['overlap']],
+    ['clear of it', '{ at: [10, 10], size: 60 x 20, depth: 4 }', []],
+  ])('refuses one that reaches into a cut-out with pieces inside: %s', (_, pocket, codes) => {
+    const part =
+      'size: 400 x 300, cut-outs: [{ at: [100, 50], size: 100 x 100 }], nest-inside: yes';
+    const { problems } = read(jobText(`${part}, pockets: [${pocket}]`));
+    expect(problems.map(({ code }) => code)).toEqual(codes);
+  });
+
   it('refuses one in a cut-out, one over a notch, and a part that may be mirrored', () => {
     const codes = (keys: string) => problemsOf(jobText(keys)).map((text) => text.split(' ')[1]);
     const pocket = 'pockets: [{ at: [20, 20], size: 100 x 100, depth: 6 }]';

@@ -176,7 +176,7 @@ describe('what is wrong with a variant', () => {
   it('ends after twenty', () => {
     const many = Array.from({ length: 21 }, (_, i) => `  - { name: V${i} }\n`).join('');
     expect(said(FILE + many)).toEqual([
-      '34:5 error out-of-range this is variant 21 of 21; the most is 20',
+      '34:5 error out-of-range the file has 21 variants; the most is 20',
     ]);
   });
 });

@@ -42,8 +42,8 @@ describe('whatever the names, sizes and labels', () => {
           kind: 'roll',
           label: { width: fromMm(width), height: fromMm(height) },
         };
-        const { pages } = drawStickers(plan, { grid, first: 1, mark: '01234567', date: null });
-        const items = pages[0]!.layers.flatMap(({ groups }) =>
+        const [page] = drawStickers(plan, { grid, first: 1, mark: '01234567', date: null });
+        const items = page!.drawing.layers.flatMap(({ groups }) =>
           groups.flatMap((each) => each.items),
         );
         for (const item of items) {

@@ -391,6 +391,16 @@ export const TAMPERS: readonly Tamper[] = [
     else loose.action = loose.action === 'none' ? 'skin' : 'none';
     return true;
   }),
+  onHeld(
+    'the sheet while pockets are cut, or which cuts a skin is in',
+    ['figure'],
+    (loose, random) => {
+      if (loose.pocketing !== null && random() < 0.5) loose.pocketing.margin += 1;
+      else if (random() < 0.5) loose.skinFor = loose.skinFor === null ? 'waste' : null;
+      else loose.skinCuts.push(99);
+      return true;
+    },
+  ),
   whole('the hold-down of a piece less', ['figure'], (plan, random) =>
     remove(plan.holding, pick<Tree>(plan.holding, random)),
   ),

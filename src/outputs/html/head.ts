@@ -1,7 +1,13 @@
 import { plainText } from '../../drawing/text.ts';
 import { isEmptyLayout, type UnplacedWhy } from '../../model/layout.ts';
 import type { Plan } from '../../model/plan.ts';
-import { calmPieces, movingSentence, pieceName, sensitivitySentence } from '../care.ts';
+import {
+  besideSentence,
+  calmPieces,
+  movingSentence,
+  pieceName,
+  sensitivitySentence,
+} from '../care.ts';
 import { lumberPurchases, lumberRules, PURCHASE_HEADS, purchaseRow } from '../lumber.ts';
 import { missingLengths, missingText } from '../unplaced.ts';
 import {
@@ -70,7 +76,7 @@ ${table(PURCHASE_HEADS, rows, 'Lumber to buy')}${noteList('Notes', lumberRules(p
 function holdingWords(plan: Plan): readonly string[] {
   const { calm, all } = calmPieces(plan);
   if (all === 0) return [];
-  return [calmSentence(calm, all, ' by the reckoning')];
+  return [calmSentence(calm, all, ' by the reckoning'), besideSentence(plan) ?? []].flat();
 }
 
 function unplacedSentences(plan: Plan): readonly string[] {

@@ -1,3 +1,4 @@
+import { holeTexts, pocketTexts } from '../../drawing/depth-texts.ts';
 import { middleOf } from '../../drawing/outline.ts';
 import { AFTERWARDS, isCutAfterwards, isCutOtherwise } from '../../drawing/saw-texts.ts';
 import { placeText } from '../../drawing/sheet-table.ts';
@@ -6,7 +7,7 @@ import { plainText } from '../../drawing/text.ts';
 import { formatForce, formatLength, formatSize, joinedLengths } from '../../model/format.ts';
 import { adviceOf, type Holding } from '../../model/holding.ts';
 import type { FileUnit } from '../../model/job.ts';
-import { type Hole, type Part, SIDES } from '../../model/part.ts';
+import { type Part, SIDES } from '../../model/part.ts';
 import { formatVacuum } from '../../model/readings.ts';
 import { ADVICE_WORDS, adviceSentence } from '../wording.ts';
 import type { PieceData, VerdictData } from './page-data.ts';
@@ -34,7 +35,7 @@ export function pieceFacts(view: SheetView, laid: LaidPiece): readonly Fact[] {
     ['Place', placeOf(laid, unit)],
     ['Grain', grainText(laid)],
     ...bandFact(part, unit),
-    ...holeFacts(part, unit),
+    ...featureFacts(part, unit),
     ...(part.group === null ? [] : [['Group', plainText(part.group)] as const]),
     ...(part.note === null ? [] : [['Note', plainText(part.note)] as const]),
     ...(piece.set === null && part.showEdges.length > 0
@@ -131,23 +132,14 @@ function bandFact({ edgeBands }: Part, unit: FileUnit): readonly Fact[] {
   return [['Edge bands', texts.join(', ')]];
 }
 
-/** Alike holes together: "4 of 5 mm, 12 mm deep; 1 of 35 mm, through". */
-function holeFacts({ holes, shape }: Part, unit: FileUnit): readonly Fact[] {
-  const counts = new Map<string, number>();
-  for (const hole of holes) {
-    const text = holeText(hole, unit);
-    counts.set(text, (counts.get(text) ?? 0) + 1);
-  }
-  const texts = [...counts].map(([text, count]) => `${count} of ${text}`);
+function featureFacts({ holes, pockets, shape }: Part, unit: FileUnit): readonly Fact[] {
+  const fact = (name: string, texts: readonly string[]): readonly Fact[] =>
+    texts.length === 0 ? [] : [[name, texts.join('; ')]];
   return [
-    ...(texts.length === 0 ? [] : [['Holes', texts.join('; ')] as const]),
-    ...(shape.inner.length === 0 ? [] : [['Cut-outs', `${shape.inner.length}`] as const]),
+    ...fact('Holes', holeTexts(holes, unit)),
+    ...fact('Pockets', pocketTexts(pockets, unit)),
+    ...fact('Cut-outs', shape.inner.length === 0 ? [] : [`${shape.inner.length}`]),
   ];
-}
-
-function holeText({ diameter, depth }: Hole, unit: FileUnit): string {
-  const how = depth === null ? 'through' : `${formatLength(depth, unit)} deep`;
-  return `${formatLength(diameter, unit)}, ${how}`;
 }
 
 function capital(text: string): string {

@@ -1,4 +1,5 @@
 import type PDFDocument from 'pdfkit';
+import { joinBytes } from './join-bytes.ts';
 
 /** Points of the PDF for one millimetre. */
 export const POINTS_PER_MM = 72 / 25.4;
@@ -35,8 +36,19 @@ export function addPage(
   text: string,
   margin: number = PAGE_MARGIN,
 ): void {
+  joinSteps(doc.page);
   doc.addPage({ size: [width * POINTS_PER_MM, height * POINTS_PER_MM], margin: 0 });
   feet.push({ text, margin });
+}
+
+/**
+ * The writer keeps each step of a page as an array of its own until the page is written, which takes many times the room of the letters in it. It joins them
+ * itself at the end; for pages that are kept this does the same as soon as the next one begins.
+ */
+function joinSteps(page: Canvas['doc']['page'] | null): void {
+  const content = page?.content as unknown as { buffer?: readonly Uint8Array[] } | undefined;
+  if (content?.buffer !== undefined && content.buffer.length > 1)
+    content.buffer = [joinBytes(content.buffer)];
 }
 
 /** Where and how a line of letters stands; millimetres from the upper left corner of the page, `y` at the base line. */

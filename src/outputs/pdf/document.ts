@@ -1,12 +1,20 @@
 import { fileURLToPath } from 'node:url';
 import type { Canvas } from './canvas.ts';
+import { joinBytes } from './join-bytes.ts';
 
-/** The writer is loaded only when a PDF is asked for: it takes longer to load than a small plan to make. */
-export async function openCanvas(title: string, date: Date | null): Promise<Canvas> {
+/**
+ * The writer is loaded only when a PDF is asked for: it takes longer to load than a small plan to make. Pages are kept until the end only where `keepPages`
+ * says so, because something is to be added to them once their number is known.
+ */
+export async function openCanvas(
+  title: string,
+  date: Date | null,
+  keepPages = true,
+): Promise<Canvas> {
   const { default: PDFDocument } = await import('pdfkit');
   const doc = new PDFDocument({
     autoFirstPage: false,
-    bufferPages: true,
+    bufferPages: keepPages,
     font: fileURLToPath(new URL('./font/DejaVuSansCondensed.ttf', import.meta.url)),
     lang: 'en',
     info: {
@@ -27,14 +35,4 @@ export function closeCanvas({ doc }: Canvas): Promise<Uint8Array> {
     doc.on('error', reject);
     doc.end();
   });
-}
-
-function joinBytes(chunks: readonly Uint8Array[]): Uint8Array {
-  const bytes = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
-  let at = 0;
-  for (const chunk of chunks) {
-    bytes.set(chunk, at);
-    at += chunk.length;
-  }
-  return bytes;
 }

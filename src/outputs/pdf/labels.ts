@@ -6,10 +6,10 @@ import { paintLayers } from './drawing-page.ts';
 /** Pages of labels as a PDF file, each as large as its paper; asks printers for full size, since a label that is shrunk misses its place. */
 export async function toLabelsPdf(
   title: string,
-  pages: readonly Drawing[],
+  pages: Iterable<Drawing>,
   date: Date | null,
 ): Promise<Uint8Array> {
-  const canvas = await openCanvas(title, date);
+  const canvas = await openCanvas(title, date, false);
   keepFullSize(canvas);
   for (const drawing of pages) {
     addPage(canvas, drawing, '');

@@ -23,7 +23,7 @@ export const PAPER_NAMES = Object.keys(PAPERS) as readonly Paper[];
 /** What the document shows: the summary of the plan, then a page for each drawing. */
 export interface PdfContent {
   readonly plan: Plan;
-  readonly drawings: readonly Drawing[];
+  readonly drawings: Iterable<Drawing>;
 }
 
 /** `date` is printed and noted as the date of creation; null for none, so that the same plan gives the same bytes. */

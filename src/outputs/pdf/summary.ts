@@ -15,6 +15,7 @@ import { type NumberedSheet, numberedSheets, type Plan } from '../../model/plan.
 import type { SheetStock } from '../../model/stock.ts';
 import {
   adviceCalledFor,
+  besideSentence,
   type CareGroup,
   calmPieces,
   careGroups,
@@ -195,9 +196,13 @@ function careBlocks(plan: Plan): readonly Block[] {
   const heading: Block = { kind: 'heading', text: 'What will not stay by itself' };
   const reckoned: Block = {
     kind: 'paragraph',
-    text: [calmSentence(calm, all, ' by the reckoning'), movingSentence(plan) ?? '']
-      .join(' ')
-      .trim(),
+    text: [
+      calmSentence(calm, all, ' by the reckoning'),
+      besideSentence(plan) ?? '',
+      movingSentence(plan) ?? '',
+    ]
+      .filter((text) => text !== '')
+      .join(' '),
   };
   const lost = lostSentences(plan).map((text): Block => ({ kind: 'paragraph', text }));
   if (groups.length === 0) return [heading, reckoned, ...lost];

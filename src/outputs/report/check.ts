@@ -82,10 +82,11 @@ export function unplannedLines({ file, problems, failure }: Checked): readonly L
   const errors = problems.filter(({ severity }) => severity === 'error');
   const [first] = errors;
   if (failure !== null || first === undefined) {
-    const own = `${file}: `;
-    // The name stands before it already.
-    const why = failure?.startsWith(own) ? failure.slice(own.length) : failure;
-    return wrap('bad', `${file}: nothing planned${why === null ? '' : `: ${why}`}`, '  ');
+    const why =
+      failure === null
+        ? ''
+        : `: ${failure.slice(failure.startsWith(`${file}: `) ? file.length + 2 : 0)}`;
+    return wrap('bad', `${file}: nothing planned${why}`, '  ');
   }
   const at = first.place === null ? '' : `${first.place.line}:${first.place.column}:`;
   const more = errors.length === 1 ? '' : ` (and ${errors.length - 1} more)`;

@@ -1,3 +1,4 @@
+import { depthText } from '../../drawing/depth-texts.ts';
 import { offcutSize, rawSize } from '../../drawing/offcut-texts.ts';
 import {
   formatForce,
@@ -17,6 +18,7 @@ import type { Part } from '../../model/part.ts';
 import { numberedSheets, type Plan } from '../../model/plan.ts';
 import {
   adviceCalledFor,
+  besideSentence,
   calmPieces,
   looseName,
   movingSentence,
@@ -88,6 +90,7 @@ function headSection(plan: Plan, date: Date | null, broken: readonly BrokenLimit
       )
       .join('\n'),
     all === 0 ? '' : calmSentence(calm, all, ' under vacuum'),
+    besideSentence(plan) ?? '',
     movingSentence(plan) ?? '',
     ...lostSentences(plan),
     stopSentence(plan) ?? '',
@@ -252,15 +255,16 @@ function unheldMark(plan: Plan, piece: number): string {
   return advice === 'leave' || advice === 'try' ? ` (**${ADVICE_WORDS[advice]}**)` : '';
 }
 
-function skinWords(plan: Plan, { thing, piece, cutOrder }: SkinStep): string {
-  if (piece === null) return `${thing} of cut ${cutOrder}`;
+function skinWords(plan: Plan, { thing, piece }: SkinStep): string {
   const name = plain(pieceName(plan, piece));
   return thing === 'piece' ? name : `${thing} in ${name}`;
 }
 
 function partSection(plan: Plan): string {
   if (plan.job.parts.length === 0) return '';
+  const { unit } = plan.job;
   const hasNotes = plan.job.parts.some(({ note }) => note !== null);
+  const hasDepths = plan.job.parts.some((part) => depthText(part, unit) !== null);
   const rows = plan.job.parts.map((part) => [
     partTitle(plan, part),
     plain(plan.job.materials[part.material]!.name),
@@ -268,10 +272,20 @@ function partSection(plan: Plan): string {
     formatSize(part.finishedWidth, part.finishedHeight, plan.job.unit),
     formatSize(part.width, part.height, plan.job.unit),
     formatWeight(plan.costs.parts[part.index]!.pieceWeightKg, plan.job.unit, 2),
+    ...(hasDepths ? [plain(depthText(part, unit) ?? '')] : []),
     ...(hasNotes ? [plain(part.note ?? '')] : []),
   ]);
-  const heads = ['Part', 'Material', 'Count', 'Finished', 'As cut', 'Weight each'];
-  return `## Parts\n\n${hasNotes ? table([...heads, 'Note'], rows, 'llrllrl') : table(heads, rows, 'llrllr')}`;
+  const heads = [
+    'Part',
+    'Material',
+    'Count',
+    'Finished',
+    'As cut',
+    'Weight each',
+    ...(hasDepths ? ['Not through'] : []),
+    ...(hasNotes ? ['Note'] : []),
+  ];
+  return `## Parts\n\n${table(heads, rows, 'llrllr'.padEnd(heads.length, 'l'))}`;
 }
 
 /** The part's name; of a matched set also which place in it. */

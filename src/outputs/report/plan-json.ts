@@ -255,6 +255,9 @@ function holdingRecord(plan: Plan, loose: Holding): object {
     why: loose.why,
     clamp: loose.clamp === null ? null : boxRecord(loose.clamp),
     remedySeconds: loose.remedyS,
+    skinFor: loose.skinFor,
+    skinCuts: loose.skinCuts,
+    pocketing: loose.pocketing,
   };
 }
 

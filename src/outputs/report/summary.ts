@@ -8,6 +8,7 @@ import type { BrokenLimit } from '../../model/limit.ts';
 import type { Plan } from '../../model/plan.ts';
 import {
   adviceCalledFor,
+  besideSentence,
   type CareGroup,
   calmPieces,
   careGroups,
@@ -152,8 +153,12 @@ function holdingHead(plan: Plan): readonly Line[] {
       ? ''
       : ` Loose waste that needs care: ${counted(care, 'bit')}${moving === 0 ? '' : `, ${moving} of them moving even so`}.`;
   const moves = movingSentence(plan);
+  const beside = besideSentence(plan);
   return [
-    ...wrap(tone, `Hold-down: ${calmSentence(calm, all, '')}${waste}`),
+    ...wrap(
+      tone,
+      `Hold-down: ${calmSentence(calm, all, '')}${beside === null ? '' : ` ${beside}`}${waste}`,
+    ),
     ...(moves === null ? [] : wrap('bad', moves, '  ')),
     ...lostSentences(plan).flatMap((text) => wrap('bad', text, '  ')),
   ];
@@ -215,10 +220,11 @@ function costLines(plan: Plan): readonly Line[] {
       ? `price not known, as ${priceless(plan)} none`
       : `${boughtNoun(plan)} ${formatMoney(costs.totalCents, job.currency)}`;
   const time = timeText(costs);
+  const hasPockets = job.parts.some(({ pockets }) => pockets.length > 0);
   const contours =
     job.pieces.length === 0 || time === null
       ? ''
-      : `; contours ${formatRun(costs.cutLengthMm, job.unit)}, ${time}`;
+      : `; contours ${formatRun(costs.cutLengthMm, job.unit)}${hasPockets ? ' and pockets' : ''}, ${time}`;
   const share = yieldText(plan);
   const used =
     share === null ? 'In all: ' : `Yield ${share}${boughtNoun(plan) === 'sheets' ? ',' : ';'} `;

@@ -1,4 +1,5 @@
 import { assert } from '../../geometry/assert.ts';
+import { type ResourceLimits, USUAL_LIMITS } from '../../model/resource-limits.ts';
 import { readPartsFile } from '../read-parts-file.ts';
 import { quote } from '../visible.ts';
 import { type Columns, columnName, findColumns, headerWorth } from './columns.ts';
@@ -43,12 +44,12 @@ export function importList(
   bytes: Uint8Array,
   file: string,
   options: ListOptions,
+  limits: ResourceLimits = USUAL_LIMITS,
 ): ListImport | ListRefused {
-  const decoded = decodeList(bytes);
+  const decoded = decodeList(bytes, limits);
   if ('why' in decoded) return refused(decoded.why);
-  const cut = readRows(decoded.text, options.separator, (head) =>
-    headerWorth(head, options.columns),
-  );
+  const worth = (head: readonly Row[]) => headerWorth(head, options.columns);
+  const cut = readRows(decoded.text, options.separator, worth, limits);
   if ('why' in cut) return refused(cut.why);
   if (cut.rows.every(({ cells }) => cells.every((cell) => cell === '')))
     return refused('the list is empty');
@@ -60,7 +61,7 @@ export function importList(
   const form = findForm(sorted.parts, found.columns.byRole, options.unit);
   const read = readGiven(options, form);
   if ('faults' in read) return refused(...read.faults);
-  const job = { file, form, given: read.given, note: decoded.note, columns: found.columns };
+  const job = { file, form, given: read.given, note: decoded.note, columns: found.columns, limits };
   return imported(sorted, job);
 }
 
@@ -86,6 +87,7 @@ interface Reading {
   readonly given: Given;
   readonly columns: Columns;
   readonly note: string | null;
+  readonly limits: ResourceLimits;
 }
 
 function imported(
@@ -126,9 +128,9 @@ interface Made {
 }
 
 function make(parts: readonly ListPart[], known: readonly ListTrouble[], reading: Reading): Made {
-  const { form, given, note, file, columns } = reading;
+  const { form, given, note, file, columns, limits } = reading;
   const more: ListTrouble[] = [];
-  const job = makeJob(parts, known, { unit: form.fileUnit, sheet: given.sheet }, more);
+  const job = makeJob(parts, known, { unit: form.fileUnit, sheet: given.sheet, limits }, more);
   const troubles = [...known, ...more].toSorted((a, b) => a.row - b.row);
   const checks = [...(note === null ? [] : [note]), ...checksOf(parts, job, form, given)];
   const head = {
@@ -159,7 +161,7 @@ function soundFile(
   for (;;) {
     const made = make(parts, known, reading);
     if (made.job.parts.length === 0) return { troubles: made.troubles };
-    const refusals = refusalsOf(made);
+    const refusals = refusalsOf(made, reading.limits);
     if (refusals.size === 0) return made;
     for (const part of parts) {
       const { row, cells } = part;
@@ -171,8 +173,8 @@ function soundFile(
 }
 
 /** What the reader of parts files says of each row that it does not take. */
-function refusalsOf({ job, text }: Made): ReadonlyMap<number, string> {
-  const { problems } = readPartsFile(text, NO_DRAWINGS);
+function refusalsOf({ job, text }: Made, limits: ResourceLimits): ReadonlyMap<number, string> {
+  const { problems } = readPartsFile(text, NO_DRAWINGS, limits);
   const refusals = new Map<number, string>();
   for (const { severity, path, message, code } of problems) {
     if (severity === 'warning' || code === 'too-many-problems') continue;

@@ -1,17 +1,18 @@
+import type { ResourceLimits } from '../../model/resource-limits.ts';
+import { megabytes, raiseHint } from '../limit-fault.ts';
+
 /** The text of a list and what had to be assumed for it, or why it is none. */
 export type Decoded =
   | { readonly text: string; readonly note: string | null }
   | { readonly why: string };
 
-/** Room for 100,000 rows of 200 letters; callers need not read a longer file at all. */
-export const MAX_LIST_BYTES = 20_000_000;
-
 /**
  * Reads the bytes of a list as spreadsheets save them: UTF-8 with or without a byte-order mark, UTF-16 with one, and what is no UTF-8 as
  * Windows-1252, the older Western habit, in which every byte is some letter. Line ends become `\n`.
  */
-export function decodeList(bytes: Uint8Array): Decoded {
-  if (MAX_LIST_BYTES < bytes.length) return { why: TOO_LARGE };
+export function decodeList(bytes: Uint8Array, limits: ResourceLimits): Decoded {
+  const tooLarge = listTooLarge(bytes.length, limits);
+  if (tooLarge !== null) return { why: tooLarge };
   const [first, second, third] = bytes;
   if (first === 0x50 && second === 0x4b && third === 3) return { why: WORKBOOK };
   const wide = first === 0xff && second === 0xfe ? 'utf-16le' : null;
@@ -22,7 +23,12 @@ export function decodeList(bytes: Uint8Array): Decoded {
   return checked(decode(bytes, 'windows-1252') ?? '', OLD_LETTERS);
 }
 
-export const TOO_LARGE = `it has more than ${MAX_LIST_BYTES / 1_000_000} MB, which no cut list has`;
+/** Why a list of so many bytes is not read, which need not be read to be told; null where it is. */
+export function listTooLarge(bytes: number, limits: ResourceLimits): string | null {
+  const found = megabytes(bytes);
+  if (found <= limits.list) return null;
+  return `it has ${found} MB; the most is ${limits.list}: split it, or ${raiseHint('list', found)}`;
+}
 
 const WORKBOOK =
   'it is a workbook or an archive, not text: save the sheet of the list as CSV first';

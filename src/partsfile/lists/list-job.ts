@@ -1,7 +1,9 @@
 import type { FileUnit } from '../../model/job.ts';
 import { SIDES } from '../../model/part.ts';
+import { BYTES_PER_MB, type ResourceLimits } from '../../model/resource-limits.ts';
 import { fromMm, UNITS_PER_INCH } from '../../model/units.ts';
 import { showSize } from '../lengths.ts';
+import { raiseHint } from '../limit-fault.ts';
 import { type ListLength, lengthText } from './list-lengths.ts';
 import { familyOf, isFilmed, keyOf, thicknessInName } from './list-materials.ts';
 import type { ListPart, ListStuff, ListTrouble } from './list-parts.ts';
@@ -47,10 +49,8 @@ export interface ListJob {
   readonly renamed: number;
 }
 
-/** What the reader takes of one parts file, with some room for the remarks. */
-const MOST_PIECES = 10_000;
-const MOST_BYTES = 4_600_000;
-const MOST_TOKENS = 1_100_000;
+/** How far a parts file may be filled; the remarks need some room as well. */
+const SHARE_OF_FILE = 0.92;
 /** Rows that are left out and whose materials are listed all the same, so that a part can be written by hand. */
 const MOST_LOST = 200;
 
@@ -58,7 +58,15 @@ const MOST_LOST = 200;
 export function makeJob(
   rows: readonly ListPart[],
   known: readonly ListTrouble[],
-  { unit, sheet }: { readonly unit: FileUnit; readonly sheet: SheetSize | null },
+  {
+    unit,
+    sheet,
+    limits,
+  }: {
+    readonly unit: FileUnit;
+    readonly sheet: SheetSize | null;
+    readonly limits: ResourceLimits;
+  },
   troubles: ListTrouble[],
 ): ListJob {
   const fitting = rows.filter((part) => {
@@ -71,7 +79,7 @@ export function makeJob(
     stuff === null || stuff.material === null ? [] : stuff,
   );
   const keyed = keyMaker(unit);
-  const held = withinLimits(fitting.map(keyed), troubles);
+  const held = withinLimits(fitting.map(keyed), limits, troubles);
   const { parts, renamed } = named(merged(held));
   const unused = lost.slice(0, MOST_LOST).map(keyed);
   return { materials: materialsOf(parts, unused, unit, sheet), parts, renamed };
@@ -101,7 +109,13 @@ function misfitOf(blank: Blank, unit: FileUnit, sheet: SheetSize | null): string
   return `${showSize(length, width, unit)}${lying} fits no sheet of ${showSize(sheet.length, sheet.width, unit)}`;
 }
 
-function withinLimits(rows: readonly KeyedPart[], troubles: ListTrouble[]): readonly KeyedPart[] {
+function withinLimits(
+  rows: readonly KeyedPart[],
+  limits: ResourceLimits,
+  troubles: ListTrouble[],
+): readonly KeyedPart[] {
+  const mostBytes = SHARE_OF_FILE * limits.file * BYTES_PER_MB;
+  const mostTokens = SHARE_OF_FILE * limits.words;
   const keys = new Set<string>();
   let [pieces, bytes, tokens] = [0, 0, 0];
   const end = rows.findIndex((part) => {
@@ -113,11 +127,13 @@ function withinLimits(rows: readonly KeyedPart[], troubles: ListTrouble[]): read
       bytes += bytesOf([part.material]) + 250;
     }
     keys.add(part.key);
-    return pieces > MOST_PIECES || bytes > MOST_BYTES || tokens > MOST_TOKENS;
+    return pieces > limits.pieces || bytes > mostBytes || tokens > mostTokens;
   });
   if (end < 0) return rows;
   const last = rows.at(-1)!.row;
-  const why = `this row and all below, up to row ${last}, are too many for one parts file (${MOST_PIECES} pieces or 5 MB): split the list`;
+  const all = rows.reduce((sum, { count }) => sum + count, 0);
+  const hint = pieces > limits.pieces ? `, or ${raiseHint('pieces', all)}` : '';
+  const why = `this row and all below, up to row ${last}, are too many for one parts file: the list has ${all} pieces; the most is ${limits.pieces}, or ${limits.file} MB: split the list${hint}`;
   troubles.push({ row: rows[end]!.row, column: null, why, cells: [], stuff: null });
   return rows.slice(0, end);
 }

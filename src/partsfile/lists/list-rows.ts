@@ -1,4 +1,6 @@
 import Papa from 'papaparse';
+import type { ResourceLimits } from '../../model/resource-limits.ts';
+import { raiseHint } from '../limit-fault.ts';
 
 /** What stands between two cells, by the words of the option. */
 export const SEPARATORS = { comma: ',', semicolon: ';', tab: '\t', bar: '|' } as const;
@@ -16,7 +18,6 @@ export type RowsRead =
   | { readonly rows: readonly Row[]; readonly separator: Separator }
   | { readonly why: string };
 
-const MOST_ROWS = 100_000;
 const MOST_CELLS = 500;
 
 /** Of a cell; what is longer is no number, and a note is cut shorter yet. */
@@ -37,14 +38,20 @@ export function readRows(
   text: string,
   given: Separator | null,
   worth: (head: readonly Row[]) => number,
+  limits: ResourceLimits,
 ): RowsRead {
   if (MOST_MARKS < text.split('"', MOST_MARKS + 2).length - 1)
     return { why: `it has more than ${MOST_MARKS} quotation marks` };
   const { named, rest, above } = ownSeparator(text.trimEnd());
   const separator = given ?? named ?? bestSeparator(rest.slice(0, HEAD_LETTERS), worth);
-  const rows = cut(rest, separator, MOST_ROWS + 1, above);
-  if (MOST_ROWS < rows.length) return { why: `it has more than ${MOST_ROWS} rows: split it` };
+  const rows = cut(rest, separator, limits.rows + 1, above);
+  if (limits.rows < rows.length) return { why: tooManyRows(rest, limits) };
   return { rows, separator };
+}
+
+function tooManyRows(text: string, { rows }: ResourceLimits): string {
+  const found = text.split('\n').length;
+  return `it has about ${found} rows; the most is ${rows}: split it, or ${raiseHint('rows', found)}`;
 }
 
 /** Some spreadsheets write a first line such as `sep=;` that is no row of the list. */

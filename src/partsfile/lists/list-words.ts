@@ -1,4 +1,5 @@
 import type { PartGrain, Side } from '../../model/part.ts';
+import { RESOURCE_LIMITS } from '../../model/resource-limits.ts';
 import { quote } from '../visible.ts';
 import { folded } from './column-words.ts';
 import { type Habit, plainNumber } from './list-numbers.ts';
@@ -36,7 +37,7 @@ export function readGrain(cell: string): Read<PartGrain | 'some'> {
   return { why: `${quote(cell)} says no way of the grain: along, across or any` };
 }
 
-const MOST_OF_A_PART = 10_000;
+const MOST_OF_A_PART = RESOURCE_LIMITS.pieces.most;
 
 /** A whole number, with or without a word for pieces. */
 export function readCount(cell: string, habit: Habit): Read<number> {

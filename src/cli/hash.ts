@@ -1,0 +1,5 @@
+import { createHash } from 'node:crypto';
+
+export function sha256(bytes: Uint8Array): string {
+  return createHash('sha256').update(bytes).digest('hex');
+}
