@@ -3,7 +3,8 @@
  *
  * Each step solves the linearised problem with a damping on the diagonal; a step that does not lessen the sum of
  * squares is taken back and tried again with ten times the damping. Unknowns stay within their bounds by being cut off
- * there. Derivatives are differences to both sides.
+ * there; one that stands at a bound and would go beyond has no part in the step, or the others would stop short of their
+ * best. Derivatives are differences to both sides.
  * Source: Marquardt 1963, "An algorithm for least-squares estimation of nonlinear parameters", J. SIAM 11(2).
  * Cost: at most a hundred steps of 2 n + 1 evaluations or fewer; meant for one to three unknowns and some dozens of readings.
  * Degenerate: an unknown that no residual depends on keeps its start and has an endless spread.
@@ -77,11 +78,34 @@ function stepFrom(
   const damped = normal.map((row, i) =>
     row.map((entry, j) => (i === j ? entry * (1 + damping) + TINY : entry)),
   );
-  const step = solve(damped, slope);
-  return values.map((value, i) => {
+  const isStuck = (i: number, by: number) => {
     const { min, max } = unknowns[i]!;
-    return Math.min(max, Math.max(min, value + (step?.[i] ?? 0)));
-  });
+    return (by < 0 && values[i]! <= min) || (by > 0 && values[i]! >= max);
+  };
+  const free = values.map((_, i) => i);
+  for (;;) {
+    const found = solve(
+      free.map((i) => free.map((j) => damped[i]![j]!)),
+      free.map((i) => slope[i]!),
+    );
+    const step = free.map((i, k) => ({ i, by: found?.[k] ?? 0 }));
+    const stuck = step.findIndex(({ i, by }) => isStuck(i, by));
+    if (stuck < 0) return stepped(unknowns, values, step);
+    free.splice(stuck, 1);
+  }
+}
+
+function stepped(
+  unknowns: readonly Unknown[],
+  values: readonly number[],
+  step: readonly { readonly i: number; readonly by: number }[],
+): readonly number[] {
+  const next = [...values];
+  for (const { i, by } of step) {
+    const { min, max } = unknowns[i]!;
+    next[i] = Math.min(max, Math.max(min, values[i]! + by));
+  }
+  return next;
 }
 
 const TINY = 1e-12;

@@ -29,7 +29,7 @@ function complaints(part: Part, placement: Placement, stock: SheetStock | undefi
   const { x, y, turn, mirrored } = placement;
   const found: Complaint[] = [];
   if (!isPlace(placement)) found.push(['not-whole', `lies at (${x}, ${y}), which is not whole`]);
-  if (!(0 <= turn && turn < 360 && part.turns.includes(turn)))
+  if (!part.turns.includes(turn))
     found.push(['turn', `is turned by ${turn} degrees, which its part does not allow`]);
   if (stock && !followsGrain(part.grain, stock.grainAxis, turn))
     found.push(['grain', `lies against the grain at ${turn} degrees`]);

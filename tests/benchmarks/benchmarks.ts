@@ -4,6 +4,7 @@ import { drawings } from './drawings.ts';
 import { furniture } from './furniture.ts';
 import { fuzz } from './fuzz.ts';
 import { holding } from './holding.ts';
+import { jobs } from './jobs.ts';
 import { kill } from './kill.ts';
 import { leftover } from './leftover.ts';
 import { outlines } from './outlines.ts';
@@ -28,4 +29,5 @@ export const BENCHMARKS: Readonly<Record<Name, Benchmark>> = {
   leftover,
   drawings,
   fuzz,
+  jobs,
 };

@@ -41,6 +41,12 @@ describe('parseRequest', () => {
       line: 'fuzz --only yaml,csv --count 2000',
       request: { benchmark: 'fuzz', only: ['yaml', 'csv'], count: 2000 },
     },
+    { line: 'jobs', request: { benchmark: 'jobs' } },
+    {
+      line: 'jobs --count 10000 --seed 3',
+      request: { benchmark: 'jobs', count: 10_000, seeds: [3] },
+    },
+    { line: 'jobs --count 201', request: { benchmark: 'jobs', count: 201 } },
     { line: 'strips s.json', request: { benchmark: 'strips', file: 's.json' } },
     { line: 'boards b.json', request: { benchmark: 'boards', file: 'b.json' } },
     { line: 'outlines', request: { benchmark: 'outlines', efforts: ['1e9'] } },

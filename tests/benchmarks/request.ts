@@ -15,6 +15,7 @@ export const NAMES = [
   'leftover',
   'drawings',
   'fuzz',
+  'jobs',
 ] as const;
 export type Name = (typeof NAMES)[number];
 
@@ -123,6 +124,9 @@ function newProgram(asked: (request: Request) => void): Command {
   add('fuzz', 'inputs drawn at random through every reader', null)
     .option('--seed <n>', 'seed of the inputs', whole, 1)
     .option('--count <n>', 'inputs a reader, rounded up to thousands; 100,000 if left out', whole);
+  add('jobs', 'random whole jobs, from the parts file to all outputs and back', null)
+    .option('--seed <n>', 'seed of the jobs', whole, 1)
+    .option('--count <n>', 'how many, rounded up to hundreds; 10,000 if left out', whole);
   return program;
 }
 
@@ -176,14 +180,14 @@ function variantsOf({ turned, still, stages, what }: Options): readonly string[]
   return all.flatMap((each) => stages.map((stage) => `${each}-${stage}`));
 }
 
-function whole(text: string): number {
+export function whole(text: string): number {
   const value = Number(text);
   if (!Number.isInteger(value) || value < 1)
     throw new InvalidArgumentError('A whole number from 1 is needed.');
   return value;
 }
 
-function listed(text: string): string[] {
+export function listed(text: string): string[] {
   return text.split(',').filter((item) => item !== '');
 }
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Row, Task } from './benchmark.ts';
-import { indexRows, lowerRow, parseRows, settledBy } from './results.ts';
+import { indexRows, lowerRow, parseLines, settledBy } from './results.ts';
 import { drawnOf, selectedOf } from './selection.ts';
 
 const TASK: Task = { instance: '4_60_1', variant: 'still', seed: 1, effort: 'normal' };
@@ -50,7 +50,7 @@ describe('going on where a run stopped', () => {
 
   it('reads rows around a line that was cut off', () => {
     const line = JSON.stringify(row());
-    expect(parseRows(`\n${line}\n${line.slice(0, 40)}\n${line}`)).toEqual([row(), row()]);
+    expect(parseLines(`\n${line}\n${line.slice(0, 40)}\n${line}`)).toEqual([row(), row()]);
   });
 });
 

@@ -37,12 +37,12 @@ function keyOf({ instance, variant, seed, effort }: Task): string {
 
 export function readRows(root: string, benchmark: string): Row[] {
   const path = rowsPath(root, benchmark);
-  return existsSync(path) ? parseRows(readFileSync(path, 'utf8')) : [];
+  return existsSync(path) ? parseLines<Row>(readFileSync(path, 'utf8')) : [];
 }
 
 /** Rows of JSON lines; a line that was cut off when a run was stopped is no row. */
-export function parseRows(text: string): Row[] {
-  return text.split('\n').flatMap((line): Row[] => {
+export function parseLines<T>(text: string): T[] {
+  return text.split('\n').flatMap((line): T[] => {
     try {
       return [JSON.parse(line)];
     } catch {

@@ -90,6 +90,16 @@ describe('a quote', () => {
     });
   });
 
+  it('sells a thousand feet of edge band as a thousand feet', async () => {
+    const { lines } = await quoteOf({
+      costs: '{ edge-band: { price: 10 per ft } }',
+      // 2 x 762 mm on each of 200 pieces are 304.8 m, an inch having 25.4 mm by definition.
+      parts: `
+  - { name: Shelf, material: ply, size: 762 x 40, count: 200, edges: { top: 1, bottom: 1 } }`,
+    });
+    expect(lines[1]).toMatchObject({ amount: 1000, unit: 'ft', cents: 1_000_000 });
+  });
+
   it('lets each part and group bear what it takes', async () => {
     const { groups, priceCents } = await quoteOf({
       costs: '{ hardware: [{ name: Hinge, price: 2.40, count: 8, group: Carcass }] }',

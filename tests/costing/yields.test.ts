@@ -181,8 +181,8 @@ describe('yieldsOf', () => {
       endTrim: fromMm(10),
       defects: [
         { from: fromMm(2395), to: fromMm(2400), why: 'split' },
-        { from: fromMm(1200), to: fromMm(1250), why: 'knot' },
         { from: fromMm(1240), to: fromMm(1260), why: 'knot' },
+        { from: fromMm(1200), to: fromMm(1250), why: 'knot' },
       ],
       priceCents: null,
       onHand: null,

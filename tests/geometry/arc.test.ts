@@ -1,9 +1,10 @@
+import { isDeepStrictEqual } from 'node:util';
 import { describe, expect, it } from 'vitest';
 import { arcBox, arcBulge, arcMiddle, halfBulge, isArc } from '../../src/geometry/arc.ts';
 import type { Point } from '../../src/geometry/point.ts';
 import { seededRandom } from '../../src/packing/random.ts';
 import { randomInteger } from './random-shapes.ts';
-import { arcSamples } from './ways.ts';
+import { arcSamples, centreThrough } from './ways.ts';
 
 const point = (x: number, y: number): Point => ({ x, y });
 
@@ -80,4 +81,33 @@ describe('the box of an arc', () => {
       }
     }
   });
+
+  it('goes exactly to the next grid line past the circle, for every small arc', () => {
+    const start = point(0, 0);
+    const grid = Array.from({ length: 121 }, (_, k) => point((k % 11) - 5, Math.floor(k / 11) - 5));
+    const arcs = grid.flatMap((via) => grid.map((end) => [start, via, end] as const));
+    const wrong = arcs
+      .filter(([from, via, to]) => isArc(from, via, to))
+      .map((arc) => [arc, arcBox(...arc), boxBySides(...arc)] as const)
+      .filter(([, box, expected]) => !isDeepStrictEqual(box, expected));
+    expect(wrong).toEqual([]);
+  });
 });
+
+/** By the centre in doubles: the circle's outermost point counts where it lies on the same side of the chord as the point that the arc goes through. */
+function boxBySides(a: Point, b: Point, c: Point) {
+  const side = ({ x, y }: Point) => Math.sign((c.x - a.x) * (y - a.y) - (c.y - a.y) * (x - a.x));
+  const { x, y } = centreThrough(a, b, c);
+  const radius = Math.hypot(a.x - x, a.y - y);
+  const outermost = [
+    { x: x + radius, y },
+    { x: x - radius, y },
+    { x, y: y + radius },
+    { x, y: y - radius },
+  ].filter((each) => side(each) === side(b));
+  const all = [a, b, c, ...outermost];
+  const least = (values: number[]) => Math.floor(Math.min(...values) + 1e-9);
+  const most = (values: number[]) => Math.ceil(Math.max(...values) - 1e-9) + 0;
+  const [xs, ys] = [all.map((each) => each.x), all.map((each) => each.y)];
+  return { minX: least(xs), minY: least(ys), maxX: most(xs), maxY: most(ys) };
+}

@@ -49,7 +49,7 @@ export function arcSamples(a: Point, via: Point, c: Point, count: number): Point
   }));
 }
 
-function centreThrough(a: Point, b: Point, c: Point): Point {
+export function centreThrough(a: Point, b: Point, c: Point): Point {
   const [ux, uy, vx, vy] = [b.x - a.x, b.y - a.y, c.x - a.x, c.y - a.y];
   const twice = 2 * (ux * vy - uy * vx);
   const u2 = ux * ux + uy * uy;

@@ -110,6 +110,30 @@ describe('the reckoning of a piece', () => {
     expect(text(lines, 'Look at the cutter')).toContain('is over the usual');
   });
 
+  it('says with fixed digits what a person can reckon', () => {
+    const [job, layouts] = singleRectangle(300, 300);
+    const lines = explainPiece(job, layouts, 0);
+    const { feedMmPerMin, spindleRpm, cutter } = job.machine;
+    const feed = feedMmPerMin / (spindleRpm * cutter.flutes);
+    expect(text(lines, 'Feed per tooth h')).toBe(`${feed.toFixed(4)} mm`);
+    expect(text(lines, 'Depth of the pass b')).toBe('18.000 mm');
+    // Plywood of the density that its constants are for.
+    expect(text(lines, 'Edge force ke')).toBe('1.700 N/mm');
+    expect(formula(lines, 'Margin against twisting')).toBe('T / M');
+  });
+
+  it.each([
+    ['no zones', [], 'one zone, 1 places masked'],
+    ['two zones', [false, false], '2 of 2 zones may be open, 1 places masked'],
+    ['a zone shut', [false, true, false], '2 of 3 zones may be open, 1 places masked'],
+  ])('counts the working table with %s', (_, zones, said) => {
+    const [job, layouts] = singleRectangle(300, 300);
+    const box = { minX: 0, minY: 0, maxX: fromMm(2500), maxY: fromMm(1300) };
+    const masked = [{ ...box, maxX: fromMm(10) }];
+    const table = { ...job.table, masked, zones: zones.map((shut) => ({ box, shut })) };
+    expect(text(explainPiece({ ...job, table }, layouts, 0), 'Working table')).toBe(said);
+  });
+
   it('is empty for a piece that lies on no sheet', () => {
     const [job] = singleRectangle(300, 300);
     expect(explainPiece(job, [], 0)).toEqual([]);

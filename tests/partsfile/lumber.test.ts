@@ -80,6 +80,7 @@ describe('what is wrong with lumber is said where it stands', () => {
     ['a waste of two meanings', 'rough: 26, waste: 30 %', '5:90 missing-key'],
     ['all of it lost', 'rough: 26, waste: 100 %, waste-of: gross', '5:90 out-of-range'],
     ['a waste below nothing', 'rough: 26, waste: -5 %, waste-of: net', '5:90 out-of-range'],
+    ['four times what is needed', 'rough: 26, waste: 301 %, waste-of: net', '5:90 out-of-range'],
     ['a waste of something else', 'rough: 26, waste: 5 %, waste-of: price', '5:105 unknown-word'],
     ['a board of no width', 'rough: 26, on-hand: [{ size: 2400 x 0 }]', '5:101 out-of-range'],
     ['a tally unknown', 'rough: 26, tally: bamboo', '5:90 unknown-word'],

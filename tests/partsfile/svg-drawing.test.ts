@@ -347,6 +347,12 @@ const REFUSED: readonly Refused[] = [
     message: 'do not go together',
   },
   {
+    name: 'a page to the left of itself',
+    text: svg(PLAIN, 'width="-10mm" height="10mm" viewBox="0 0 10 10"'),
+    code: 'drawing-broken',
+    message: 'do not go together',
+  },
+  {
     name: 'an open line',
     text: svg(`${PLAIN}<line x1="2" y1="2" x2="8" y2="2"/>`),
     code: 'open-outline',

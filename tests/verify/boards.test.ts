@@ -58,6 +58,15 @@ const SCENES = {
       unplacedLengths: [{ part: 0, count: 1, why: 'no-stock' }],
     }),
   },
+  /** The same with one board, which is taken. */
+  last: {
+    job: boardJob({ boards: [{ length: 500, onHand: 1 }], lengths: [[400, 2]] }),
+    layout: boardsLayout([boardOf(0, [0, 1, 0])], {
+      status: 'impossible',
+      bound: { atLeast: 2, provedBy: 'linear programme' },
+      unplacedLengths: [{ part: 0, count: 1, why: 'no-stock' }],
+    }),
+  },
   /** A piece for which no stretch is long enough. */
   long: {
     job: boardJob({
@@ -135,6 +144,12 @@ const ROWS: readonly Row[] = [
     'status',
   ],
   ['short', 'no room, but there is', leave([{ part: 0, count: 1, why: 'no-room' }]), 'left-out'],
+  [
+    'last',
+    'no room, but on the only board',
+    leave([{ part: 0, count: 1, why: 'no-room' }]),
+    'left-out',
+  ],
   ['short', 'too few left out', leave([]), 'missing', 'bound', 'status'],
   [
     'short',

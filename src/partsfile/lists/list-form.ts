@@ -122,7 +122,7 @@ function findUnit(
     .map((value) => Number.parseFloat(value.replace(/[' ]/g, '')));
   if (inches > 0 && plain.every((value) => value <= LARGEST_INCHES))
     return { unit: 'in', from: 'as fractions or inch marks show' };
-  const own = values.length > 0 && values.every((value) => /\d ?(?:mm|cm|m)$/i.test(value));
+  const own = values.every((value) => /\d ?(?:mm|cm|m)$/i.test(value));
   return { unit: 'mm', from: own ? 'as written with each length' : null };
 }
 
