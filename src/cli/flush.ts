@@ -3,7 +3,6 @@ import {
   closeSync,
   constants,
   fsyncSync,
-  opendirSync,
   openSync,
   realpathSync,
   renameSync,
@@ -62,8 +61,8 @@ export function replaceFile(path: string, text: string): void {
 
 /** Throws what would keep a file from being written here, as far as that shows before it is tried. */
 export function expectFolder(folder: string): void {
-  // What is no folder cannot be opened as one, and the system says so in its own words.
-  if (!statSync(folder).isDirectory()) opendirSync(folder).closeSync();
+  // Only of a folder this name can be asked, which `join` would take away.
+  statSync(`${folder}/.`);
   accessSync(folder, constants.W_OK | constants.X_OK);
 }
 
