@@ -14,10 +14,11 @@ import { readComparedRecord } from './drift/read-record.ts';
 import { assert } from './geometry/assert.ts';
 import { explainPiece, explainSheet } from './holding/explain.ts';
 import type { Drift } from './model/drift.ts';
-import { isRouterJob, type Job } from './model/job.ts';
+import type { ReckoningLine } from './model/holding.ts';
+import { isRouterJob, type Job, type RouterJob } from './model/job.ts';
 import { knownGrid, type LabelGrid } from './model/label-grid.ts';
 import type { Part } from './model/part.ts';
-import { numberedSheets, type Plan } from './model/plan.ts';
+import { type NumberedSheet, numberedSheets, type Plan } from './model/plan.ts';
 import type { Recheck } from './model/recheck.ts';
 import { toMm } from './model/units.ts';
 import { toDxf } from './outputs/dxf/dxf.ts';
@@ -225,14 +226,33 @@ export function templatesPdf(
 export function planPage(plan: Plan, date: Date | null): string {
   const { job } = plan;
   const sheets = numberedSheets(plan.layouts);
-  const reckonings = isRouterJob(job) ? sheets.flatMap((each) => [...explainSheet(job, each)]) : [];
   return toHtml({
     plan,
     sheetSvgs: sheets.map(({ number }) => toSvg(drawSheetAlone(plan, number - 1))),
     boardSvgs: boardSvgs(plan),
-    reckonings: new Map(reckonings),
+    reckonings: isRouterJob(job) ? reckoningsOf(job, sheets) : new Map(),
     date,
   });
+}
+
+/** Made a sheet at a time, as the page asks for them in their order: those of thousands of pieces fill the memory. */
+function reckoningsOf(
+  job: RouterJob,
+  sheets: readonly NumberedSheet[],
+): Pick<ReadonlyMap<number, readonly ReckoningLine[]>, 'get'> {
+  const sheetOf = new Map(
+    sheets.flatMap((each) => each.sheet.placements.map(({ piece }) => [piece, each] as const)),
+  );
+  let last: NumberedSheet | undefined;
+  let lines: ReturnType<typeof explainSheet> = new Map();
+  return {
+    get: (piece) => {
+      const own = sheetOf.get(piece);
+      if (own !== undefined && own !== last) lines = explainSheet(job, own);
+      last = own;
+      return lines.get(piece);
+    },
+  };
 }
 
 /** The text of `plan.json`; `partsFileSha256` is the hash of the parts file's bytes. */

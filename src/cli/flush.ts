@@ -61,9 +61,9 @@ export function replaceFile(path: string, text: string): void {
 
 /** Throws what would keep a file from being written here, as far as that shows before it is tried. */
 export function expectFolder(folder: string): void {
+  // Only of a folder this name can be asked, which `join` would take away.
+  statSync(`${folder}/.`);
   accessSync(folder, constants.W_OK | constants.X_OK);
-  // Only of a folder this name can be asked.
-  statSync(join(folder, '.'));
 }
 
 /** Not every system lets a folder be opened; the file is right even so. */

@@ -1,6 +1,7 @@
 import process from 'node:process';
 import { Worker } from 'node:worker_threads';
 import type { CommandMessage, CommandSetup } from './command-thread.ts';
+import { diskReason, isRefusal } from './disk-reason.ts';
 import { outletOf } from './outlets.ts';
 import { countOf, countOne, newStops, type Stops, stageOf } from './stops.ts';
 import { EXIT } from './world.ts';
@@ -31,7 +32,10 @@ export function main(): void {
     else if (message.kind === 'err') err.write(message.text);
     else code = message.code;
   });
-  thread.on('error', (error: NodeJS.ErrnoException) => err.write(`holdfast: ${lossOf(error)}\n`));
+  thread.on('error', (error: NodeJS.ErrnoException) => {
+    if (isRefusal(error)) code = EXIT.disk;
+    err.write(`holdfast: ${lossOf(error)}\n`);
+  });
   const clear = setup.errIsTerminal ? '\r\u001b[K' : '';
   hear(stops, {
     first: () => thread.postMessage('stop'),
@@ -75,7 +79,9 @@ function lastCode(code: number, wasStopped: boolean, hasFailed: boolean): number
   return hasFailed ? EXIT.disk : code;
 }
 
-function lossOf({ code, message }: NodeJS.ErrnoException): string {
+function lossOf(error: NodeJS.ErrnoException): string {
+  const { code, message, path } = error;
+  if (isRefusal(error)) return `cannot read ${path ?? 'its own files'}: ${diskReason(error)}`;
   return code === 'ERR_WORKER_OUT_OF_MEMORY'
     ? 'there is not enough memory for this job'
     : `this is a mistake in holdfast, not in your file. ${message}`;

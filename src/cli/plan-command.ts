@@ -91,8 +91,8 @@ async function outputFiles(
   date: Date | null,
 ): Promise<OutputFile[]> {
   const sheets = numberedSheets(plan.layouts).flatMap(({ number }) => [
-    { name: drawingFile('sheet', number, 'svg'), content: sheetSvg(plan, number) },
-    { name: drawingFile('sheet', number, 'dxf'), content: sheetDxf(plan, number) },
+    { name: drawingFile('sheet', number, 'svg'), content: () => sheetSvg(plan, number) },
+    { name: drawingFile('sheet', number, 'dxf'), content: () => sheetDxf(plan, number) },
   ]);
   return [
     ...sheets,
@@ -100,9 +100,9 @@ async function outputFiles(
       name: drawingFile('boards', i + 1, 'svg'),
       content,
     })),
-    { name: 'report.md', content: planReport(plan, date) },
-    { name: 'yield.csv', content: planYieldCsv(plan) },
-    { name: 'plan.html', content: planPage(plan, date) },
+    { name: 'report.md', content: () => planReport(plan, date) },
+    { name: 'yield.csv', content: () => planYieldCsv(plan) },
+    { name: 'plan.html', content: () => planPage(plan, date) },
     { name: 'plan.pdf', content: await planPdf(plan, { paper, scale, date }) },
     ...(templates.length === 0
       ? []

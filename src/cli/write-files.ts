@@ -9,14 +9,17 @@ import {
   statSync,
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import { diskReason } from './disk-reason.ts';
+import { diskReason, isRefusal } from './disk-reason.ts';
 import { expectFolder, flushFolder, writeThrough } from './flush.ts';
 import { CommandFailure, EXIT } from './world.ts';
 
 export interface OutputFile {
   readonly name: string;
-  readonly content: string | Uint8Array;
+  /** A function is asked when the file's turn comes: the drawings of a thousand sheets need not be in memory together. */
+  readonly content: Content | (() => Content);
 }
+
+type Content = string | Uint8Array;
 
 /** Names what is being put in its place; while it is there, the folder is on its way to the new plan. */
 const JOURNAL = '.holdfast-moving';
@@ -50,7 +53,8 @@ export function writeFiles(
     for (const file of files) {
       if (isHurried())
         throw new CommandFailure(EXIT.interrupted, 'stopped at once, nothing was written');
-      writeThrough(partOf(folder, file.name), file.content);
+      const { content } = file;
+      writeThrough(partOf(folder, file.name), typeof content === 'function' ? content() : content);
     }
     const gone = readdirSync(folder).filter((name) => stale.test(name) && !written.has(name));
     const note: Moving = { moved: [...written], gone };
@@ -59,7 +63,8 @@ export function writeFiles(
     flushFolder(folder);
   } catch (error) {
     tidy(folder, isOurs, isNew);
-    throw failure(folder, error);
+    // What a content throws while it is made is no trouble with the disk.
+    throw isRefusal(error) ? failure(folder, error) : error;
   }
   finishMoving(folder);
 }

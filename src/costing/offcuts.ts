@@ -10,23 +10,25 @@ import { boxOfShape, placeShape } from '../geometry/pose.ts';
 import type { Offcut } from '../model/costs.ts';
 import type { Job } from '../model/job.ts';
 import type { SheetLayout } from '../model/layout.ts';
+import { cutWidth } from '../model/machine.ts';
 import { isWorthKeeping, offcutWorth } from '../model/offcut-rule.ts';
 import { closedBoxes, type SheetStock, usableBox } from '../model/stock.ts';
 import { sawnLeftovers } from './sawn-offcuts.ts';
 
 const MOST_OFFCUTS = 4;
 
-/** The offcuts of one sheet, those wanted most first, at least one spacing away from every piece; at a saw the panels that its cuts leave. */
+/** The offcuts of one sheet, those wanted most first, at least one spacing and the width of the cut away from every piece; at a saw the panels that its cuts leave. */
 export function offcutsOf(job: Job, stock: SheetStock, sheet: SheetLayout): readonly Offcut[] {
   const { machine, offcuts: rule } = job;
   if (machine.kind === 'panel-saw')
     return sawnLeftovers(job, machine, stock, sheet).filter(({ box }) => isWorthKeeping(box, rule));
-  const { spacing } = machine;
+  // With common cuts there is no spacing between pieces, but the cutter still takes its width beside them.
+  const apart = Math.max(machine.spacing, cutWidth(machine));
   const usable = usableBox(stock);
   const obstacles: Box[] = [...closedBoxes(stock), ...stock.keepOuts.map(({ box }) => box)];
   for (const placement of sheet.placements) {
     const part = job.parts[job.pieces[placement.piece]!.part]!;
-    obstacles.push(growBox(boxOfShape(placeShape(part.shape, placement)), spacing));
+    obstacles.push(growBox(boxOfShape(placeShape(part.shape, placement)), apart));
   }
   const offcuts: Offcut[] = [];
   while (offcuts.length < MOST_OFFCUTS) {
@@ -34,7 +36,7 @@ export function offcutsOf(job: Job, stock: SheetStock, sheet: SheetLayout): read
     if (box === null || !isWorthKeeping(box, rule)) break;
     offcuts.push({ box, panel: box });
     // The cut that parts it from the next one needs room as well.
-    obstacles.push(growBox(box, spacing));
+    obstacles.push(growBox(box, apart));
   }
   return offcuts;
 }

@@ -133,17 +133,17 @@ function splitName(name: string): readonly [string, string | null] {
   return at < 0 ? [name, null] : [name.slice(0, at), name.slice(at + 1)];
 }
 
-const OTHER_HINTS: Readonly<Record<string, string>> = {
-  dwg: 'save it as an ASCII DXF drawing',
-  pdf: 'save it as SVG',
-};
+const OTHER_HINTS: ReadonlyMap<string, string> = new Map([
+  ['dwg', 'save it as an ASCII DXF drawing'],
+  ['pdf', 'save it as SVG'],
+]);
 
 function otherKind(path: string, kind: string): Fault {
   const message = `${quote(path)} is not the name of an SVG or DXF drawing`;
   return {
     code: 'drawing-feature',
     message,
-    hint: OTHER_HINTS[kind] ?? 'outline takes a file that ends in .svg or .dxf',
+    hint: OTHER_HINTS.get(kind) ?? 'outline takes a file that ends in .svg or .dxf',
   };
 }
 

@@ -2,7 +2,13 @@ import { ringArea } from '../geometry/area.ts';
 import { DRAWING_CHORD_ERROR, flattenContour } from '../geometry/flatten.ts';
 import { pointInRing } from '../geometry/inside.ts';
 import { orientation, type Point } from '../geometry/point.ts';
-import { type Contour, type Ring, reverseContour, type Shape } from '../geometry/shape.ts';
+import {
+  type Contour,
+  contourPoints,
+  type Ring,
+  reverseContour,
+  type Shape,
+} from '../geometry/shape.ts';
 import type { ResourceLimits } from '../model/resource-limits.ts';
 import { MAX_SHEET_SPAN } from '../model/units.ts';
 import { contourOfPath, GAP } from './contours.ts';
@@ -43,7 +49,8 @@ export function shapeOfPaths(
   const loops: Loop[] = [];
   for (const path of joined.loops) {
     const contour = contourOfPath(path);
-    if (!contour.every(inReach)) return tooLarge(frame);
+    // The middle of an arc tells how far it swings out, however near its ends are.
+    if (!contourPoints(contour).every(inReach)) return tooLarge(frame);
     const loop = loopOf(contour, path);
     // A stray point, or a line drawn forth and back, is no outline.
     if (!isFlat(loop.ring)) loops.push(loop);

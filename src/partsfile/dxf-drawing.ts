@@ -15,7 +15,7 @@ import { BODIES, type DxfLayer, type DxfScreened, screenDxf } from './dxf-screen
 import type { Fault } from './fault.ts';
 import { type FinePath, sidesFault } from './fine-path.ts';
 import { suggest } from './nearest.ts';
-import { quote } from './visible.ts';
+import { quote, shortened } from './visible.ts';
 
 /** A DXF drawing, read once whatever is then asked of it. */
 export interface Dxf {
@@ -159,7 +159,7 @@ function frameOf(dxf: Dxf, name: string | null, unit: DrawingUnit): Frame {
 
 function empty({ screened }: Dxf, name: string | null): Fault {
   const where = name === null ? 'the drawing' : `${quote(name)} in the drawing`;
-  const others = [...screened.others].map(([kind, count]) => `${count} ${kind}`);
+  const others = [...screened.others].map(([kind, count]) => `${count} ${shortened(kind)}`);
   const only = others.length === 0 ? '' : `; the drawing has ${others.slice(0, 8).join(', ')}`;
   const message = `${where} shows no outline${only}`;
   return {

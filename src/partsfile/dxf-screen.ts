@@ -61,6 +61,9 @@ const GROUPS: ReadonlyMap<string, ReadonlySet<number>> = new Map(
   }).map(([kind, codes]) => [kind, new Set([...codes, ...(kind === 'BLOCK' ? [] : [8, 60, 67])])]),
 );
 
+/** The groups of one corner of a light polyline; all others of it are handed on before them. */
+const CORNER: ReadonlySet<number> = new Set([10, 20, 42]);
+
 const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 const WHOLE = /^[+-]?\d+$/;
 
@@ -139,7 +142,10 @@ class Screen {
   #line = 0;
   #inPolyline = false;
   #inBlock = false;
+  #isNamed = true;
   #corners = { said: 0, found: 0 };
+  /** The groups of the corners of a polyline. */
+  #cornerGroups: string[] = [];
   #things = 0;
   #ended = false;
   readonly #limits: ResourceLimits;
@@ -222,6 +228,7 @@ class Screen {
       return null;
     }
     if (kind === 'BLOCK') this.#inBlock = true;
+    this.#isNamed = kind !== 'BLOCK';
     if (kind === 'ENDBLK') this.#inBlock = false;
     this.#inPolyline = kind === 'POLYLINE' || (this.#inPolyline && kind !== 'SEQEND');
     this.#kept = kept;
@@ -236,6 +243,11 @@ class Screen {
     const { said, found } = this.#corners;
     const wrong = this.#kind === 'LWPOLYLINE' && said !== found;
     const line = this.#line;
+    // The library complains of a block without a name on the terminal; none can be inserted.
+    if (!this.#isNamed) this.#put('2', `*${line}`);
+    this.#isNamed = true;
+    this.#put(...this.#cornerGroups);
+    this.#cornerGroups = [];
     this.#corners = { said: 0, found: 0 };
     this.#kept = null;
     this.#kind = '';
@@ -280,17 +292,25 @@ class Screen {
       return null;
     }
     if (!this.#kept?.has(code)) return null;
+    if (this.#kind === 'BLOCK' && code === 2) {
+      if (value === '') return null;
+      this.#isNamed = true;
+    }
     const form = code < 60 || PLANE.includes(code) ? NUMBER : WHOLE;
     if (10 <= code && !(form.test(value) && Number.isFinite(Number(value))))
       return broken(line, `${quote(value)} is not a number as this ${this.#kind} needs it`);
-    this.#put(String(code), code < 10 ? plainName(value) : value);
+    // The library goes round for ever where a group that it does not know follows the x of a corner.
+    if (this.#kind === 'LWPOLYLINE' && CORNER.has(code))
+      this.#cornerGroups.push(String(code), value);
+    else this.#put(String(code), code < 10 ? plainName(value) : value);
     if (code === 90) this.#corners.said = Number(value);
     if (code !== 10 || (this.#kind !== 'LWPOLYLINE' && this.#kind !== 'SPLINE')) return null;
     this.#corners.found++;
     return this.#count();
   }
 
-  #put(code: string, value: string): void {
-    (this.#section === 'BLOCKS' ? this.#blocks : this.#entities).push(code, value);
+  #put(...groups: readonly string[]): void {
+    const lines = this.#section === 'BLOCKS' ? this.#blocks : this.#entities;
+    for (const each of groups) lines.push(each);
   }
 }

@@ -23,6 +23,7 @@ import {
   readSize,
   readWhole,
 } from './values.ts';
+import { quote } from './visible.ts';
 
 /** The labels of the pieces; null after a problem, undefined where the file leaves them to the paper of the other outputs. */
 export function readLabels(field: Field | null, reading: Reading): LabelGrid | null | undefined {
@@ -144,7 +145,7 @@ function readPaper(
   const word = textOf(field).trim().toLowerCase();
   if (word === 'a4' || word === 'letter') return { name: word, size: LABEL_PAPERS[word] };
   if (/^[a-z]/.test(word)) {
-    const message = `paper cannot be ${JSON.stringify(textOf(field))}`;
+    const message = `paper cannot be ${quote(textOf(field))}`;
     const hint = `write a4, letter, or a size such as ${PAPER_EXAMPLES[reading.unit]}`;
     reading.report.error(field, 'unknown-word', message, hint);
     return null;

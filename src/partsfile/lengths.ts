@@ -21,20 +21,21 @@ export type LengthRead =
   | { readonly ok: true; readonly length: number; readonly ownUnit: number | null }
   | ({ readonly ok: false } & Misread);
 
-const BASE_LENGTHS: Readonly<Record<string, number>> = {
-  mm: UNITS_PER_MM,
-  cm: 10 * UNITS_PER_MM,
-  m: 1000 * UNITS_PER_MM,
-  km: 1_000_000 * UNITS_PER_MM,
-  in: UNITS_PER_INCH,
-  inch: UNITS_PER_INCH,
-  inches: UNITS_PER_INCH,
-  '"': UNITS_PER_INCH,
-  ft: 12 * UNITS_PER_INCH,
-  foot: 12 * UNITS_PER_INCH,
-  feet: 12 * UNITS_PER_INCH,
-  "'": 12 * UNITS_PER_INCH,
-};
+/** A map, as a name that means something to the language is no unit. */
+const BASE_LENGTHS: ReadonlyMap<string, number> = new Map([
+  ['mm', UNITS_PER_MM],
+  ['cm', 10 * UNITS_PER_MM],
+  ['m', 1000 * UNITS_PER_MM],
+  ['km', 1_000_000 * UNITS_PER_MM],
+  ['in', UNITS_PER_INCH],
+  ['inch', UNITS_PER_INCH],
+  ['inches', UNITS_PER_INCH],
+  ['"', UNITS_PER_INCH],
+  ['ft', 12 * UNITS_PER_INCH],
+  ['foot', 12 * UNITS_PER_INCH],
+  ['feet', 12 * UNITS_PER_INCH],
+  ["'", 12 * UNITS_PER_INCH],
+]);
 
 const ONE_UNIT = new RegExp(`^([+-]?) ?(${NUMBER_PATTERN}) ?([a-z]+|["'])?\\.?$`, 'i');
 const FEET_AND_INCHES = new RegExp(
@@ -71,7 +72,7 @@ export function parseLength(text: string, unit: FileUnit): LengthRead {
   const [, sign, number = '', own] = ONE_UNIT.exec(plain) ?? [];
   const value = parseRational(number);
   if (value === null) return misread(text, plain, unit);
-  const factor = BASE_LENGTHS[(own ?? unit).toLowerCase()];
+  const factor = BASE_LENGTHS.get((own ?? unit).toLowerCase());
   if (factor === undefined) return unknownUnit(text, own ?? '');
   const signed = sign === '-' ? negated(value) : value;
   return {

@@ -1,3 +1,5 @@
+import { shortened } from './visible.ts';
+
 /** Longer words are not mistyped keys, and the table below grows with the square of the length. */
 const LONGEST_WORD = 40;
 
@@ -24,7 +26,9 @@ export function nearest(word: string, candidates: readonly string[]): string | n
 /** A hint that names the nearest candidate, or lists what is possible. */
 export function suggest(word: string, candidates: readonly string[]): string {
   const near = nearest(word, candidates);
-  return near === null ? `possible: ${candidates.join(', ')}` : `did you mean ${near}?`;
+  return near === null
+    ? `possible: ${candidates.map(shortened).join(', ')}`
+    : `did you mean ${shortened(near)}?`;
 }
 
 function simplified(word: string): string {

@@ -1,3 +1,5 @@
+import { visible } from './visible.ts';
+
 /** A number as people write it in a workshop, exactly: decimals and fractions of an inch have no exact double. */
 export interface Rational {
   readonly top: bigint;
@@ -90,8 +92,9 @@ export function explainMisread(shown: string, plain: string, right: string): Mis
 }
 
 function explainComma(shown: string, plain: string): Misread {
-  const pointed = plain.replace(/(\d),(?=\d)/g, '$1.');
-  const joined = plain.replace(/(\d),(?=\d)/g, '$1');
+  const shownAs = visible(plain);
+  const pointed = shownAs.replace(/(\d),(?=\d)/g, '$1.');
+  const joined = shownAs.replace(/(\d),(?=\d)/g, '$1');
   const thousands = /\d,\d{3}(?!\d)/.test(plain);
   const only = pointed.split('.').length === 2;
   const ways = thousands ? (only ? `${joined} or ${pointed}` : joined) : pointed;

@@ -38,7 +38,8 @@ export function readQuantity(field: Field, { report }: Reading, quantity: Quanti
     report.error(field, read.comma ? 'decimal-comma' : 'bad-quantity', read.message, read.hint);
     return null;
   }
-  const factor = quantity.units[(read.unit === '' ? quantity.usual : read.unit).toLowerCase()];
+  const name = (read.unit === '' ? quantity.usual : read.unit).toLowerCase();
+  const factor = Object.hasOwn(quantity.units, name) ? quantity.units[name] : undefined;
   if (factor === undefined) {
     const fault =
       read.unit === '' ? 'has no unit' : `has a unit that is not known here: ${quote(read.unit)}`;

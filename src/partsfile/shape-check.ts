@@ -235,7 +235,7 @@ function locate(way: Way, top: Mapping): Located | null {
     holder = next;
     key = step;
     path = typeof step === 'number' ? `${path}[${step}]` : joinKey(path, String(step));
-    subject = typeof step === 'number' ? `${subject}[${step}]` : String(step);
+    subject = typeof step === 'number' ? `${subject}[${step}]` : shortened(String(step));
   }
   const value = valueAt(holder, key);
   const spot = { place: (value ?? holder).place, path };

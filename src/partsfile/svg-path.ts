@@ -5,7 +5,7 @@ import { ellipseSides } from './ellipse-arcs.ts';
 import type { Fault } from './fault.ts';
 import { CURVE_DISTANCE, FARTHEST, type FinePath, sidesFault } from './fine-path.ts';
 import { raiseHint } from './limit-fault.ts';
-import { quote } from './visible.ts';
+import { quote, visible } from './visible.ts';
 
 /** Sub-paths, or why the text is none. */
 export type PathRead =
@@ -157,7 +157,7 @@ function tooLong(letters: number, { vertices }: ResourceLimits): PathRead {
 }
 
 function unreadable(text: string, why: string): PathRead {
-  const detail = why.replace(/^SvgPath: /, '');
+  const detail = visible(why.replace(/^SvgPath: /, ''));
   return {
     ok: false,
     fault: {

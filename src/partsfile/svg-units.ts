@@ -10,13 +10,13 @@ export interface SvgScale {
 /** The standard's pixel, 1/96 of an inch. */
 const PIXEL = UNITS_PER_INCH / 96;
 
-const BASE_LENGTHS: Readonly<Record<string, number>> = {
-  mm: UNITS_PER_MM,
-  cm: 10 * UNITS_PER_MM,
-  in: UNITS_PER_INCH,
-  pt: UNITS_PER_INCH / 72,
-  pc: UNITS_PER_INCH / 6,
-};
+const BASE_LENGTHS: ReadonlyMap<string, number> = new Map([
+  ['mm', UNITS_PER_MM],
+  ['cm', 10 * UNITS_PER_MM],
+  ['in', UNITS_PER_INCH],
+  ['pt', UNITS_PER_INCH / 72],
+  ['pc', UNITS_PER_INCH / 6],
+]);
 
 const NUMBER = String.raw`[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?`;
 const WHOLE = new RegExp(`^${NUMBER}$`, 'i');
@@ -46,7 +46,7 @@ export function userLength(text: string): number | null {
   const [, number = '', unit] = LENGTH.exec(text.trim()) ?? [];
   if (number === '') return null;
   if (unit === undefined || unit === 'px') return Number(number);
-  const base = BASE_LENGTHS[unit.toLowerCase()];
+  const base = BASE_LENGTHS.get(unit.toLowerCase());
   return base === undefined ? null : (Number(number) * base) / PIXEL;
 }
 
@@ -60,7 +60,7 @@ export function numbersOf(text: string): number[] | null {
 function pageLength(text: string): { readonly length: number; readonly pixels: boolean } | null {
   const [, number = '', unit] = LENGTH.exec(text.trim()) ?? [];
   if (number === '' || unit === '%') return null;
-  const base = BASE_LENGTHS[(unit ?? '').toLowerCase()];
+  const base = BASE_LENGTHS.get((unit ?? '').toLowerCase());
   if (base !== undefined) return { length: Number(number) * base, pixels: false };
   return unit === undefined || unit === 'px'
     ? { length: Number(number) * PIXEL, pixels: true }

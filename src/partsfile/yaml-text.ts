@@ -1,4 +1,4 @@
-import { Composer, type CST, type Document, isScalar, Lexer, LineCounter, Parser } from 'yaml';
+import { Composer, type CST, type Document, isScalar, Lexer, Parser } from 'yaml';
 import type { Place } from '../model/place.ts';
 import type { ProblemCode } from './problem.ts';
 import type { Report } from './report.ts';
@@ -13,12 +13,8 @@ const MOST_SYNTAX_PROBLEMS = 20;
  * Only the plain part of the language is taken: no tags, no merge keys, one document; numbers stay text for exact reading.
  */
 export function readYaml(text: string, report: Report): Tree | null {
-  const lines = new LineCounter();
-  const placeAt = (offset: number): Place => {
-    const { line, col } = lines.linePos(offset);
-    return { line, column: col };
-  };
-  const tokens = tokenise(text, { lines, placeAt, report });
+  const placeAt = placesIn(text);
+  const tokens = tokenise(text, placeAt, report);
   if (tokens === null) return null;
   const documents = composeDocuments(tokens, placeAt, report);
   if (documents === null) return null;
@@ -49,10 +45,20 @@ export function readYaml(text: string, report: Report): Tree | null {
 /** What to do about a file without content. */
 export const START_HINT = 'holdfast new writes a file to start from';
 
-interface Tokenising {
-  readonly lines: LineCounter;
-  readonly placeAt: PlaceAt;
-  readonly report: Report;
+/** By the line ends of the text: the library's own count misses some where the text is broken. */
+function placesIn(text: string): PlaceAt {
+  const starts = [0];
+  for (let end = text.indexOf('\n'); 0 <= end; end = text.indexOf('\n', end + 1))
+    starts.push(end + 1);
+  return (offset): Place => {
+    let [low, high] = [0, starts.length];
+    while (1 < high - low) {
+      const middle = (low + high) >> 1;
+      if (starts[middle]! <= offset) low = middle;
+      else high = middle;
+    }
+    return { line: low + 1, column: offset - starts[low]! + 1 };
+  };
 }
 
 interface Tokens {
@@ -61,9 +67,8 @@ interface Tokens {
 }
 
 /** The parser's stack grows with the nesting while composing recurses, so depth is looked at here, before it can hurt. */
-function tokenise(text: string, { lines, placeAt, report }: Tokenising): Tokens | null {
-  const parser = new Parser(lines.addNewLine);
-  lines.addNewLine(0);
+function tokenise(text: string, placeAt: PlaceAt, report: Report): Tokens | null {
+  const parser = new Parser();
   const watch = new BracketWatch();
   const tokens: CST.Token[] = [];
   let count = 0;

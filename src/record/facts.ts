@@ -4,7 +4,7 @@ import type { Job } from '../model/job.ts';
 import type { Placement } from '../model/layout.ts';
 import { cutWidth } from '../model/machine.ts';
 import type { Sides } from '../model/part.ts';
-import { type SheetStock, sheetRing } from '../model/stock.ts';
+import { type BoardStock, type SheetStock, sheetRing } from '../model/stock.ts';
 import { toMm } from '../model/units.ts';
 
 /** What a record has to say of the job itself, whatever its layout. */
@@ -40,6 +40,15 @@ export function sheetFacts(stock: SheetStock): object {
 
 function sidesInMm({ left, right, bottom, top }: Sides): object {
   return { left: toMm(left), right: toMm(right), bottom: toMm(bottom), top: toMm(top) };
+}
+
+/** What a record has to say of a board of this stock. */
+export function boardFacts({ length, endTrim, defects }: BoardStock): object {
+  return {
+    length: toMm(length),
+    trim: toMm(endTrim),
+    defects: defects.map(({ from, to, why }) => ({ at: toMm(from), length: toMm(to - from), why })),
+  };
 }
 
 /** What a record has to say of a piece that lies so, its outline apart. */

@@ -59,7 +59,7 @@ function rebuildMaterial(
   rebuilding.faults.push(...differences(facts, record, path, 'material'));
   const { status, objective, used, atLeast, provedBy } = record;
   const sheets = rebuildSheets(material, record, path, rebuilding, plan);
-  const boards = rebuildBoards(material, record, path, rebuilding);
+  const boards = rebuildBoards(material, record, path, rebuilding, plan);
   const left = leftOut(record, path, rebuilding);
   // A material without pieces has no proof to name.
   const bound = { atLeast, provedBy: provedBy ?? 'area' };

@@ -112,6 +112,8 @@ const loose = z.looseObject({
   sheet: count,
 });
 
+const priced = z.looseObject({ number: count, priceMinor: z.number().nullable() });
+
 /** What a layout is rebuilt from. Other keys stay as they are, to be compared with what is reckoned anew. */
 export const RECORD = z.looseObject({
   format: z.literal('holdfast-plan/1'),
@@ -127,11 +129,7 @@ export const RECORD = z.looseObject({
   interrupted: z.boolean().default(false),
   materials: list(material),
   holding: list(loose),
-  costs: z
-    .looseObject({
-      sheets: list(z.looseObject({ number: count, priceMinor: z.number().nullable() })),
-    })
-    .optional(),
+  costs: z.looseObject({ sheets: list(priced), boards: list(priced).default([]) }).optional(),
 });
 
 export type PlanFile = z.infer<typeof RECORD>;

@@ -39,8 +39,8 @@ export interface Benchmark<F = object> {
   readonly variantsOf?: (file: string | null, root: string) => (name: string) => readonly string[];
   /** Whether each task has a process of its own, one at a time, so that its memory can be told. */
   readonly ownProcess: boolean;
-  /** Names in their order; `_` parts a name into the groups that can be asked for. The file is what the user gave. */
-  instances(file: string | null, root: string): readonly string[];
+  /** Names in their order; `_` parts a name into the groups that can be asked for. The file and the count are what the user gave. */
+  instances(file: string | null, root: string, count: number | null): readonly string[];
   /** Reads the file once; the function that comes back runs one task. */
   measure(file: string | null, root: string): (task: Task) => Measured<F> | Promise<Measured<F>>;
   tables(report: Report<F>): readonly Table[];

@@ -2,7 +2,9 @@ import type { Benchmark } from './benchmark.ts';
 import { boards } from './boards.ts';
 import { drawings } from './drawings.ts';
 import { furniture } from './furniture.ts';
+import { fuzz } from './fuzz.ts';
 import { holding } from './holding.ts';
+import { jobs } from './jobs.ts';
 import { kill } from './kill.ts';
 import { leftover } from './leftover.ts';
 import { outlines } from './outlines.ts';
@@ -26,4 +28,6 @@ export const BENCHMARKS: Readonly<Record<Name, Benchmark>> = {
   kill,
   leftover,
   drawings,
+  fuzz,
+  jobs,
 };

@@ -1,10 +1,20 @@
 import { describe, expect, it } from 'vitest';
-import { at, jobOf, layoutOf, type PartInput, partOf, sheetOf } from '../helpers/jobs.ts';
+import {
+  at,
+  jobOf,
+  layoutOf,
+  type PartInput,
+  partOf,
+  type SheetInput,
+  sheetOf,
+} from '../helpers/jobs.ts';
 import { arch, disc, frame, hollow, polygon, rect } from '../helpers/shapes.ts';
 import { libraryFaults } from './library-check.ts';
 
 interface Case {
   readonly what: string;
+  /** A whole one of 1 m square if left out. */
+  readonly sheet?: SheetInput;
   readonly parts: readonly PartInput[];
   readonly spacing?: number;
   /** Piece, x, y, turn, mirrored. */
@@ -14,6 +24,15 @@ interface Case {
 
 const SQUARE = partOf(rect(100, 100));
 const TRIANGLE = partOf(polygon([0, 0], [100, 0], [0, 100]));
+const KEPT = sheetOf(1000, 1000, { keepOuts: [[100, 0, 100, 50]] });
+/** Its slanted edge is on the line 3 x + 4 y = 2400. */
+const SLANTED = sheetOf(800, 600, {
+  boundary: [
+    [0, 0],
+    [800, 0],
+    [0, 600],
+  ],
+});
 const OVERLAP = ['pieces 0 and 1 overlap'];
 const NEAR = ['pieces 0 and 1 are too near'];
 
@@ -173,6 +192,57 @@ const CASES: readonly Case[] = [
     faults: ['piece 0 is not inside'],
   },
   {
+    what: 'a piece at the spacing beside a keep-out',
+    sheet: KEPT,
+    parts: [SQUARE],
+    spacing: 6,
+    places: [[0, 206, 0]],
+    faults: [],
+  },
+  {
+    what: 'the same a hundredth of a millimetre nearer',
+    sheet: KEPT,
+    parts: [SQUARE],
+    spacing: 6,
+    places: [[0, 205.99, 0]],
+    faults: ['piece 0 and keep-out 0 are too near'],
+  },
+  {
+    what: 'a piece on a keep-out',
+    sheet: KEPT,
+    parts: [SQUARE],
+    places: [[0, 150, 0]],
+    faults: ['piece 0 and keep-out 0 overlap'],
+  },
+  {
+    what: 'a square that touches the slanted edge of a triangle',
+    sheet: SLANTED,
+    parts: [SQUARE],
+    places: [[0, 500, 50]],
+    faults: [],
+  },
+  {
+    what: 'the same a hundredth of a millimetre higher',
+    sheet: SLANTED,
+    parts: [SQUARE],
+    places: [[0, 500, 50.01]],
+    faults: ['piece 0 is not inside'],
+  },
+  {
+    what: 'a square at the trim from all edges of a triangle',
+    sheet: { ...SLANTED, trim: 10 },
+    parts: [SQUARE],
+    places: [[0, 500, 37.5]],
+    faults: [],
+  },
+  {
+    what: 'the same a hundredth of a millimetre higher',
+    sheet: { ...SLANTED, trim: 10 },
+    parts: [SQUARE],
+    places: [[0, 500, 37.51]],
+    faults: ['piece 0 is not inside'],
+  },
+  {
     what: 'a piece that is there twice, and one that is missing',
     parts: [SQUARE, SQUARE],
     places: [
@@ -184,8 +254,8 @@ const CASES: readonly Case[] = [
 ];
 
 describe('libraryFaults', () => {
-  it.each(CASES)('of $what: $faults', ({ parts, spacing = 0, places, faults }) => {
-    const job = jobOf({ spacing, sheets: [sheetOf(1000, 1000)], parts });
+  it.each(CASES)('of $what: $faults', ({ sheet, parts, spacing = 0, places, faults }) => {
+    const job = jobOf({ spacing, sheets: [sheet ?? sheetOf(1000, 1000)], parts });
     const placements = places.map((place) => at(...place));
     expect(libraryFaults(job, layoutOf([{ stock: 0, placements }]))).toEqual(faults);
   });

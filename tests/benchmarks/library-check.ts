@@ -4,10 +4,11 @@ import type Polygon from 'jsts/org/locationtech/jts/geom/Polygon.js';
 import DistanceOp from 'jsts/org/locationtech/jts/operation/distance/DistanceOp.js';
 import OverlayOp from 'jsts/org/locationtech/jts/operation/overlay/OverlayOp.js';
 import SnapIfNeededOverlayOp from 'jsts/org/locationtech/jts/operation/overlay/snap/SnapIfNeededOverlayOp.js';
+import type { Box } from '../../src/geometry/box.ts';
 import type { Contour } from '../../src/geometry/shape.ts';
 import type { Job } from '../../src/model/job.ts';
 import type { Layout, Placement } from '../../src/model/layout.ts';
-import { usableBox } from '../../src/model/stock.ts';
+import { type SheetStock, usableBox } from '../../src/model/stock.ts';
 import { UNITS_PER_MM } from '../../src/model/units.ts';
 
 /** How far pieces may reach over an edge or into one another, and how much may be missing of the spacing: rounded corners of turned pieces, and two arcs in straight parts. */
@@ -23,17 +24,24 @@ interface Laid {
 
 /**
  * Everything wrong with a layout as a general geometry library sees it: the outlines of the job are turned and moved here, in plain doubles, and no geometry of the product is used.
- * An overlap is a fault where its area is more than the slack times the shorter border. For whole sheets without keep-outs, and sheets that never run out.
+ * An overlap is a fault where its area is more than the slack times the shorter border. Whether pieces may be left over, and how many sheets there are, is for other checks.
  */
 export function libraryFaults(job: Job, layout: Layout): string[] {
   const spacing = job.machine.spacing / UNITS_PER_MM;
   const faults = countFaults(job, layout);
   for (const { stock, placements } of layout.sheets) {
-    const room = roomOf(job, layout.material, stock);
+    const sheet = job.materials[layout.material]!.sheets[stock]!;
+    const room = roomOf(sheet);
+    const keepOuts = sheet.keepOuts.map(({ box }) => boxPolygon(box));
     const laid = placements.map((placement) => laidPiece(job, placement));
-    laid.forEach((one, i) => {
-      if (!room.covers(one.polygon)) faults.push(`piece ${one.piece} is not inside`);
-      for (const other of laid.slice(i + 1)) faults.push(...pairFaults(one, other, spacing));
+    laid.forEach(({ piece, polygon }, i) => {
+      if (!room.covers(polygon)) faults.push(`piece ${piece} is not inside`);
+      for (const [k, keepOut] of keepOuts.entries())
+        faults.push(...pairFaults(`piece ${piece} and keep-out ${k}`, [polygon, keepOut], spacing));
+      for (const other of laid.slice(i + 1))
+        faults.push(
+          ...pairFaults(`pieces ${piece} and ${other.piece}`, [polygon, other.polygon], spacing),
+        );
     });
   }
   return faults;
@@ -44,9 +52,9 @@ export function libraryGapMm(job: Job, one: Placement, other: Placement): number
   return DistanceOp.distance(laidPiece(job, one).polygon, laidPiece(job, other).polygon);
 }
 
-function countFaults(job: Job, { material, sheets }: Layout): string[] {
+function countFaults(job: Job, { material, sheets, unplaced }: Layout): string[] {
   const seen = new Map<number, number>();
-  for (const { piece } of sheets.flatMap(({ placements }) => placements))
+  for (const { piece } of [...sheets.flatMap(({ placements }) => placements), ...unplaced])
     seen.set(piece, (seen.get(piece) ?? 0) + 1);
   return job.pieces
     .filter(({ part }) => job.parts[part]?.material === material)
@@ -54,8 +62,13 @@ function countFaults(job: Job, { material, sheets }: Layout): string[] {
     .map(({ index }) => `piece ${index} is there ${seen.get(index) ?? 0} times`);
 }
 
-function roomOf(job: Job, material: number, stock: number) {
-  const { minX, minY, maxX, maxY } = usableBox(job.materials[material]!.sheets[stock]!);
+interface Room {
+  readonly covers: (polygon: Polygon) => boolean;
+}
+
+function roomOf(stock: SheetStock): Room {
+  if (stock.boundary !== null) return oddRoomOf(stock.boundary, stock.trim.left / UNITS_PER_MM);
+  const { minX, minY, maxX, maxY } = usableBox(stock);
   const [left, bottom, right, top] = [minX, minY, maxX, maxY].map((at) => at / UNITS_PER_MM) as [
     number,
     number,
@@ -63,7 +76,7 @@ function roomOf(job: Job, material: number, stock: number) {
     number,
   ];
   return {
-    covers: (polygon: Polygon) => {
+    covers: (polygon) => {
       const box = polygon.getEnvelopeInternal();
       return (
         box.getMinX() >= left - SLACK_MM &&
@@ -75,14 +88,35 @@ function roomOf(job: Job, material: number, stock: number) {
   };
 }
 
-function pairFaults(a: Laid, b: Laid, spacing: number): string[] {
-  const between = a.polygon.getEnvelopeInternal().distance(b.polygon.getEnvelopeInternal());
+/** Inside an odd-shaped sheet: no corner lies outside, nor one of the sheet inside the piece, next to no area is beyond the edge, and the whole outline keeps the trim from it. */
+function oddRoomOf(boundary: readonly Place[], trim: number): Room {
+  const corners = boundary.map(inMm);
+  const whole = factory.createPolygon(closedRing(corners), []);
+  const edge = whole.getExteriorRing();
+  const isWithin = (points: readonly Coordinate[], room: Polygon) =>
+    points.every((point) => DistanceOp.distance(factory.createPoint(point), room) <= SLACK_MM);
+  const isBeside = (points: readonly Coordinate[], polygon: Polygon) =>
+    points.every((each) => {
+      const point = factory.createPoint(each);
+      const isOutside = DistanceOp.distance(point, polygon) > 0;
+      return isOutside || DistanceOp.distance(point, polygon.getExteriorRing()) <= SLACK_MM;
+    });
+  return {
+    covers: (polygon) =>
+      isWithin(polygon.getExteriorRing().getCoordinates(), whole) &&
+      isBeside(corners, polygon) &&
+      polygon.getArea() - overlapArea(polygon, whole) <= SLACK_MM * polygon.getLength() &&
+      DistanceOp.distance(polygon.getExteriorRing(), edge) >= trim - SLACK_MM,
+  };
+}
+
+function pairFaults(names: string, [a, b]: readonly [Polygon, Polygon], spacing: number): string[] {
+  const between = a.getEnvelopeInternal().distance(b.getEnvelopeInternal());
   if (between > spacing) return [];
-  const names = `pieces ${a.piece} and ${b.piece}`;
   const faults: string[] = [];
-  const most = SLACK_MM * Math.min(a.polygon.getLength(), b.polygon.getLength());
-  if (overlapArea(a.polygon, b.polygon) > most) faults.push(`${names} overlap`);
-  if (spacing > 0 && DistanceOp.distance(a.polygon, b.polygon) < spacing - SLACK_MM)
+  const most = SLACK_MM * Math.min(a.getLength(), b.getLength());
+  if (overlapArea(a, b) > most) faults.push(`${names} overlap`);
+  if (spacing > 0 && DistanceOp.distance(a, b) < spacing - SLACK_MM)
     faults.push(`${names} are too near`);
   return faults;
 }
@@ -101,12 +135,28 @@ const factory = new GeometryFactory();
 /** In mm on its sheet. Cut-outs are open only where other pieces may lie in them. */
 function laidPiece(job: Job, placement: Placement): Laid {
   const part = job.parts[job.pieces[placement.piece]!.part]!;
-  const ring = (contour: Contour) => {
-    const points = finePoints(contour).map((point) => laidPoint(point, placement));
-    return factory.createLinearRing([...points, points[0]!.copy()]);
-  };
+  const ring = (contour: Contour) =>
+    closedRing(finePoints(contour).map((point) => laidPoint(point, placement)));
   const holes = part.nestInside ? part.shape.inner.map(ring) : [];
   return { piece: placement.piece, polygon: factory.createPolygon(ring(part.shape.outer), holes) };
+}
+
+function boxPolygon({ minX, minY, maxX, maxY }: Box): Polygon {
+  const corners = [
+    { x: minX, y: minY },
+    { x: maxX, y: minY },
+    { x: maxX, y: maxY },
+    { x: minX, y: maxY },
+  ];
+  return factory.createPolygon(closedRing(corners.map(inMm)), []);
+}
+
+function closedRing(points: readonly Coordinate[]) {
+  return factory.createLinearRing([...points, points[0]!.copy()]);
+}
+
+function inMm({ x, y }: Place): Coordinate {
+  return new Coordinate(x / UNITS_PER_MM, y / UNITS_PER_MM);
 }
 
 interface Place {

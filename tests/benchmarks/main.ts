@@ -36,7 +36,7 @@ export async function main(argv: readonly string[], root: string, from: string):
 function tasksOf(request: Request, root: string): Task[] {
   const { variants, variantsOf, instances } = BENCHMARKS[request.benchmark];
   const has = variantsOf?.(request.file, root) ?? (() => variants);
-  const selected = selectedOf(instances(request.file, root), request);
+  const selected = selectedOf(instances(request.file, root, request.count), request);
   if (selected.length === 0) throw new Error('no instance is selected');
   return request.efforts.flatMap((effort) =>
     (request.variants.length > 0 ? request.variants : variants).flatMap((variant) =>

@@ -222,6 +222,7 @@ function reportOf(rows: readonly Row<OutlineFigures>[]): Report<OutlineFigures> 
     only: [],
     every: 1,
     draw: null,
+    count: null,
     jobs: 1,
     fresh: false,
   };

@@ -9,6 +9,7 @@ const PLAIN = {
   only: [],
   every: 1,
   draw: null,
+  count: null,
   jobs: 1,
   fresh: false,
 };
@@ -36,6 +37,16 @@ describe('parseRequest', () => {
     { line: 'scaling --effort normal', request: { benchmark: 'scaling', efforts: ['normal'] } },
     { line: 'kill --what moving', request: { benchmark: 'kill', variants: ['moving'] } },
     { line: 'holding --seed 2', request: { benchmark: 'holding', seeds: [2] } },
+    {
+      line: 'fuzz --only yaml,csv --count 2000',
+      request: { benchmark: 'fuzz', only: ['yaml', 'csv'], count: 2000 },
+    },
+    { line: 'jobs', request: { benchmark: 'jobs' } },
+    {
+      line: 'jobs --count 10000 --seed 3',
+      request: { benchmark: 'jobs', count: 10_000, seeds: [3] },
+    },
+    { line: 'jobs --count 201', request: { benchmark: 'jobs', count: 201 } },
     { line: 'strips s.json', request: { benchmark: 'strips', file: 's.json' } },
     { line: 'boards b.json', request: { benchmark: 'boards', file: 'b.json' } },
     { line: 'outlines', request: { benchmark: 'outlines', efforts: ['1e9'] } },

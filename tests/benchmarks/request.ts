@@ -14,6 +14,8 @@ export const NAMES = [
   'kill',
   'leftover',
   'drawings',
+  'fuzz',
+  'jobs',
 ] as const;
 export type Name = (typeof NAMES)[number];
 
@@ -29,6 +31,8 @@ export interface Request {
   readonly only: readonly string[];
   readonly every: number;
   readonly draw: number | null;
+  /** Of inputs for each reader; null for as many as are usual. */
+  readonly count: number | null;
   readonly jobs: number;
   readonly fresh: boolean;
 }
@@ -63,6 +67,7 @@ interface Options {
   readonly only?: readonly string[];
   readonly every?: number;
   readonly draw?: number;
+  readonly count?: number;
   readonly jobs?: number;
   readonly fresh?: boolean;
   readonly stages?: readonly string[];
@@ -116,6 +121,12 @@ function newProgram(asked: (request: Request) => void): Command {
     .option('--seed <n>', 'seed of the moments', whole, 1)
     .option('--what <list>', 'rack, plan, moving, signal: which of them', listed);
   add('drawings', 'drawings that are wrong or far too much: time until it is said', null);
+  add('fuzz', 'inputs drawn at random through every reader', null)
+    .option('--seed <n>', 'seed of the inputs', whole, 1)
+    .option('--count <n>', 'inputs a reader, rounded up to thousands; 100,000 if left out', whole);
+  add('jobs', 'random whole jobs, from the parts file to all outputs and back', null)
+    .option('--seed <n>', 'seed of the jobs', whole, 1)
+    .option('--count <n>', 'how many, rounded up to hundreds; 10,000 if left out', whole);
   return program;
 }
 
@@ -144,7 +155,7 @@ function withVariants(command: Command): Command {
 
 function requestOf(benchmark: Name, file: string | null, options: Options): Request {
   const { effort, work, seed = 1, seeds } = options;
-  const { only = [], every = 1, draw, jobs = 1, fresh = false } = options;
+  const { only = [], every = 1, draw, count, jobs = 1, fresh = false } = options;
   return {
     benchmark,
     file,
@@ -154,6 +165,7 @@ function requestOf(benchmark: Name, file: string | null, options: Options): Requ
     only,
     every,
     draw: draw ?? null,
+    count: count ?? null,
     jobs,
     fresh,
   };

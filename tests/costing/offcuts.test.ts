@@ -21,4 +21,17 @@ describe('offcuts of a routed sheet', () => {
       [400 - spacing, 500],
     ]);
   });
+
+  it('lie a cutter away from the pieces where common cuts leave no spacing', () => {
+    const { machine, ...rest } = jobOf(
+      [{ length: 1000, width: 1000 }],
+      [{ width: 1000, height: 500 }],
+    );
+    const cutter = { ...machine.cutter, diameter: 6 };
+    const job = { ...rest, machine: { ...machine, cutter } };
+    const sheet = packCounted(job).sheets[0] as SheetLayout;
+    const rule = { short: 150, long: 300, prefer: 'area' as const };
+    const [offcut] = offcutsOf({ ...job, offcuts: rule }, job.materials[0]!.sheets[0]!, sheet);
+    expect(offcut?.box).toEqual({ minX: 0, minY: 506, maxX: 1000, maxY: 1000 });
+  });
 });

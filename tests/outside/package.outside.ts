@@ -18,7 +18,7 @@ const ROOT = resolve(import.meta.dirname, '..', '..');
 const MINUTES = 600_000;
 const folder = mkdtempSync(join(tmpdir(), 'holdfast-package-'));
 
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(() => rmSync(folder, { recursive: true, force: true }), MINUTES);
 
 it(
   'is the same package to the byte when it is built twice in two places',

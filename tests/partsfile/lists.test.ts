@@ -445,7 +445,7 @@ describe('what cannot be read', () => {
     const list = `Part,Length,Width,Count\n${rows}`;
     expect(accepted(list).pieces).toBe(9990);
     expect(troublesOf(list)).toEqual([
-      'row 12: this row and all below, up to row 13, are too many for one parts file: the list has 15000 pieces; the most is 10000, or 5 MB: split the list, or raise the limit: --limit pieces=15000',
+      'row 12: this row and all below, up to row 13, are too many for one parts file: the list has 11988 pieces; the most is 10000, or 5 MB: split the list, or raise the limit: --limit pieces=12000',
     ]);
   });
 });

@@ -16,8 +16,8 @@ export interface Planned {
   readonly text: string;
 }
 
-/** In inches: keep-outs, an opening with pieces in it, a pocket, matched sets, arcs, packs, boards, and too little of one stock. */
-const ODD = `job: Odd
+/** The parts file of a job in inches: keep-outs, an opening with pieces in it, a pocket, matched sets, arcs, packs, boards, and too little of one stock. */
+export const ODD = `job: Odd
 unit: in
 currency: USD
 machine: { cutter: { diameter: 1/4 }, spacing: 5/16 }

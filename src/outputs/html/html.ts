@@ -22,7 +22,7 @@ export interface PageContent {
   readonly plan: Plan;
   readonly sheetSvgs: readonly string[];
   readonly boardSvgs: readonly string[];
-  readonly reckonings: ReadonlyMap<number, readonly ReckoningLine[]>;
+  readonly reckonings: Pick<ReadonlyMap<number, readonly ReckoningLine[]>, 'get'>;
   /** Printed under the title; null for none, so that the same plan gives the same bytes. */
   readonly date: Date | null;
 }

@@ -82,7 +82,10 @@ export function unplannedLines({ file, problems, failure }: Checked): readonly L
   const errors = problems.filter(({ severity }) => severity === 'error');
   const [first] = errors;
   if (failure !== null || first === undefined) {
-    const why = failure === null ? '' : `: ${failure.replace(`${file}: `, '')}`;
+    const why =
+      failure === null
+        ? ''
+        : `: ${failure.slice(failure.startsWith(`${file}: `) ? file.length + 2 : 0)}`;
     return wrap('bad', `${file}: nothing planned${why}`, '  ');
   }
   const at = first.place === null ? '' : `${first.place.line}:${first.place.column}:`;

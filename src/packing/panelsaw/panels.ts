@@ -4,7 +4,14 @@
 // Cost: cubic in the obstacles, of which a sheet has few.
 // Degenerate cases: no obstacle: the sheet itself; obstacles all over: no panel. Where stages are counted a strip that has an obstacle on it is cut the other
 //   way, which is a stage deeper, as long as there are stages.
-import { type Box, boxArea, boxesOverlap, isEmptyBox } from '../../geometry/box.ts';
+import {
+  type Box,
+  boxArea,
+  boxContains,
+  boxesOverlap,
+  isEmptyBox,
+  sameBox,
+} from '../../geometry/box.ts';
 import { COLUMN, type Direction, ROW } from './direction.ts';
 
 /** A clean part of a sheet: how its own first cuts run, and how many changes of direction were spent on cutting it out. */
@@ -77,7 +84,7 @@ interface Parts {
 }
 
 function splitAll(panel: Box, obstacles: readonly Box[], isAllowed: Allowed): Parts {
-  const inside = obstacles.filter((box) => boxesOverlap(box, panel));
+  const inside = obstaclesOf(panel, obstacles);
   if (inside.length === 0) return { clean: isEmptyBox(panel) ? [] : [panel], closed: [] };
   const halves = bestSplit(panel, inside, isAllowed);
   if (halves === null) return { clean: [], closed: [panel] };
@@ -85,6 +92,28 @@ function splitAll(panel: Box, obstacles: readonly Box[], isAllowed: Allowed): Pa
   return {
     clean: parts.flatMap(({ clean }) => clean),
     closed: parts.flatMap(({ closed }) => closed),
+  };
+}
+
+/** What of the obstacles is on a panel, without those that others cover there: of the stairs of a slanted edge a strip has only one or two left. */
+function obstaclesOf(panel: Box, obstacles: readonly Box[]): readonly Box[] {
+  const inside = obstacles
+    .filter((box) => boxesOverlap(box, panel))
+    .map((box) => intersection(box, panel));
+  return inside.filter(
+    (box, i) =>
+      !inside.some(
+        (other, j) => j !== i && boxContains(other, box) && !(i < j && sameBox(other, box)),
+      ),
+  );
+}
+
+function intersection(a: Box, b: Box): Box {
+  return {
+    minX: Math.max(a.minX, b.minX),
+    minY: Math.max(a.minY, b.minY),
+    maxX: Math.min(a.maxX, b.maxX),
+    maxY: Math.min(a.maxY, b.maxY),
   };
 }
 
@@ -96,9 +125,9 @@ function bestSplit(
 ): readonly Box[] | null {
   let best: readonly Box[] | null = null;
   let most = -1;
-  for (const cut of obstacles.flatMap(cutsAlong).filter((each) => isAllowed(each, panel))) {
+  for (const cut of cutsInside(panel, obstacles)) {
+    if (!isAllowed(cut, panel)) continue;
     const halves = split(panel, cut);
-    if (halves.some(isEmptyBox)) continue;
     const clean = halves.filter((half) => !obstacles.some((box) => boxesOverlap(box, half)));
     const largest = Math.max(0, ...clean.map(boxArea));
     if (largest <= most) continue;
@@ -117,9 +146,21 @@ interface Cut {
   readonly at: number;
 }
 
-function cutsAlong({ minX, minY, maxX, maxY }: Box): readonly Cut[] {
-  const across = [minX, maxX].map((at) => ({ isAcrossX: true, at }));
-  return [...across, ...[minY, maxY].map((at) => ({ isAcrossX: false, at }))];
+/** Along the edges of the obstacles, each once: the stairs of a slanted edge share most of theirs, or have them at the edge of the panel. */
+function cutsInside(panel: Box, obstacles: readonly Box[]): readonly Cut[] {
+  const [seenX, seenY] = [new Set<number>(), new Set<number>()];
+  const cuts: Cut[] = [];
+  const add = (at: number, isAcrossX: boolean) => {
+    const seen = isAcrossX ? seenX : seenY;
+    const [low, high] = isAcrossX ? [panel.minX, panel.maxX] : [panel.minY, panel.maxY];
+    if (low < at && at < high && !seen.has(at)) cuts.push({ isAcrossX, at });
+    seen.add(at);
+  };
+  for (const { minX, maxX, minY, maxY } of obstacles) {
+    for (const at of [minX, maxX]) add(at, true);
+    for (const at of [minY, maxY]) add(at, false);
+  }
+  return cuts;
 }
 
 function split(panel: Box, { isAcrossX, at }: Cut): readonly [Box, Box] {

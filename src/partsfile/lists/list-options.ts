@@ -3,7 +3,7 @@ import { parseSize } from '../sizes.ts';
 import { quote } from '../visible.ts';
 import type { ListForm } from './list-form.ts';
 import { type ListLength, lengthText, readListLength } from './list-lengths.ts';
-import type { Assumed } from './list-parts.ts';
+import { type Assumed, plainText } from './list-parts.ts';
 import type { Separator } from './list-rows.ts';
 import { isSheetSide, type SheetSize } from './list-sheets.ts';
 import type { ListUnit } from './list-units.ts';
@@ -48,7 +48,7 @@ export function readGiven(
     faults.push(`--sheet takes a size such as 2440x1220 or 96inx48in, not ${quote(options.sheet)}`);
   if (faults.length > 0) return { faults };
   const usual = { length: USUAL_BAND, text: lengthText(USUAL_BAND, 'mm', form.fileUnit) };
-  const material = options.material?.trim() || null;
+  const material = plainText(options.material ?? '') || null;
   return { given: { material, thickness, band: band ?? usual, sheet } };
 }
 
