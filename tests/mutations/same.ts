@@ -57,4 +57,22 @@ export const SAME: readonly Same[] = [
     nth: 1,
     why: 'another choice only for an amount of just NEARLY, and one as good',
   },
+  {
+    seed: 2,
+    file: 'src/holding/calibrate-check.ts',
+    at: `const side = friction < least ? \`under \${least}\` : \`over \${most}\`;`,
+    was: '<',
+    now: '<=',
+    nth: 1,
+    why: 'a friction of just the least is believable, so the function has ended before',
+  },
+  {
+    seed: 2,
+    file: 'src/partsfile/layers.ts',
+    at: 'return false;',
+    was: 'false',
+    now: 'true',
+    nth: 3,
+    why: 'the name is refused by a problem already, so the file has no job whose layers could be read',
+  },
 ];
