@@ -5,7 +5,7 @@
 // Where we differ: all candidates are kept, since which one suits depends on the label. Cut-outs count with their box.
 // Cost: cells times corners of the outline; meant for 48 x 48 cells and outlines of some hundred corners.
 // Degenerate cases: an outline thinner than a cell has no free cell and gives no rectangle.
-import { type Box, boxesOverlap, boxOf } from '../geometry/box.ts';
+import { type Box, boxOf } from '../geometry/box.ts';
 import { pointInRing } from '../geometry/inside.ts';
 import type { Region, Ring } from '../geometry/shape.ts';
 
@@ -30,29 +30,38 @@ function isBox(ring: Ring, { minX, minY, maxX, maxY }: Box): boolean {
 
 /** `free[row][column]`, rows upwards: all four corners of the cell lie inside and nothing blocks it. */
 function freeCells(outer: Ring, blocks: readonly Box[], box: Box): boolean[][] {
-  const lines = Array.from({ length: CELLS + 1 }, (_, i) => i);
+  const lines = Array.from({ length: CELLS + 1 }, (_, i) => ({
+    x: lineAt(box.minX, box.maxX, i),
+    y: lineAt(box.minY, box.maxY, i),
+  }));
   const isWhole = isBox(outer, box);
-  const inside = lines.map((row) =>
-    lines.map((column) => {
-      const { minX, minY } = boxOfCells(box, { minX: column, minY: row, maxX: 0, maxY: 0 });
-      return isWhole || pointInRing({ x: minX, y: minY }, outer) >= 0;
-    }),
+  const inside = lines.map(({ y }) =>
+    lines.map(({ x }) => isWhole || pointInRing({ x, y }, outer) >= 0),
   );
-  const isFree = (column: number, row: number): boolean => {
-    const corners = [row, row + 1].every((r) => inside[r]?.[column] && inside[r]?.[column + 1]);
-    if (!corners) return false;
-    const cell = boxOfCells(box, { minX: column, minY: row, maxX: column + 1, maxY: row + 1 });
-    return !blocks.some((block) => boxesOverlap(block, cell));
-  };
-  const cells = lines.slice(0, CELLS);
-  return cells.map((row) => cells.map((column) => isFree(column, row)));
+  const cells = lines.slice(0, CELLS).map((_, i) => i);
+  const free = cells.map((row) =>
+    cells.map((column) =>
+      [row, row + 1].every((r) => inside[r]?.[column] && inside[r]?.[column + 1]),
+    ),
+  );
+  for (const { minX, maxX, minY, maxY } of blocks) {
+    const columns = cells.filter((i) => lines[i]!.x < maxX && minX < lines[i + 1]!.x);
+    const rows = cells.filter((i) => lines[i]!.y < maxY && minY < lines[i + 1]!.y);
+    for (const row of rows) for (const column of columns) free[row]![column] = false;
+  }
+  return free;
 }
 
 /** A box of whole cells as a box in the unit of `box`. */
 function boxOfCells(box: Box, cells: Box): Box {
-  const x = (index: number) => box.minX + ((box.maxX - box.minX) * index) / CELLS;
-  const y = (index: number) => box.minY + ((box.maxY - box.minY) * index) / CELLS;
+  const x = (index: number) => lineAt(box.minX, box.maxX, index);
+  const y = (index: number) => lineAt(box.minY, box.maxY, index);
   return { minX: x(cells.minX), maxX: x(cells.maxX), minY: y(cells.minY), maxY: y(cells.maxY) };
+}
+
+/** Where a line of the grid runs that divides the way from `from` to `to` into cells. */
+function lineAt(from: number, to: number, index: number): number {
+  return from + ((to - from) * index) / CELLS;
 }
 
 function maximalRectangles(free: readonly (readonly boolean[])[]): readonly Box[] {

@@ -6,6 +6,7 @@ import { firstCrossing } from '../../src/geometry/simple.ts';
 import { fromMm } from '../../src/model/units.ts';
 import { simplifyOutline } from '../../src/packing/outlines/simplify-outline.ts';
 import { seededRandom } from '../../src/packing/random.ts';
+import { placeRing, ringOf, WAYS } from '../geometry/ways.ts';
 
 const GROWTH = { distance: 3200, areaShare: 0.001 };
 
@@ -78,6 +79,40 @@ describe('simplifying an outline', () => {
     expect(simple.length).toBeLessThan(20);
     expect(firstCrossing(simple)).toBeNull();
     expect(ringArea(simple)).toBeLessThan(ringArea(outer) * 1.001);
+  });
+
+  it.each([true, false])('fills a dent unless a tooth stands in it: %s', (hasTooth) => {
+    const [edge, gap, middle, top] = [fromMm(50), 500, fromMm(60), fromMm(100)];
+    const tooth = [
+      [edge + gap, middle + 3000],
+      [edge - 1000, middle],
+      [edge + gap, middle - 3000],
+    ] as const;
+    const ring = ringOf(
+      [0, 0],
+      [fromMm(50), -fromMm(10)],
+      [fromMm(100), 0],
+      [fromMm(110), fromMm(50)],
+      [fromMm(100), top],
+      [edge + gap, top],
+      ...(hasTooth ? tooth : []),
+      [edge + gap, fromMm(20)],
+      [edge, fromMm(20)],
+      [edge, middle - 20_000],
+      [edge - 2000, middle],
+      [edge, middle + 20_000],
+      [edge, top],
+      [fromMm(20), fromMm(110)],
+      [0, top],
+      [-fromMm(10), fromMm(50)],
+    );
+    for (const way of WAYS) {
+      const placed = placeRing(ring, way);
+      const { outer } = simplifyOutline({ outer: placed, holes: [] }, GROWTH);
+      expect(firstCrossing(outer)).toBeNull();
+      const dent = placeRing(ringOf([edge - 2000, middle]), way)[0]!;
+      expect(pointInRing(dent, outer)).toBe(hasTooth ? 0 : 1);
+    }
   });
 });
 

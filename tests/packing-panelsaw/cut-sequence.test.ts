@@ -253,6 +253,16 @@ describe('the sequence of cuts', () => {
       ],
       [['small', 'trapped']],
     ],
+    ['no piece but a narrow leftover', SHEET, [[0, 0, 80, 60]], [[]]],
+    [
+      'a narrow piece behind the cut',
+      SHEET,
+      [
+        [0, 0, 80, 60],
+        [80, 0, 100, 60],
+      ],
+      [['small']],
+    ],
     [
       'a short edge',
       [0, 0, 100, 20],

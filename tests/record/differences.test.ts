@@ -17,7 +17,7 @@ const ROWS: readonly [string, unknown, unknown, readonly string[]][] = [
     { a: [{ b: 1 }, { b: 3 }] },
     ['a[1].b: 3 should be 2'],
   ],
-  ['a list too short', { a: [1, 2] }, { a: [1] }, ['a: the list has 1 entries; it should have 2']],
+  ['a list too short', { a: [1, 2] }, { a: [1] }, ['a: the list has 1 entry; it should have 2']],
   ['no list', { a: [1] }, { a: { b: 1 } }, ['a: a group of keys should be a list']],
   ['no group', { a: { b: 1 } }, { a: [1] }, ['a: a list should be a group of keys']],
   ['nothing', { a: { b: 1 } }, { a: null }, ['a: null should be a group of keys']],
