@@ -1,5 +1,5 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { dirname, join, relative } from 'node:path';
 import { globSync } from 'tinyglobby';
 import { commitOf } from '../benchmarks/commit.ts';
 import { markdownTable } from '../benchmarks/table.ts';
@@ -26,6 +26,8 @@ interface Setting {
   readonly unsound: Set<string>;
 }
 
+type Numbered = Omit<Tried, 'caught'>;
+
 /** A test may take so many times as long as without a fault, and so many seconds more, before it counts as caught. */
 const TIMES_AS_LONG = 10;
 const SECONDS_MORE = 20;
@@ -42,15 +44,19 @@ export async function main(argv: readonly string[], root: string): Promise<numbe
   const setting = settingOf(root, request);
   const { numbered, unfit } = await drawAll(setting, request);
   const selected = numbered.filter((each) => isAsked(each, request));
+  if (selected.length === 0) {
+    print('no fault is selected\n');
+    return 1;
+  }
   if (request.list) {
-    for (const each of selected) print(`${lineOf({ ...each, caught: null })}\n`);
+    for (const each of selected) print(`${lineOf(each)}\n`);
     return 0;
   }
   const tried: Tried[] = [];
   for (const { number, fault } of selected) {
     const caught = sameOf(fault) === null ? await tryFault(setting, fault) : null;
     tried.push({ number, fault, caught });
-    print(`${lineOf(tried.at(-1)!)}: ${fateOf(fault, tried.at(-1)!.caught)}\n`);
+    print(`${lineOf({ number, fault })}: ${fateOf(fault, caught)}\n`);
   }
   const tables = tablesOf(tried, unfit).map(markdownTable);
   print(`\n${tables[0]}\n`);
@@ -121,7 +127,7 @@ async function askTypes(setting: Setting, faults: readonly Fault[]): Promise<voi
   }
 }
 
-function isAsked({ number, fault }: Omit<Tried, 'caught'>, { only }: Request): boolean {
+function isAsked({ number, fault }: Numbered, { only }: Request): boolean {
   return (
     only.length === 0 || only.some((each) => each === `${number}` || fault.file.startsWith(each))
   );
@@ -196,14 +202,14 @@ function writeReport(root: string, { seed }: Request, tables: readonly string[])
   mkdirSync(dirname(path), { recursive: true });
   const title = `# Faults of seed ${seed}\n\nCommit ${commitOf(root)}.`;
   writeFileSync(path, `${[title, ...tables].join('\n\n')}\n`);
-  print(`Written to ${path}\n`);
+  print(`Written to ${relative(root, path)}\n`);
 }
 
 function resultsFolder(root: string): string {
   return join(root, 'tests', 'mutations', 'results');
 }
 
-function lineOf({ number, fault }: Tried): string {
+function lineOf({ number, fault }: Numbered): string {
   return `${number}. ${fault.file}:${fault.line}: ${changeOf(fault)}`;
 }
 

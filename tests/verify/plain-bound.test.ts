@@ -23,6 +23,7 @@ describe('the plainest bound', () => {
       2,
     ],
     ['lengths on a board', '{ name: A, material: m, length: 500, count: 4 }', 1],
+    ['lengths that reach into the trim', '{ name: A, material: m, length: 501, count: 4 }', 2],
     ['one length more', '{ name: A, material: m, length: 500, count: 5 }', 2],
   ])('counts %s', (_, part, wanted) => {
     expect(plainBound(jobWith(part), 0)).toBe(wanted);
