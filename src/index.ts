@@ -222,13 +222,13 @@ export function templatesPdf(
   );
 }
 
-/** The whole plan as one HTML file for a tablet at the machine. */
-export function planPage(plan: Plan, date: Date | null): string {
+/** The whole plan as one HTML file for a tablet at the machine, in parts to be written one after the other. */
+export function planPage(plan: Plan, date: Date | null): Iterable<string> {
   const { job } = plan;
   const sheets = numberedSheets(plan.layouts);
   return toHtml({
     plan,
-    sheetSvgs: sheets.map(({ number }) => toSvg(drawSheetAlone(plan, number - 1))),
+    sheetSvg: (number) => toSvg(drawSheetAlone(plan, number - 1)),
     boardSvgs: boardSvgs(plan),
     reckonings: isRouterJob(job) ? reckoningsOf(job, sheets) : new Map(),
     date,

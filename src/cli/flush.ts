@@ -13,15 +13,14 @@ import {
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 
+/** What a file holds: whole, or in parts that are made one after the other. */
+export type Content = string | Uint8Array | Iterable<string>;
+
 /**
  * Down to the disk, so that not even a power cut leaves an empty file behind a new name. With `wx` the file must not be there yet, and one that cannot be written whole
  * is taken away again.
  */
-export function writeThrough(
-  path: string,
-  content: string | Uint8Array,
-  flag: 'w' | 'wx' = 'w',
-): void {
+export function writeThrough(path: string, content: Content, flag: 'w' | 'wx' = 'w'): void {
   const file = openSync(path, flag);
   try {
     writeAndClose(file, content);
@@ -31,10 +30,13 @@ export function writeThrough(
   }
 }
 
-function writeAndClose(file: number, content: string | Uint8Array): void {
+function writeAndClose(file: number, content: Content): void {
   try {
-    const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
-    for (let done = 0; done < bytes.length; ) done += writeSync(file, bytes, done);
+    const isWhole = typeof content === 'string' || content instanceof Uint8Array;
+    for (const part of isWhole ? [content] : content) {
+      const bytes = typeof part === 'string' ? Buffer.from(part, 'utf8') : part;
+      for (let done = 0; done < bytes.length; ) done += writeSync(file, bytes, done);
+    }
     fsyncSync(file);
   } finally {
     closeSync(file);

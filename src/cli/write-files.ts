@@ -10,7 +10,7 @@ import {
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { diskReason, isRefusal } from './disk-reason.ts';
-import { expectFolder, flushFolder, writeThrough } from './flush.ts';
+import { type Content, expectFolder, flushFolder, writeThrough } from './flush.ts';
 import { CommandFailure, EXIT } from './world.ts';
 
 export interface OutputFile {
@@ -18,8 +18,6 @@ export interface OutputFile {
   /** A function is asked when the file's turn comes: the drawings of a thousand sheets need not be in memory together. */
   readonly content: Content | (() => Content);
 }
-
-type Content = string | Uint8Array;
 
 /** Names what is being put in its place; while it is there, the folder is on its way to the new plan. */
 const JOURNAL = '.holdfast-moving';

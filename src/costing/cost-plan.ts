@@ -13,7 +13,7 @@ import { flattenShape, PACKING_CHORD_ERROR } from '../geometry/flatten.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import { placeShape } from '../geometry/pose.ts';
 import { boxRegion, type Region } from '../geometry/shape.ts';
-import type { BoardCosts, Costs, PartCosts, SheetCosts } from '../model/costs.ts';
+import type { BoardCosts, Costs, Offcut, PartCosts, SheetCosts } from '../model/costs.ts';
 import type { Action, Holding, SheetHolding } from '../model/holding.ts';
 import { isRouterJob, type Job, type RouterJob } from '../model/job.ts';
 import type { Layout, SheetLayout } from '../model/layout.ts';
@@ -21,7 +21,7 @@ import { cutWidth, passCount } from '../model/machine.ts';
 import type { Part } from '../model/part.ts';
 import { type NumberedSheet, numberedSheets } from '../model/plan.ts';
 import { sawnLength } from '../model/saw-panels.ts';
-import { type Material, sheetArea, usableRegions } from '../model/stock.ts';
+import { type Material, type SheetStock, sheetArea, usableRegions } from '../model/stock.ts';
 import { toMm, toMm2 } from '../model/units.ts';
 import { contourLengthMm, pieceAreaMm2, weightKg } from './areas.ts';
 import { costBoards } from './board-costs.ts';
@@ -96,27 +96,13 @@ function costSheet(
   const stock = material.sheets[sheet.stock]!;
   const offcuts = offcutsOf(job, stock, sheet);
   const areaMm2 = toMm2(sheetArea(stock));
-  const usable = usableRegions(stock);
-  const usableMm2 = toMm2(sum(usable.map(regionArea)));
   const placed = sheet.placements.map((placement) => {
     const part = job.parts[job.pieces[placement.piece]!.part]!;
     return flattenShape(placeShape(part.shape, placement), 'curve', PACKING_CHORD_ERROR);
   });
-  const pieceAreas = sheet.placements.map(
-    (placement) => parts[job.pieces[placement.piece]!.part]!.pieceAreaMm2,
+  const pieceAreaMm2 = sum(
+    sheet.placements.map(({ piece }) => parts[job.pieces[piece]!.part]!.pieceAreaMm2),
   );
-  const pieceMm2 = sum(pieceAreas);
-  const offcutMm2 = sum(offcuts.map(({ box }) => toMm2(boxArea(box))));
-  const isRouted = job.machine.kind === 'router';
-  const cutter = cutWidth(job.machine);
-  const swept = isRouted
-    ? placed.flatMap((region) => offsetRegion(region, cutter, 'mitre'))
-    : sawnKerfBoxes(stock, sheet.cuts, cutter).map(boxRegion);
-  const sweptMm2 = isRouted
-    ? kerfAreaMm2(swept, usable, placed)
-    : toMm2(sum(swept.map(regionArea)));
-  const kerfMm2 = Math.min(sweptMm2, usableMm2 - pieceMm2 - offcutMm2);
-  const wasteMm2 = usableMm2 - pieceMm2 - offcutMm2 - kerfMm2;
   const cutLengthMm =
     job.machine.kind === 'router'
       ? sum(placed.map(contourLengthMm))
@@ -124,21 +110,9 @@ function costSheet(
   return {
     sheet: number,
     areaMm2,
-    pieceAreaMm2: pieceMm2,
-    trimAreaMm2: areaMm2 - usableMm2,
-    kerfAreaMm2: kerfMm2,
-    offcutAreaMm2: offcutMm2,
-    wasteAreaMm2: wasteMm2,
-    ...wasteKinds({
-      stock,
-      usable,
-      swept,
-      outlines: isRouted ? placed : [],
-      cutter,
-      offcuts: offcuts.map(({ box }) => box),
-      wasteMm2,
-    }),
-    yieldShare: pieceMm2 / areaMm2,
+    pieceAreaMm2,
+    ...lostAreas(job, { stock, sheet, placed, offcuts, pieceAreaMm2 }),
+    yieldShare: pieceAreaMm2 / areaMm2,
     usedLength: usedLength(job, stock, sheet),
     offcuts,
     weightKg: weightKg(areaMm2, material),
@@ -150,6 +124,41 @@ function costSheet(
         remedyTimeS(loose, ['skin'])
       : null,
     handTimeS: remedyTimeS(loose, ['tabs', 'clamp']),
+  };
+}
+
+interface CostedSheet {
+  readonly stock: SheetStock;
+  readonly sheet: SheetLayout;
+  readonly placed: readonly Region[];
+  readonly offcuts: readonly Offcut[];
+  readonly pieceAreaMm2: number;
+}
+
+/** What is no piece: trim, kerf, offcuts, and the rest as waste, by kinds. */
+function lostAreas(job: Job, { stock, sheet, placed, offcuts, pieceAreaMm2 }: CostedSheet) {
+  const usable = usableRegions(stock);
+  const usableMm2 = toMm2(sum(usable.map(regionArea)));
+  const boxes = offcuts.map(({ box }) => box);
+  const offcutAreaMm2 = sum(boxes.map((box) => toMm2(boxArea(box))));
+  const isRouted = job.machine.kind === 'router';
+  const cutter = cutWidth(job.machine);
+  const swept = isRouted
+    ? placed.flatMap((region) => offsetRegion(region, cutter, 'mitre'))
+    : sawnKerfBoxes(stock, sheet.cuts, cutter).map(boxRegion);
+  const sweptMm2 = isRouted
+    ? kerfAreaMm2(swept, usable, placed)
+    : toMm2(sum(swept.map(regionArea)));
+  const leftMm2 = usableMm2 - pieceAreaMm2 - offcutAreaMm2;
+  const kerfMm2 = Math.min(sweptMm2, leftMm2);
+  const wasteMm2 = leftMm2 - kerfMm2;
+  const outlines = isRouted ? placed : [];
+  return {
+    trimAreaMm2: toMm2(sheetArea(stock)) - usableMm2,
+    kerfAreaMm2: kerfMm2,
+    offcutAreaMm2,
+    wasteAreaMm2: wasteMm2,
+    ...wasteKinds({ stock, usable, swept, outlines, cutter, offcuts: boxes, wasteMm2 }),
   };
 }
 

@@ -1,6 +1,5 @@
 import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
-import { planPage } from '../../src/index.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import type { PageData } from '../../src/outputs/html/page-data.ts';
 import { benchPlan } from '../helpers/board-plan.ts';
@@ -8,6 +7,7 @@ import { expectGolden } from '../helpers/golden.ts';
 import { buildPlan, material, stock } from '../helpers/plan-builder.ts';
 import { samplePlan, smallPlan } from '../helpers/sample-plan.ts';
 import { chestPlan, cratePlan } from '../helpers/sawn-plan.ts';
+import { wholePage } from '../helpers/whole-page.ts';
 
 const PLANS: readonly (readonly [string, Plan])[] = [
   ['the small plan', smallPlan()],
@@ -19,13 +19,13 @@ const PLANS: readonly (readonly [string, Plan])[] = [
 
 describe('the plan page', () => {
   it('is as it was for a small plan, style and scripts left out', () => {
-    const page = planPage(smallPlan(), null);
+    const page = wholePage(smallPlan(), null);
     const body = page.slice(page.indexOf('<body>'), page.indexOf('<script'));
     expectGolden('small-page.html', `${body}\n`);
   });
 
   it.each(PLANS)('%s: lets a browser run its own style and script and nothing else', (_, plan) => {
-    const page = planPage(plan, null);
+    const page = wholePage(plan, null);
     const [, policy = ''] = /http-equiv="Content-Security-Policy" content="([^"]*)"/.exec(page)!;
     const [, style = ''] = /<style>([\s\S]*?)<\/style>/.exec(page)!;
     const [, script = ''] = /<script type="module">([\s\S]*?)<\/script>/.exec(page)!;
@@ -43,12 +43,12 @@ describe('the plan page', () => {
   });
 
   it.each(PLANS)('%s: names no address but that of the drawing language', (_, plan) => {
-    const page = planPage(plan, null).replaceAll('http://www.w3.org/2000/svg', '');
+    const page = wholePage(plan, null).replaceAll('http://www.w3.org/2000/svg', '');
     expect(page).not.toMatch(/\bhttps?:|\/\/[a-z]+\.[a-z]+/i);
   });
 
   it.each(PLANS)('%s: has every name of its elements once', (_, plan) => {
-    const ids = [...planPage(plan, null).matchAll(/<[a-z][^>]*\sid="([^"]*)"/g)].map(
+    const ids = [...wholePage(plan, null).matchAll(/<[a-z][^>]*\sid="([^"]*)"/g)].map(
       ([, id]) => id,
     );
     expect(ids.length).toBeGreaterThan(5);
@@ -57,7 +57,7 @@ describe('the plan page', () => {
 
   it('has a script of one piece: no import, no name twice', () => {
     const [, script = ''] = /<script type="module">([\s\S]*?)<\/script>/.exec(
-      planPage(smallPlan(), null),
+      wholePage(smallPlan(), null),
     )!;
     expect(script).not.toMatch(/^\s*(import|export)\b/m);
     const names = [...script.matchAll(/^(?:async )?(?:function|const|let) (\w+)/gm)].map(
@@ -68,19 +68,19 @@ describe('the plan page', () => {
   });
 
   it('gives the same bytes again, and a date only where one is given', () => {
-    const page = planPage(samplePlan(), null);
-    expect(planPage(samplePlan(), null)).toBe(page);
+    const page = wholePage(samplePlan(), null);
+    expect(wholePage(samplePlan(), null)).toBe(page);
     expect(page).not.toMatch(/\b20\d\d-\d\d-\d\d\b/);
-    const dated = planPage(samplePlan(), new Date('2026-03-31T00:00:00Z'));
+    const dated = wholePage(samplePlan(), new Date('2026-03-31T00:00:00Z'));
     expect(dated).toContain('Cutting plan · 2026-03-31');
     expect(dataOf(dated).key).toBe(dataOf(page).key);
   });
 
   it('keeps ticks for another price, not for another layout', () => {
     const plan = smallPlan();
-    const { key } = dataOf(planPage(plan, null));
+    const { key } = dataOf(wholePage(plan, null));
     const dearer = { ...plan, costs: { ...plan.costs, totalCents: 99 } };
-    expect(dataOf(planPage(dearer, null)).key).toBe(key);
+    expect(dataOf(wholePage(dearer, null)).key).toBe(key);
     const moved = plan.layouts.map((layout) => ({
       ...layout,
       sheets: layout.sheets.map((sheet) => ({
@@ -88,7 +88,7 @@ describe('the plan page', () => {
         placements: sheet.placements.map((each) => ({ ...each, x: each.x + 8 })),
       })),
     }));
-    expect(dataOf(planPage({ ...plan, layouts: moved }, null)).key).not.toBe(key);
+    expect(dataOf(wholePage({ ...plan, layouts: moved }, null)).key).not.toBe(key);
   });
 });
 
@@ -103,7 +103,7 @@ describe('a name in the plan page', () => {
     `\${alert(1)}`,
     'x\ud800y',
   ])('%s is text wherever it stands', (name) => {
-    const page = planPage(named(name), null);
+    const page = wholePage(named(name), null);
     expect(page.match(/<script/gi)).toHaveLength(2);
     expect(page.match(/<\/script/gi)).toHaveLength(2);
     expect(page).not.toMatch(/<img|<!--/i);
@@ -117,7 +117,7 @@ describe('a name in the plan page', () => {
 });
 
 describe('what the plan page says', () => {
-  const page = planPage(samplePlan(), null);
+  const page = wholePage(samplePlan(), null);
   const { pieces, lines } = dataOf(page);
 
   it('lists each sheet in the order of its cuts, a box for each piece and none for waste', () => {
@@ -166,14 +166,14 @@ describe('what the plan page says', () => {
       status: 'impossible' as const,
       unplaced: [{ piece: 0, why: 'no-stock' as const }],
     };
-    expect(planPage({ ...plan, layouts: [short, ...others] }, null)).toContain(
+    expect(wholePage({ ...plan, layouts: [short, ...others] }, null)).toContain(
       'Side 1: the sheets on hand are used up.',
     );
   });
 
   it('has the cuts of a saw once for alike sheets, a box a book, which gives the pieces of its sheets', () => {
     for (const plan of [chestPlan(), cratePlan()]) {
-      const sawn = planPage(plan, null);
+      const sawn = wholePage(plan, null);
       const all = [...sawn.matchAll(/data-gives="([^"]*)"/g)].flatMap(([, ids]) =>
         ids!.split(' ').filter(Boolean),
       );
@@ -185,7 +185,7 @@ describe('what the plan page says', () => {
   });
 
   it('counts the pieces of boards by the settings of the stop', () => {
-    const bench = planPage(benchPlan(), null);
+    const bench = wholePage(benchPlan(), null);
     const weights = [...bench.matchAll(/data-weight="(\d+)"/g)].map(([, n]) => Number(n));
     expect(weights.reduce((sum, n) => sum + n, 0)).toBe(17);
     expect(bench).toContain('Stop at 720 mm, 2 times a board');
@@ -193,7 +193,7 @@ describe('what the plan page says', () => {
 
   it('speaks inches in a file in inches', () => {
     const plan = smallPlan();
-    const inches = planPage({ ...plan, job: { ...plan.job, unit: 'in' } }, null);
+    const inches = wholePage({ ...plan, job: { ...plan.job, unit: 'in' } }, null);
     expect(dataOf(inches).pieces[0]!.size).toMatch(/^[\d./-]+" × [\d./-]+"$/);
     const facts = dataOf(inches).pieces.flatMap((piece) => piece.facts.map(([, value]) => value));
     const [, beside] = inches.slice(0, inches.indexOf('<aside')).split('<div class="hf-side">');

@@ -2,10 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { drawFigure } from '../../src/drawing/sticker-figure.ts';
 import { stickersOf } from '../../src/drawing/stickers.ts';
 import { ringArea } from '../../src/geometry/area.ts';
-import { planPage, planPdf, planRecord, planReport, sheetSvg } from '../../src/index.ts';
+import { planPdf, planRecord, planReport, sheetSvg } from '../../src/index.ts';
 import { mixedPlan } from '../helpers/mixed-plan.ts';
 import { readPdf } from '../helpers/pdf-text.ts';
 import { smallPlan } from '../helpers/sample-plan.ts';
+import { wholePage } from '../helpers/whole-page.ts';
 
 interface PlacementRecord {
   readonly part: string;
@@ -41,7 +42,7 @@ describe('pockets', () => {
   it('are told with their depth beside the drawing, in the report, on the page and on the label', () => {
     const told = '1 pocket, 6 mm deep; 1 pocket, 12.5 mm deep';
     expect(planReport(plan, null)).toContain(`| ${told} |`);
-    const page = planPage(plan, null);
+    const page = wholePage(plan, null);
     expect(page).toContain('["Pockets","1, 6 mm deep; 1, 12.5 mm deep"]');
     expect(page).toContain('3 holes of 5 mm, 12.5 mm deep');
     const window = stickersOf(plan).find(({ name }) => name === 'Window')!;

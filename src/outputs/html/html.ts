@@ -17,10 +17,11 @@ import type { PageData, PieceData } from './page-data.ts';
 import { pieceFacts, sizeText, todoTexts, verdictOf } from './piece-facts.ts';
 import { sheetSection } from './sheet-section.ts';
 
-/** What the page shows: the drawings as SVG, sheets in the order of their numbers, and of each piece that is held down how it was reckoned. */
+/** What the page shows: the drawings as SVG, and of each piece that is held down how it was reckoned. */
 export interface PageContent {
   readonly plan: Plan;
-  readonly sheetSvgs: readonly string[];
+  /** By the number of the sheet, made when its turn comes. */
+  readonly sheetSvg: (number: number) => string;
   readonly boardSvgs: readonly string[];
   readonly reckonings: Pick<ReadonlyMap<number, readonly ReckoningLine[]>, 'get'>;
   /** Printed under the title; null for none, so that the same plan gives the same bytes. */
@@ -29,9 +30,9 @@ export interface PageContent {
 
 /**
  * The plan as one HTML file that needs nothing but itself: style and script stand in it, and its policy lets a browser run these two and load nothing.
- * Without the script it is still the whole plan, to be read and printed.
+ * Without the script it is still the whole plan, to be read and printed. It comes in parts, a sheet at a time, as the page of thousands of pieces fills the memory.
  */
-export function toHtml(content: PageContent): string {
+export function* toHtml(content: PageContent): Generator<string> {
   const { plan, date } = content;
   const style = STYLES.map(pageText).join('');
   const script = joinModules(SCRIPTS.map(pageText));
@@ -42,9 +43,9 @@ export function toHtml(content: PageContent): string {
     "base-uri 'none'",
     "form-action 'none'",
   ].join('; ');
-  const views = numberedSheets(plan.layouts).map(({ number }) => viewSheet(plan, number - 1));
+  const numbers = numberedSheets(plan.layouts).map(({ number }) => number);
   const day = date === null ? null : date.toISOString().slice(0, 10);
-  const page = markup`<!doctype html>
+  yield markup`<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -59,15 +60,21 @@ export function toHtml(content: PageContent): string {
 <a class="hf-skip" href="#plan">To the sheets</a>
 ${pageHead(plan, day)}
 <main id="plan" tabindex="-1">
-${toolbar(views, content.boardSvgs.length > 0)}
-${views.map((view, i) => sheetSection(plan, view, content.sheetSvgs[i]!))}${boardSection(plan, content.boardSvgs)}${lumberSection(plan)}</main>
+${toolbar(numbers, content.boardSvgs.length > 0)}
+`.markup;
+  const told = newTold(content);
+  for (const number of numbers) {
+    const view = viewSheet(plan, number - 1);
+    yield sheetSection(plan, view, content.sheetSvg(number)).markup;
+    told.add(view);
+  }
+  yield markup`${boardSection(plan, content.boardSvgs)}${lumberSection(plan)}</main>
 <aside class="hf-panel" id="panel" aria-labelledby="panel-title" hidden></aside>
-<script type="application/json" id="data">${trusted(safeJson(pageData(content, views)))}</script>
+<script type="application/json" id="data">${trusted(safeJson(told.data()))}</script>
 <script type="module">${trusted(script)}</script>
 </body>
 </html>
-`;
-  return page.markup;
+`.markup;
 }
 
 /** Later ones win. */
@@ -104,31 +111,40 @@ function safeJson(data: unknown): string {
   return JSON.stringify(data).replace(/</g, '\\u003c');
 }
 
-function pageData({ plan, reckonings }: PageContent, views: readonly SheetView[]): PageData {
+/** What the script is told of the pieces, gathered a sheet at a time. */
+function newTold({ plan, reckonings }: PageContent) {
   const lines = new Map<string, number>();
+  const pieces: PieceData[] = [];
   const lineOf = ({ quantity, formula, value }: ReckoningLine): number => {
     const text = JSON.stringify([quantity, formula, value]);
     const known = lines.get(text) ?? lines.size;
     lines.set(text, known);
     return known;
   };
-  const pieces = views.flatMap((view) =>
-    piecesInOrder(view).map((laid): PieceData => {
-      const id = laid.piece.index;
-      return {
-        id,
-        sheet: view.number,
-        title: laid.count === '1/1' ? laid.name : `${laid.name} ${laid.count}`,
-        size: sizeText(laid, view.job.unit),
-        box: boxInDrawing(laid),
-        todo: todoTexts(view, laid),
-        verdict: verdictOf(laid),
-        facts: pieceFacts(view, laid),
-        reckoning: (reckonings.get(id) ?? []).map(lineOf),
-      };
+  const pieceOf = (view: SheetView, laid: LaidPiece): PieceData => {
+    const id = laid.piece.index;
+    return {
+      id,
+      sheet: view.number,
+      title: laid.count === '1/1' ? laid.name : `${laid.name} ${laid.count}`,
+      size: sizeText(laid, view.job.unit),
+      box: boxInDrawing(laid),
+      todo: todoTexts(view, laid),
+      verdict: verdictOf(laid),
+      facts: pieceFacts(view, laid),
+      reckoning: (reckonings.get(id) ?? []).map(lineOf),
+    };
+  };
+  return {
+    add: (view: SheetView) => {
+      for (const laid of piecesInOrder(view)) pieces.push(pieceOf(view, laid));
+    },
+    data: (): PageData => ({
+      key: keyOf(plan),
+      pieces,
+      lines: [...lines.keys()].map((text) => JSON.parse(text)),
     }),
-  );
-  return { key: keyOf(plan), pieces, lines: [...lines.keys()].map((text) => JSON.parse(text)) };
+  };
 }
 
 /** Drawings count in whole millimetres here; y is turned downwards, as in SVG. */
@@ -146,12 +162,12 @@ function keyOf({ job, layouts }: Plan): string {
 }
 
 /** What the script needs is hidden until it runs. */
-function toolbar(views: readonly SheetView[], hasBoards: boolean): Markup {
+function toolbar(numbers: readonly number[], hasBoards: boolean): Markup {
   const button = (key: number | string, name: string, short: string) =>
     markup`<button type="button" data-go="${key}"><span class="hf-go">${short}</span> <small data-done="${key}"></small><span class="hf-unseen">${name}</span></button>
 `;
   const buttons = [
-    ...views.map(({ number }) => button(number, ` on sheet ${number}`, `Sheet ${number}`)),
+    ...numbers.map((number) => button(number, ` on sheet ${number}`, `Sheet ${number}`)),
     ...(hasBoards ? [button('boards', ' of the boards', 'Boards')] : []),
   ];
   if (buttons.length === 0) return NOTHING;

@@ -8,7 +8,6 @@ import {
   numberedSheets,
   type Plan,
   planLabels,
-  planPage,
   planPdf,
   planReport,
   planSummary,
@@ -21,6 +20,7 @@ import {
   templatesPdf,
 } from '../../../src/index.ts';
 import { readDxf } from '../../helpers/dxf-read.ts';
+import { wholePage } from '../../helpers/whole-page.ts';
 import { NO_WORD } from './problem-check.ts';
 
 /** Which of the slow outputs are written as well. */
@@ -49,7 +49,7 @@ export async function outputFaults(plan: Plan, sha256: string, slow: Slow): Prom
   faults.push(...svgs.flatMap(svgFaults));
   for (const { number, sheet } of sheets)
     faults.push(...dxfFaults(sheetDxf(plan, number), sheet.placements.length));
-  if (slow.page) faults.push(...pageFaults(planPage(plan, null)));
+  if (slow.page) faults.push(...pageFaults(wholePage(plan, null)));
   if (slow.pdf) faults.push(...(await pdfFaults(plan)));
   if (slow.labels) faults.push(...(await labelFaults(plan, sha256)));
   return faults;
