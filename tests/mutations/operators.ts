@@ -96,8 +96,8 @@ function swapped(node: Node, text: string): readonly Change[] {
   const [first, second] = node.arguments as readonly Node[];
   if (first === undefined || second === undefined) return [];
   const plain = [first, second].every(({ type }) => type !== 'SpreadElement');
-  // The least and the greatest do not depend on the order.
-  if (!plain || ['min', 'max'].includes(nameOf(node.callee) ?? '')) return [];
+  // The least, the greatest and a product do not depend on the order.
+  if (!plain || ['min', 'max', 'imul'].includes(nameOf(node.callee) ?? '')) return [];
   const [a, b] = [textOf(first, text), textOf(second, text)];
   if (a === b) return [];
   const between = text.slice(first.end, second.start);
