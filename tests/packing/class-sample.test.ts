@@ -66,7 +66,7 @@ it('a sample of the published instances needs as many sheets at quick effort as 
   const counts = SAMPLE.map(([group, size, number]) => countsOf(group, size, number));
   if (process.env.UPDATE !== '1') compareWithGolden(counts);
   expectGolden(GOLDEN, `[\n${counts.map((own) => `  ${JSON.stringify(own)}`).join(',\n')}\n]\n`);
-});
+}, 600_000);
 
 /** Tells a loss from a gain, which the comparison of texts does not. */
 function compareWithGolden(counts: readonly Counts[]): void {
