@@ -38,7 +38,7 @@ export function stockLines(
   ];
 }
 
-/** The sheets and boards of one material, a line for each size; what packs bring beyond need is paid for with the rest. */
+/** The sheets and boards of one material, a line for each size and price; what packs bring beyond need is paid for with the rest. */
 function laidLines(
   job: Job,
   layout: Layout,
@@ -52,10 +52,13 @@ function laidLines(
     { stock: 'boards', unit: 'board', sizes: boards, taken: layout.boards, more: [] },
   ] as const;
   return kinds.flatMap(({ stock, unit, sizes, taken, more }) =>
-    sizes.flatMap((size): readonly BorneLine[] => {
-      const needed = taken.filter((each) => each.stock === size.index).length;
+    sizes.flatMap((size, k): readonly BorneLine[] => {
+      const alike = sizes.filter((each) => isSameLine(each, size));
+      if (alike[0] !== sizes[k]) return [];
+      const isMeant = (index: number) => alike.some((each) => each.index === index);
+      const needed = taken.filter((each) => isMeant(each.stock)).length;
       if (needed === 0) return [];
-      const spare = more.find((each) => each.stock === size.index)?.count ?? 0;
+      const spare = sum(more.filter((each) => isMeant(each.stock)).map(({ count }) => count));
       const amount = needed + spare;
       const each = size.priceCents;
       return [
@@ -72,6 +75,13 @@ function laidLines(
       ];
     }),
   );
+}
+
+type Size = Pick<Job['materials'][number]['sheets'][number], 'name' | 'priceCents'>;
+
+/** Two entries of a file that nobody who reads the line could tell apart. */
+function isSameLine(a: Size, b: Size): boolean {
+  return a.name === b.name && a.priceCents === b.priceCents;
 }
 
 function takers(

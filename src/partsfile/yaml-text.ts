@@ -151,6 +151,9 @@ function composeDocuments(
     },
   });
   const documents = [...composer.compose(tokens)];
+  // What stands where nothing may stand, such as a bracket too many at the end, the library keeps with its document.
+  for (const { code, message, pos } of documents.flatMap(({ errors }) => errors))
+    if (faults.length < MOST_SYNTAX_PROBLEMS) faults.push({ offset: pos[0], code, message });
   // A tag that this schema does not know is reported with the tree, where its place has a path.
   const grave = faults.filter((fault) => fault.code !== 'TAG_RESOLVE_FAILED');
   if (grave.length === 0) return documents;

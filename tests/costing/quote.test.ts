@@ -271,6 +271,15 @@ describe('a quote', () => {
     });
   });
 
+  it('puts sheets that a file lists twice, at one price, into one line', async () => {
+    const stock = `${STOCK.replace(' }', ', on-hand: 1 }')}, ${STOCK}`;
+    const parts = '\n  - { name: Panel, material: ply, size: 1100 x 700, count: 3 }';
+    const { lines } = await quoteOf({ stock, parts, costs: null });
+    expect(lines.map(({ name, amount, cents }) => [name, amount, cents])).toEqual([
+      ['Ply, 1200 × 800 mm', 3, 12_000],
+    ]);
+  });
+
   it('counts the cuts of boards, one to square the end and one for each piece', async () => {
     const quote = await quoteOf({
       boards: '{ length: 1000, price: 10 }',
