@@ -8,7 +8,7 @@ import { Report } from './report.ts';
 import { checkShape } from './shape-check.ts';
 import { child, type Field, isFlawed, type Mapping, rootField, type Tree } from './tree.ts';
 import { fileWithoutVariants, variantTrees } from './variants.ts';
-import { quote } from './visible.ts';
+import { NOT_TEXT, quote } from './visible.ts';
 import { readYaml, START_HINT } from './yaml-text.ts';
 
 export type { DrawingRead } from './drawings.ts';
@@ -120,9 +120,6 @@ export function fileExcess(bytes: number): Excess {
 }
 
 const BYTE_ORDER_MARK = '\ufeff';
-
-/** Controls that no editor writes, and the sign that stands for bytes that are no UTF-8. */
-const NOT_TEXT = /(?![\t\n\r])[\p{Cc}\p{Cs}\ufffd]/u;
 
 function withoutMark(text: string): string {
   return text.startsWith(BYTE_ORDER_MARK) ? text.slice(1) : text;

@@ -8,6 +8,15 @@ const UNPRINTABLE =
   /[\p{Cc}\p{Cs}\u2028\u2029]|(?![\u200c-\u200d\u0600-\u0605\u06dd\u070f\u0890\u0891\u08e2\u{110bd}\u{110cd}])\p{Cf}/u;
 const EVERY_UNPRINTABLE = new RegExp(UNPRINTABLE, 'gu');
 
+/** Controls that no editor writes, halves of broken characters, and the sign that stands for bytes that are no UTF-8. */
+export const NOT_TEXT = /(?![\t\n\r])[\p{Cc}\p{Cs}\ufffd]/u;
+const ALL_NOT_TEXT = new RegExp(NOT_TEXT, 'gu');
+
+/** The same with a low line, which means nothing in YAML, for whatever no text file holds. */
+export function asText(text: string): string {
+  return text.replace(ALL_NOT_TEXT, '_');
+}
+
 /** Whether a terminal or a page could show `text` as something else than it is. */
 export function isUnprintable(text: string): boolean {
   return UNPRINTABLE.test(text);

@@ -1,7 +1,7 @@
 import { assert } from '../../geometry/assert.ts';
 import { type ResourceLimits, USUAL_LIMITS } from '../../model/resource-limits.ts';
 import { readPartsFile } from '../read-parts-file.ts';
-import { quote } from '../visible.ts';
+import { asText, quote } from '../visible.ts';
 import { type Columns, columnName, findColumns, headerWorth } from './columns.ts';
 import { decodeList } from './list-bytes.ts';
 import { checksOf } from './list-checks.ts';
@@ -134,7 +134,7 @@ function make(parts: readonly ListPart[], known: readonly ListTrouble[], reading
   const troubles = [...known, ...more].toSorted((a, b) => a.row - b.row);
   const checks = [...(note === null ? [] : [note]), ...checksOf(parts, job, form, given)];
   const head = {
-    job: plainText(file.replaceAll('\ufffd', '?').replace(/\.\w+$/, '')) || 'List',
+    job: plainText(file.replace(/\.\w+$/, '')) || 'List',
     unit: form.fileUnit,
     unitRemark: form.unitFrom ?? 'CHECK: assumed, the list does not say it',
     lines: [
@@ -144,7 +144,8 @@ function make(parts: readonly ListPart[], known: readonly ListTrouble[], reading
       ...checks.map((check) => `- ${check}`),
     ],
   };
-  return { job, text: writePartsFile(head, job, troubles), checks, troubles };
+  // Headers and left-out rows stand in remarks as they are.
+  return { job, text: asText(writePartsFile(head, job, troubles)), checks, troubles };
 }
 
 /**

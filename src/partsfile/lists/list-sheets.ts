@@ -1,6 +1,7 @@
 import type { FileUnit } from '../../model/job.ts';
 import type { PartGrain } from '../../model/part.ts';
-import { fromMm, MAX_SHEET_SPAN, UNITS_PER_INCH } from '../../model/units.ts';
+import { USUAL_LIMITS } from '../../model/resource-limits.ts';
+import { fromMm, UNITS_PER_INCH } from '../../model/units.ts';
 
 export interface SheetSize {
   readonly length: number;
@@ -54,9 +55,11 @@ export function fitsSheet({ length, width, grain }: Blank, sheet: SheetSize): bo
   return grain === 'along' ? along : across;
 }
 
+const LONGEST_SIDE = fromMm(USUAL_LIMITS['sheet-length']);
+
 /** Whether a sheet may have such a side. */
 export function isSheetSide(side: number): boolean {
-  return 0 < side && side <= MAX_SHEET_SPAN;
+  return 0 < side && side <= LONGEST_SIDE;
 }
 
 /** In whole `steps`, with each blank lying as its grain says, else its longer side along. */
@@ -68,7 +71,8 @@ function sizeFor(blanks: readonly Blank[], least: SheetSize, step: number): Shee
     length = Math.max(length, isTurned ? blank.width : blank.length);
     width = Math.max(width, isTurned ? blank.length : blank.width);
   }
-  const whole = (size: number) => Math.min(Math.ceil(size / step) * step, MAX_SHEET_SPAN);
+  const whole = (size: number) =>
+    step * Math.min(Math.ceil(size / step), Math.floor(LONGEST_SIDE / step));
   const longer = whole(Math.max(length, width));
   // Which way the grain of a square sheet runs nobody could say.
   const isSquare = longer === whole(width);
