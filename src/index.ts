@@ -49,7 +49,7 @@ import type { PlanFile } from './record/schema.ts';
 export { brokenLimits } from './costing/limits.ts';
 export { type GaugeResult, gaugeTable } from './gauge.ts';
 export { AssertionError } from './geometry/assert.ts';
-export { formatMoney, formatSize } from './model/format.ts';
+export { counted, formatMoney, formatSize } from './model/format.ts';
 export type { Holding } from './model/holding.ts';
 export type { Job } from './model/job.ts';
 export { labelsPerPage } from './model/label-grid.ts';

@@ -1,4 +1,4 @@
-import { gaugeLines, gaugeTable } from '../index.ts';
+import { counted, gaugeLines, gaugeTable } from '../index.ts';
 import type { Settings } from './options.ts';
 import { paintFor } from './paint.ts';
 import { printProblems, readText } from './read-job.ts';
@@ -12,7 +12,7 @@ export async function gaugeCommand(
   const { readings, calibration, problems } = gaugeTable(readText(world, name!), world.limits);
   printProblems(world, name!, problems);
   if (readings === null) {
-    const count = problems.length === 1 ? '1 problem' : `${problems.length} problems`;
+    const count = counted(problems.length, 'problem');
     throw new CommandFailure(EXIT.usage, `${name}: ${count}, nothing reckoned`);
   }
   const paint = paintFor(world, settings);

@@ -1,6 +1,7 @@
 import { basename, resolve } from 'node:path';
 import {
   BYTES_PER_MB,
+  counted,
   importList,
   type ListImport,
   type ListOptions,
@@ -73,7 +74,7 @@ function printResult(
   const say = (tone: Parameters<Paint>[0], text: string, indent = '  ', first = '') => {
     for (const line of wrap(tone, text, indent, first)) world.out(`${paint(tone, line.text)}\n`);
   };
-  const counts = [plural(parts, 'part'), plural(pieces, 'piece'), plural(materials, 'material')];
+  const counts = [counted(parts, 'part'), counted(pieces, 'piece'), counted(materials, 'material')];
   say('heading', `${target}: ${counts.join(', ')} from ${list}`);
   say('plain', `Columns: ${columns.join(', ')}`);
   if (unused.length > 0) say('care', `Not used: ${unused.join(', ')}`);
@@ -81,10 +82,6 @@ function printResult(
   if (checks.length > 0) say('care', 'Check, as it was assumed:');
   for (const check of checks) say('plain', check, '    ', '  -');
   const rows = new Set(troubles.map(({ row }) => row)).size;
-  if (rows > 0) say('bad', `${plural(rows, 'row')} could not be read in full, as listed.`);
+  if (rows > 0) say('bad', `${counted(rows, 'row')} could not be read in full, as listed.`);
   say('quiet', `Next: holdfast plan ${target}`);
-}
-
-function plural(count: number, noun: string): string {
-  return `${count} ${noun}${count === 1 ? '' : 's'}`;
 }

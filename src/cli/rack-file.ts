@@ -1,7 +1,7 @@
 import { chmodSync, readdirSync, realpathSync, renameSync, rmSync, statSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import process from 'node:process';
-import { type Rack, type ResourceLimits, readRack } from '../index.ts';
+import { counted, type Rack, type ResourceLimits, readRack } from '../index.ts';
 import { diskReason } from './disk-reason.ts';
 import { flushFolder, writeThrough } from './flush.ts';
 import { type Lock, lockOf } from './lock.ts';
@@ -23,7 +23,7 @@ export function readRackFile(world: World, name: string): RackText | null {
     printProblems(world, name, problems);
     return { text, rack, limits: world.limits };
   }
-  const count = problems.length === 1 ? '1 problem' : `${problems.length} problems`;
+  const count = counted(problems.length, 'problem');
   throw new CommandFailure(EXIT.usage, `${name}: ${count}, the rack is left as it is`, {
     file: name,
     problems,

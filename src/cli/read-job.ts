@@ -1,6 +1,7 @@
 import { dirname, resolve } from 'node:path';
 import {
   BYTES_PER_MB,
+  counted,
   type Excess,
   fileExcess,
   formatProblem,
@@ -71,8 +72,7 @@ export function readJob(
   printProblems(world, name, parts.problems);
   if (parts.job === null) {
     const errors = parts.problems.filter(({ severity }) => severity === 'error').length;
-    const count = errors === 1 ? '1 problem' : `${errors} problems`;
-    throw new CommandFailure(EXIT.usage, `${name}: ${count}, ${outcome}`);
+    throw new CommandFailure(EXIT.usage, `${name}: ${counted(errors, 'problem')}, ${outcome}`);
   }
   return { ...parts, job: parts.job };
 }

@@ -52,9 +52,9 @@ function laidLines(
     { stock: 'boards', unit: 'board', sizes: boards, taken: layout.boards, more: [] },
   ] as const;
   return kinds.flatMap(({ stock, unit, sizes, taken, more }) =>
-    sizes.flatMap((size, k): readonly BorneLine[] => {
+    sizes.flatMap((size): readonly BorneLine[] => {
       const alike = sizes.filter((each) => isSameLine(each, size));
-      if (alike[0] !== sizes[k]) return [];
+      if (alike[0] !== size) return [];
       const isMeant = (index: number) => alike.some((each) => each.index === index);
       const needed = taken.filter((each) => isMeant(each.stock)).length;
       if (needed === 0) return [];

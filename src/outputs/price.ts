@@ -1,4 +1,4 @@
-import { formatMoney, formatShare, formatWeight, moneyNumber } from '../model/format.ts';
+import { counted, formatMoney, formatShare, formatWeight, moneyNumber } from '../model/format.ts';
 import type { Job } from '../model/job.ts';
 import type { Plan } from '../model/plan.ts';
 import {
@@ -37,7 +37,7 @@ export function amountText({ amount, unit }: QuoteLine): string {
       return durationText(amount);
     case 'sheet':
     case 'board':
-      return `${amount} ${unit}${amount === 1 ? '' : 's'}`;
+      return counted(amount, unit);
     case 'piece':
       return `${amount}`;
     default:

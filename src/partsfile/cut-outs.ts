@@ -3,13 +3,9 @@ import { boxOfShape } from '../geometry/pose.ts';
 import type { Contour } from '../geometry/shape.ts';
 import { MAX_SHAPE_SPAN } from '../model/units.ts';
 import { disc, moveContour, polygon, roundedRectangle } from './contours.ts';
-import { pathFrame } from './drawing-frame.ts';
-import { shapeOfPaths } from './drawn-shape.ts';
-import { reportFault } from './fault.ts';
-import { unitLength } from './lengths.ts';
 import { type Outline, radiusFits } from './outlines.ts';
-import { readPath } from './svg-path.ts';
-import { child, type Field, isFlawed, itemsOf, keySpot, textOf } from './tree.ts';
+import { readPathText } from './path-text.ts';
+import { child, type Field, isFlawed, itemsOf, keySpot } from './tree.ts';
 import {
   type LengthRange,
   NOT_NEGATIVE,
@@ -150,19 +146,10 @@ function readDrawnOpening(
   toOrigin: boolean,
   reading: OpeningReading,
 ): Contour | null {
-  const scale = unitLength(reading.unit);
-  const read = readPath(textOf(value), {
-    ...{ transforms: [], scaleX: scale, scaleY: scale },
-    limits: reading.report.limits,
-  });
-  const shape = read.ok
-    ? shapeOfPaths(read.paths, pathFrame(reading.unit), false, reading.report.limits)
-    : read;
-  if (!shape.ok) {
-    reportFault(reading.report, value, shape.fault);
-    return null;
-  }
-  if (0 < shape.shape.inner.length) {
+  const body = readPathText(value, reading);
+  if (body === null) return null;
+  const { outer, inner } = body.shape;
+  if (0 < inner.length) {
     const message = `the ${reading.what} has several closed lines inside one another`;
     const hint =
       reading.what === 'cut-out'
@@ -171,7 +158,6 @@ function readDrawnOpening(
     reading.report.error(value, 'several-outlines', message, hint);
     return null;
   }
-  const box = boxOfShape(shape.shape);
-  const { outer } = shape.shape;
+  const box = boxOfShape(body.shape);
   return toOrigin ? moveContour(outer, { x: -box.minX, y: -box.minY }) : outer;
 }

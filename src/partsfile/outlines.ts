@@ -4,14 +4,13 @@ import { type Contour, rectangle } from '../geometry/shape.ts';
 import { NO_SIDES, type Sides } from '../model/part.ts';
 import { MAX_SHAPE_SPAN, UNITS_PER_MM } from '../model/units.ts';
 import { disc, moveContour, polygon, roundedRectangle } from './contours.ts';
-import { type DrawingUnit, type Frame, pathFrame } from './drawing-frame.ts';
+import type { DrawingUnit, Frame } from './drawing-frame.ts';
 import type { Drawings } from './drawings.ts';
-import { type DrawnBody, shapeOfPaths } from './drawn-shape.ts';
-import { reportFault } from './fault.ts';
-import { showLength, showSize, unitLength } from './lengths.ts';
+import type { DrawnBody } from './drawn-shape.ts';
+import { showLength, showSize } from './lengths.ts';
 import type { OutlineKind } from './outline-kinds.ts';
+import { readPathText } from './path-text.ts';
 import type { DrawnHole } from './round-holes.ts';
-import { readPath } from './svg-path.ts';
 import { child, type Field, isFlawed, itemsOf, textOf } from './tree.ts';
 import {
   type LengthRange,
@@ -81,7 +80,7 @@ export function readOutline(
     case 'points':
       return readPoints(part, reading);
     case 'path':
-      return readPathText(part, reading);
+      return readWrittenPath(part, reading);
     case 'outline':
       return readDrawn(part, reading);
   }
@@ -207,22 +206,11 @@ function readPoints(part: Field, reading: Reading): Outline | null {
   return outline === null ? null : { ...outline, shift: outline.ownShift };
 }
 
-function readPathText(part: Field, reading: Reading): Outline | null {
+function readWrittenPath(part: Field, reading: Reading): Outline | null {
   const field = child(part, 'path');
   if (field === null || isFlawed(field)) return null;
-  const scale = unitLength(reading.unit);
-  const read = readPath(textOf(field), {
-    ...{ transforms: [], scaleX: scale, scaleY: scale },
-    limits: reading.report.limits,
-  });
-  const body = read.ok
-    ? shapeOfPaths(read.paths, pathFrame(reading.unit), false, reading.report.limits)
-    : read;
-  if (!body.ok) {
-    reportFault(reading.report, field, body.fault);
-    return null;
-  }
-  const outline = drawn(field, body, reading);
+  const body = readPathText(field, reading);
+  const outline = body === null ? null : drawn(field, body, reading);
   return outline === null ? null : { ...outline, pathShift: outline.ownShift };
 }
 

@@ -1,3 +1,4 @@
+import { counted } from '../model/format.ts';
 import type { Place } from '../model/place.ts';
 import { type ResourceLimits, USUAL_LIMITS } from '../model/resource-limits.ts';
 import { type Excess, limitFault, raiseHint } from './limit-fault.ts';
@@ -84,7 +85,7 @@ function leftOutProblem(count: number, listed: number): Problem {
     code: 'too-many-problems',
     place: null,
     path: '',
-    message: `the file has ${count} more problem${count === 1 ? '' : 's'} than are listed here`,
+    message: `the file has ${counted(count, 'more problem')} than are listed here`,
     hint: `mend these first, then run the command again, or ${raiseHint('problems', listed + count)}`,
   };
 }

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { FAMILIES } from '../model/stock.ts';
-import { board, lumber } from './schema-stock.ts';
+import { board, lumber, onHand } from './schema-stock.ts';
 import { length, number, point, points, price, sides, size, text } from './schema-values.ts';
 
 /** The form of the materials and of the sheets that they come in. */
@@ -49,12 +49,7 @@ const sheet = z
         .optional()
         .describe('corners of an odd-shaped sheet instead of its size, y upwards'),
       price: price.optional().describe('price of one sheet in the currency of the file'),
-      'on-hand': z
-        .int('a whole number')
-        .min(0)
-        .max(100_000)
-        .optional()
-        .describe('how many there are; as many as needed if left out'),
+      'on-hand': onHand,
       pack: z
         .int('a whole number')
         .min(1)

@@ -3,6 +3,13 @@ import { length, number, price, size, text } from './schema-values.ts';
 
 /** The form of stock that is no sheet. */
 
+export const onHand = z
+  .int('a whole number')
+  .min(0)
+  .max(100_000)
+  .optional()
+  .describe('how many there are; as many as needed if left out');
+
 const defect = z.strictObject(
   {
     at: length.describe('where it begins, from the left end of the whole board'),
@@ -18,12 +25,7 @@ export const board = z
       name: text.optional().describe('what the outputs call this board; its length if left out'),
       length: length.describe('length of the whole board'),
       price: price.optional().describe('price of one board in the currency of the file'),
-      'on-hand': z
-        .int('a whole number')
-        .min(0)
-        .max(100_000)
-        .optional()
-        .describe('how many there are; as many as needed if left out'),
+      'on-hand': onHand,
       trim: length.optional().describe('cut off each end before anything else; 0 if left out'),
       defects: z
         .array(defect, 'a list of defects')

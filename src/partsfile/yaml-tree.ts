@@ -3,7 +3,7 @@ import type { Place } from '../model/place.ts';
 import type { Excess } from './limit-fault.ts';
 import type { Report } from './report.ts';
 import { type Entry, joinKey, type Scalar, type Tree } from './tree.ts';
-import { quote, visible } from './visible.ts';
+import { quote, shortened } from './visible.ts';
 
 /** The place of an offset in the text. */
 export type PlaceAt = (offset: number) => Place;
@@ -48,7 +48,7 @@ export class TreeBuilder {
   #alias(name: string, place: Place, path: string, depth: number): Tree {
     const target = this.#anchors.get(name);
     if (target === undefined) {
-      const message = `*${visible(name)} repeats an anchor &${visible(name)} that is not above it`;
+      const message = `*${shortened(name)} repeats an anchor &${shortened(name)} that is not above it`;
       this.#report.error(
         { place, path },
         'yaml-syntax',

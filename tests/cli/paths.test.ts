@@ -20,12 +20,12 @@ const RAIL =
 /** A shop with a job in a folder of its own, and drawings in it and beside it. */
 function shop(): string {
   const folder = folderWith();
-  for (const name of ['job', 'job/sub', 'job/folder.svg', 'shared', 'job-other'])
+  for (const name of ['job', 'job/sub', 'job/folder.svg', 'common', 'job-other'])
     mkdirSync(join(folder, name));
   for (const name of [
     'job/rail.svg',
     'job/sub/rail.svg',
-    'shared/rail.svg',
+    'common/rail.svg',
     'rail.svg',
     'job-other/rail.svg',
   ])
@@ -69,7 +69,7 @@ describe('a drawing', () => {
     const folder = shop();
     symlinkSync('sub/rail.svg', join(folder, 'job/in.svg'));
     symlinkSync('../rail.svg', join(folder, 'job/out.svg'));
-    symlinkSync('../shared', join(folder, 'job/away'));
+    symlinkSync('../common', join(folder, 'job/away'));
     symlinkSync('round.svg', join(folder, 'job/round.svg'));
     symlinkSync('/dev/zero', join(folder, 'job/zero.svg'));
     expect(await check(folder, 'in.svg')).toEqual([0, '']);
@@ -106,11 +106,11 @@ describe('a drawing', () => {
 
   it('may come from a folder that a person allows', async () => {
     const folder = shop();
-    expect(await check(folder, '../shared/rail.svg', '--drawings-from', 'shared')).toEqual([0, '']);
+    expect(await check(folder, '../common/rail.svg', '--drawings-from', 'common')).toEqual([0, '']);
     expect(
-      await check(folder, join(folder, 'shared/rail.svg'), '--drawings-from', 'shared'),
+      await check(folder, join(folder, 'common/rail.svg'), '--drawings-from', 'common'),
     ).toEqual([0, '']);
-    expect(await check(folder, '../rail.svg', '--drawings-from', 'shared')).toEqual([
+    expect(await check(folder, '../rail.svg', '--drawings-from', 'common')).toEqual([
       2,
       'drawing-not-allowed',
     ]);

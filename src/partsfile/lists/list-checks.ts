@@ -1,4 +1,5 @@
 import { toMm } from '../../model/units.ts';
+import { shortened } from '../visible.ts';
 import type { ListForm } from './list-form.ts';
 import type { ListJob } from './list-job.ts';
 import type { Given } from './list-options.ts';
@@ -98,7 +99,7 @@ function materialChecks(rows: readonly ListPart[], { materials }: ListJob): read
 }
 
 function namesOf(materials: ListJob['materials']): string {
-  const shown = materials.slice(0, 5).map(({ name }) => name);
+  const shown = materials.slice(0, 5).map(({ name }) => shortened(name));
   const more = materials.length - shown.length;
   return `${shown.join(', ')}${more > 0 ? ` and ${more} more` : ''}`;
 }

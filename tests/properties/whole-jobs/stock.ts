@@ -1,3 +1,4 @@
+import { FAMILIES } from '../../../src/model/stock.ts';
 import type { Dice, Keys, Ruler, Tree } from './dice.ts';
 
 export interface RandomMaterial {
@@ -10,17 +11,7 @@ export interface RandomMaterial {
   readonly keys: Keys;
 }
 
-const FAMILIES = [
-  'plywood',
-  'softwood-plywood',
-  'mdf',
-  'particleboard',
-  'osb',
-  'hardboard',
-  'softwood',
-  'hardwood',
-  'solid',
-] as const;
+const KINDS = [...FAMILIES, 'solid'] as const;
 
 /** A material under a key of its own. Either all of its stock has a price, or none, or whatever comes. */
 export function materialOf(dice: Dice, ruler: Ruler, index: number): RandomMaterial {
@@ -31,7 +22,7 @@ export function materialOf(dice: Dice, ruler: Ruler, index: number): RandomMater
   );
   const { length } = ruler;
   const thickness = dice.among([3, 6, 9, 12, 15, 18, 18, 19, 22, 25]);
-  const family = dice.among(kind === 'lumber' ? (['hardwood', 'softwood'] as const) : FAMILIES);
+  const family = dice.among(kind === 'lumber' ? (['hardwood', 'softwood'] as const) : KINDS);
   const priced = dice.among([0, 0, 1, 1, 0.5]);
   const sheets = dice.times(dice.among([1, 1, 2, 3]), (k) => sheetOf(dice, ruler, priced, k === 0));
   const boards = dice.times(dice.whole(1, 3), () => boardOf(dice, ruler, priced));
