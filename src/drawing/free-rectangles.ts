@@ -3,10 +3,10 @@
 //   form a bar chart; every rectangle under its bars that cannot grow sideways is one candidate, found with one stack.
 // Source: the largest rectangle under a histogram by a stack, common knowledge of algorithm courses.
 // Where we differ: all candidates are kept, since which one suits depends on the label. Cut-outs count with their box.
-// Cost: cells times corners of the outline; meant for 48 x 48 cells and outlines of some hundred corners.
+// Cost: rows of cells times corners of the outline; meant for 48 x 48 cells and outlines of some hundred corners.
 // Degenerate cases: an outline thinner than a cell has no free cell and gives no rectangle.
 import { type Box, boxOf } from '../geometry/box.ts';
-import { pointInRing } from '../geometry/inside.ts';
+import type { Point } from '../geometry/point.ts';
 import type { Region, Ring } from '../geometry/shape.ts';
 
 const CELLS = 48;
@@ -35,8 +35,9 @@ function freeCells(outer: Ring, blocks: readonly Box[], box: Box): boolean[][] {
     y: lineAt(box.minY, box.maxY, i),
   }));
   const isWhole = isBox(outer, box);
+  const across = lines.map(({ x }) => x);
   const inside = lines.map(({ y }) =>
-    lines.map(({ x }) => isWhole || pointInRing({ x, y }, outer) >= 0),
+    isWhole ? across.map(() => true) : insideAlong(outer, y, across),
   );
   const cells = lines.slice(0, CELLS).map((_, i) => i);
   const free = cells.map((row) =>
@@ -50,6 +51,37 @@ function freeCells(outer: Ring, blocks: readonly Box[], box: Box): boolean[][] {
     for (const row of rows) for (const column of columns) free[row]![column] = false;
   }
   return free;
+}
+
+/** Which places on a level lie in the ring or on it: those between the sides that cross it from just below or from just above. */
+function insideAlong(ring: Ring, y: number, across: readonly number[]): boolean[] {
+  const spans = [
+    ...spansAlong(ring, y, (point) => point.y < y),
+    ...spansAlong(ring, y, (point) => point.y <= y),
+  ];
+  return across.map((x) => spans.some(({ from, to }) => from <= x && x <= to));
+}
+
+/** Where the ring winds round the places on a level at all. */
+function spansAlong(ring: Ring, y: number, isBelow: (point: Point) => boolean): readonly Span[] {
+  const crossings = ring
+    .flatMap((to, i) => {
+      const from = ring.at(i - 1)!;
+      if (isBelow(from) === isBelow(to)) return [];
+      const x = from.x + ((to.x - from.x) * (y - from.y)) / (to.y - from.y);
+      return [{ x, turn: isBelow(from) ? 1 : -1 }];
+    })
+    .sort((a, b) => a.x - b.x);
+  let winding = 0;
+  return crossings.flatMap(({ x, turn }, i) => {
+    winding += turn;
+    return winding === 0 ? [] : [{ from: x, to: crossings[i + 1]!.x }];
+  });
+}
+
+interface Span {
+  readonly from: number;
+  readonly to: number;
 }
 
 /** A box of whole cells as a box in the unit of `box`. */

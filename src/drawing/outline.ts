@@ -69,6 +69,9 @@ function arcSides(from: DrawnPoint, via: DrawnPoint, to: DrawnPoint): readonly S
   return found === null ? [straight(to)] : halved({ from, to, ...found });
 }
 
+/** Less than a unit of the grid, so that only rounding bends it. */
+const STRAIGHT_MM = 1e-4;
+
 /** The circle through three points; null where they lie on one line. */
 export function arcCircle(
   from: DrawnPoint,
@@ -78,9 +81,9 @@ export function arcCircle(
   const a = { x: via.x - from.x, y: via.y - from.y };
   const b = { x: to.x - from.x, y: to.y - from.y };
   const cross = a.x * b.y - a.y * b.x;
-  if (samePoint(from, to) || cross === 0) return null;
   const a2 = a.x * a.x + a.y * a.y;
   const b2 = b.x * b.x + b.y * b.y;
+  if (samePoint(from, to) || Math.abs(cross) < STRAIGHT_MM * Math.sqrt(b2)) return null;
   const x = (a2 * b.y - b2 * a.y) / (2 * cross);
   const y = (b2 * a.x - a2 * b.x) / (2 * cross);
   const centre = { x: from.x + x, y: from.y + y };

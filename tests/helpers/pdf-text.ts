@@ -16,8 +16,10 @@ export function readPdf(bytes: Uint8Array): readonly PdfPage[] {
     .filter(({ head }) => /\/Type \/Page\b(?!s)/.test(head))
     .map(({ head }) => {
       const [, width = '', height = ''] = /\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(head) ?? [];
-      const number = /\/Contents (\d+) 0 R/.exec(head)?.[1] ?? '';
-      const content = objects.get(number)?.stream ?? '';
+      const [contents = ''] = /\/Contents (\[[^\]]*\]|\d+ 0 R)/.exec(head) ?? [];
+      const content = [...contents.matchAll(/(\d+) 0 R/g)]
+        .map(([, number = '']) => objects.get(number)?.stream ?? '')
+        .join('');
       return {
         text: readText(content, letters),
         content,

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { type Drawing, group, type Item } from '../../src/drawing/display-list.ts';
 import { drawSheetPages } from '../../src/drawing/sheet-drawing.ts';
 import type { Plan } from '../../src/model/plan.ts';
 import type { Block } from '../../src/outputs/pdf/blocks.ts';
+import { toLabelsPdf } from '../../src/outputs/pdf/labels.ts';
 import { PAPER_NAMES, type Paper, toPdf } from '../../src/outputs/pdf/pdf.ts';
 import { summaryBlocks } from '../../src/outputs/pdf/summary.ts';
 import { SHARE_RULE } from '../../src/outputs/price.ts';
@@ -130,6 +132,32 @@ describe('PDF', () => {
       summaries.map(({ text }) => text.replace(/\n[^\n]*\npage.*$/s, '')).join(' '),
     );
     for (const name of names) expect(said).toContain(plain(name));
+  });
+});
+
+describe('hatching', () => {
+  it('reaches no farther than the item, however flat its arcs are', async () => {
+    const [flat, straight] = [{ radius: 1e5, left: true }, null].map((bend): Drawing => {
+      const sides = [
+        { x: 100, y: 0, bend },
+        { x: 100, y: 100, bend: null },
+      ];
+      const item: Item = {
+        kind: 'path',
+        style: 'waste',
+        runs: [{ start: { x: 0, y: 0 }, sides, closed: true }],
+      };
+      const size = { left: 0, bottom: 0, width: 100, height: 100, paperScale: 1, toScale: true };
+      const layers = [{ name: 'waste', groups: [group([item])] }] as const;
+      return { id: 'waste', title: 'Waste', ...size, layers };
+    });
+    const strokes = async (drawing: Drawing): Promise<number> => {
+      const pages = readPdf(await toLabelsPdf('Waste', [drawing], null));
+      return pages[0]!.content.split(' l\n').length;
+    };
+    const expected = await strokes(straight!);
+    expect(expected).toBeGreaterThan(50);
+    expect(await strokes(flat!)).toBeLessThan(2.5 * expected);
   });
 });
 

@@ -1,5 +1,4 @@
 import type PDFDocument from 'pdfkit';
-import { joinBytes } from './join-bytes.ts';
 
 /** Points of the PDF for one millimetre. */
 export const POINTS_PER_MM = 72 / 25.4;
@@ -36,19 +35,31 @@ export function addPage(
   text: string,
   margin: number = PAGE_MARGIN,
 ): void {
-  joinSteps(doc.page);
+  sealPage(doc);
   doc.addPage({ size: [width * POINTS_PER_MM, height * POINTS_PER_MM], margin: 0 });
   feet.push({ text, margin });
 }
 
 /**
- * The writer keeps each step of a page as an array of its own until the page is written, which takes many times the room of the letters in it. It joins them
- * itself at the end; for pages that are kept this does the same as soon as the next one begins.
+ * The writer keeps the content of a page as it was written until the page ends, which for hundreds of curved outlines fills the memory. Of a page that is kept
+ * for its foot this writes out what is there as soon as the next one begins; what is added later stands in a stream of its own behind it.
  */
-function joinSteps(page: Canvas['doc']['page'] | null): void {
-  const content = page?.content as unknown as { buffer?: readonly Uint8Array[] } | undefined;
-  if (content?.buffer !== undefined && content.buffer.length > 1)
-    content.buffer = [joinBytes(content.buffer)];
+function sealPage(doc: Canvas['doc']): void {
+  const { page, options } = doc as unknown as {
+    page: KeptPage | null;
+    options: { bufferPages: boolean };
+  };
+  if (page === null || !options.bufferPages) return;
+  const { content } = page;
+  page.content = doc.ref({}) as unknown as KeptPage['content'];
+  page.dictionary.data.Contents = [content, page.content];
+  content.end();
+}
+
+/** What the types of the writer leave out. */
+interface KeptPage {
+  content: { end(): void };
+  readonly dictionary: { readonly data: Record<string, unknown> };
 }
 
 /** Where and how a line of letters stands; millimetres from the upper left corner of the page, `y` at the base line. */

@@ -1,5 +1,5 @@
 import { drawCheckLine, scaleWords } from '../../drawing/check-line.ts';
-import type { Drawing, Item, Run, TextItem } from '../../drawing/display-list.ts';
+import type { Drawing, DrawnPoint, Item, Run, TextItem } from '../../drawing/display-list.ts';
 import { frameAt } from '../../drawing/marks.ts';
 import { type Hatch, STYLES, type Style } from '../../drawing/styles.ts';
 import type { TilePage } from '../../drawing/tile-pages.ts';
@@ -206,8 +206,8 @@ function paintHatch(
   doc.restore();
 }
 
-/** Points whose box holds the item; an arc reaches out of its ends by less than its radius. */
-function hatchedPoints(item: Exclude<Item, TextItem>): readonly { x: number; y: number }[] {
+/** Points whose box holds the item; an arc of at most half a turn lies within half its chord of the middle between its ends. */
+function hatchedPoints(item: Exclude<Item, TextItem>): readonly DrawnPoint[] {
   switch (item.kind) {
     case 'line':
       return [item.from, item.to];
@@ -216,12 +216,19 @@ function hatchedPoints(item: Exclude<Item, TextItem>): readonly { x: number; y: 
     case 'path':
       return item.runs.flatMap(({ start, sides }) => [
         start,
-        ...sides.flatMap((side) => (side.bend === null ? [side] : around(side, side.bend.radius))),
+        ...sides.flatMap((side, i) =>
+          side.bend === null ? [side] : aroundChord(sides[i - 1] ?? start, side),
+        ),
       ]);
   }
 }
 
-function around({ x, y }: { x: number; y: number }, r: number): { x: number; y: number }[] {
+function aroundChord(from: DrawnPoint, to: DrawnPoint): DrawnPoint[] {
+  const middle = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
+  return [from, to, ...around(middle, Math.hypot(to.x - from.x, to.y - from.y) / 2)];
+}
+
+function around({ x, y }: DrawnPoint, r: number): DrawnPoint[] {
   return [
     { x: x - r, y: y - r },
     { x: x + r, y: y - r },

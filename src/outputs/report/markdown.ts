@@ -227,8 +227,10 @@ function inputSection(plan: Plan): string {
 
 function orderSection(plan: Plan): string {
   const sheets = plan.holding.map((holding) => {
-    const { sheet, steps } = holding;
-    const cuts = steps.flatMap((step) => (step.kind === 'skin' ? [] : [cutWords(plan, step)]));
+    const { sheet, steps, loose } = holding;
+    const cuts = steps.flatMap((step) =>
+      step.kind === 'skin' ? [] : [cutWords(plan, loose, step)],
+    );
     const skins = steps.flatMap((step) => (step.kind === 'skin' ? [skinWords(plan, step)] : []));
     const last = skins.length === 0 ? '' : ` Then take the skin off: ${joinRuns(skins)}.`;
     const worth = [
@@ -242,15 +244,14 @@ function orderSection(plan: Plan): string {
   return sheets.length === 0 ? '' : `## Order of cutting\n\n${sheets.join('\n\n')}`;
 }
 
-function cutWords(plan: Plan, { kind, piece }: ContourStep): string {
+function cutWords(plan: Plan, loose: readonly Holding[], { kind, piece }: ContourStep): string {
   const name = plain(pieceName(plan, piece));
-  return kind === 'outline' ? `${name}${unheldMark(plan, piece)}` : `${kind} in ${name}`;
+  return kind === 'outline' ? `${name}${unheldMark(loose, piece)}` : `${kind} in ${name}`;
 }
 
 /** A piece that nothing holds stays in the order, as the sheet is reckoned with its cut. */
-function unheldMark(plan: Plan, piece: number): string {
-  const isIt = (each: Holding): boolean => each.kind === 'piece' && each.piece === piece;
-  const holding = plan.holding.flatMap(({ loose }) => loose).find(isIt);
+function unheldMark(loose: readonly Holding[], piece: number): string {
+  const holding = loose.find((each) => each.kind === 'piece' && each.piece === piece);
   const advice = holding === undefined ? 'none' : adviceOf(holding);
   return advice === 'leave' || advice === 'try' ? ` (**${ADVICE_WORDS[advice]}**)` : '';
 }
