@@ -127,10 +127,13 @@ function hasAliases(text: string): boolean {
   return found;
 }
 
-/** Comments stay where they are, and so does the kind of line ends; blanks and indents may change. */
+/** Comments stay where they are, and so does the kind of line ends; blanks and indents may change, and signs that end a line elsewhere become such. */
 function rewritten(text: string, change: (document: Document) => void): string {
   const mark = text.startsWith('\ufeff') ? '\ufeff' : '';
-  const plain = text.slice(mark.length).replaceAll('\r\n', '\n');
+  const plain = text
+    .slice(mark.length)
+    .replaceAll('\r\n', '\n')
+    .replace(/[\r\u2028\u2029]/g, ' ');
   const document = parseDocument(plain, { schema: 'failsafe', uniqueKeys: false });
   change(document);
   const written = `${mark}${document.toString({ lineWidth: 0 })}`;

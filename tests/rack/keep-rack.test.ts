@@ -191,6 +191,16 @@ describe('keeping the rack', () => {
     expect(kept(text).rack.entries).toHaveLength(3);
   });
 
+  it.each(['\r', '\u2028', '\u2029'])(
+    'takes back what was used where %j, which ends a line elsewhere, stands in a comment',
+    (sign) => {
+      const before = kept(smallRack().replace('# measured', `# ${sign}measured`));
+      const used = kept(textOf(useIds(before, ['R1'], NOBODY)));
+      const back = kept(textOf(takeBackIds(used, ['R1'])));
+      expect(back.rack).toEqual(before.rack);
+    },
+  );
+
   it.each([
     'yes',
     'null',
