@@ -7,7 +7,7 @@ import { setupOf } from '../../src/packing/outlines/setup.ts';
 import type { Candidate, PackingTask } from '../../src/packing/task.ts';
 import { WorkBudget } from '../../src/packing/work.ts';
 import { type JobInput, jobOf, partOf, sheetOf } from '../helpers/jobs.ts';
-import { disc, polygon } from '../helpers/shapes.ts';
+import { disc, hollow, polygon } from '../helpers/shapes.ts';
 import { faultsOf } from './second-look.ts';
 
 const PLENTY = 1e12;
@@ -43,6 +43,24 @@ describe('a construction in a hurry', () => {
     expect(faultsOf(hurried?.task as PackingTask, hurried?.candidate as Candidate)).toEqual([]);
     expect(hurried?.candidate.unplaced).toEqual([]);
     expect(hurried?.work).toBeLessThan(0.5 * (slow?.work ?? 0));
+  });
+
+  it('looks at hulls where all outlines differ, and still leaves none out', () => {
+    const parts = Array.from({ length: 40 }, (_, k) => partOf(hollow(300 - k, 120, 40, 8)));
+    const job = { sheets: [sheetOf(700, 500)], parts };
+    const [slow, hurried] = [false, true].map((inHurry) => construction(job, inHurry));
+    expect(faultsOf(hurried!.task, hurried!.candidate)).toEqual([]);
+    expect(hurried?.candidate.unplaced).toEqual([]);
+    expect(hurried?.work).toBeLessThan(0.2 * (slow?.work ?? 0));
+  });
+
+  it('finds room that hulls do not see where no sheet is left', () => {
+    const notched = polygon([0, 0], [150, 0], [195, 20], [240, 0], [390, 0], [390, 200], [0, 200]);
+    const parts = [partOf(notched), partOf(polygon([0, 0], [90, 0], [45, 20]))];
+    const job = { spacing: 0, sheets: [sheetOf(390, 200, { onHand: 1 })], parts };
+    const { task, candidate } = construction(job, true);
+    expect(faultsOf(task, candidate)).toEqual([]);
+    expect(candidate.unplaced).toEqual([]);
   });
 
   it('without it, takes the first sheet that has room', () => {

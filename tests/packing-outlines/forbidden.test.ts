@@ -51,7 +51,13 @@ describe('forbidden places', () => {
     const [one = [], other = []] = [randomBox(random, SPAN), randomBox(random, SPAN)];
     const { forms } = smallSetup([one, [...one, ...other]], 50, 50);
     const charges: number[] = [];
-    const forbidden = forbiddenTable(forms, (work) => charges.push(work));
+    const forbidden = forbiddenTable({
+      forms,
+      edges: { bare: [], from: forms.length },
+      ringsOf: ({ parts }) => parts,
+      room: Number.POSITIVE_INFINITY,
+      spend: (work) => charges.push(work),
+    });
     const first = forbidden(0, 0);
     expect(forbidden(0, 0)).toBe(first);
     expect(charges.length).toBe(1);

@@ -9,7 +9,7 @@ import type { Region, Ring, Shape } from '../../src/geometry/shape.ts';
 import { firstCrossing } from '../../src/geometry/simple.ts';
 import { UNITS_PER_MM } from '../../src/model/units.ts';
 import { packingTask } from '../../src/packing/bodies.ts';
-import { type Form, formsOf } from '../../src/packing/outlines/forms.ts';
+import { coarseParts, type Form, formsOf } from '../../src/packing/outlines/forms.ts';
 import type { Orientation, PackingTask } from '../../src/packing/task.ts';
 import { type JobInput, jobOf, partOf, setOf, sheetOf } from '../helpers/jobs.ts';
 import {
@@ -112,6 +112,21 @@ describe('forms', () => {
       expect(form.parts.length).toBe(1);
       expect(pointsAround(outline).every((p) => holds(form, p))).toBe(true);
     }
+  });
+
+  it('are their hull to a coarse look only where they fill it nearly', () => {
+    const coarse = (shape: Shape) => {
+      const job = { sheets: [sheetOf(2440, 1220)], parts: [partOf(shape)] };
+      const [form] = formsOfJob(job).forms;
+      return { form: form!, rings: coarseParts(form!) };
+    };
+    const dented = coarse(hollow(700, 200, 60, 12));
+    expect(dented.form.parts.length).toBeGreaterThan(1);
+    expect(dented.rings).toHaveLength(1);
+    const inHull = (point: Point) => pointInRing(point, dented.rings[0]!) >= 0;
+    expect(dented.form.parts.flat().every(inHull)).toBe(true);
+    const hollowed = coarse(hollow(700, 200, 60, 70));
+    expect(hollowed.rings).toBe(hollowed.form.parts);
   });
 
   it('charge more work for more corners, and none for quarter turns of one already made', () => {

@@ -18,13 +18,20 @@ export function smallSetup(
 ): Setup {
   const forms = parts.map(formOf);
   const edges = { bare: [], from: forms.length };
-  const forbidden = forbiddenTable(forms, () => undefined, edges);
+  const forbidden = forbiddenTable({
+    forms,
+    edges,
+    ringsOf: ({ parts: rings }) => rings,
+    room: Number.POSITIVE_INFINITY,
+    spend: () => undefined,
+  });
   return {
     task: packingTask(jobOf({ sheets: [sheetOf(width, height)], parts: [] }), 0),
     forms,
     formsOfBody: [],
     turnsOfBody: [],
     forbidden,
+    coarselyForbidden: forbidden,
     overlaps: overlapsOf(forms, sidesTable(forms.length, forbidden), edges, () => undefined),
     rooms: [{ minX: 0, minY: 0, maxX: width, maxY: height, keepOuts: [] }],
   };

@@ -208,11 +208,16 @@ function withEnds(lower: Chain, upper: Chain): Convex {
     minY: lower.ys[lowest] as number,
     maxY: upper.ys[highest] as number,
     isBox: isLevel(lower) && isLevel(upper),
-    lower,
-    upper,
+    lower: withoutSlack(lower),
+    upper: withoutSlack(upper),
     lowest,
     highest,
   };
+}
+
+/** A list that has grown holds room for half as many entries again, and hundreds of thousands of chains are kept. */
+function withoutSlack({ xs, ys }: Chain): Chain {
+  return { xs: xs.slice(), ys: ys.slice() };
 }
 
 function isLevel({ ys }: Chain): boolean {

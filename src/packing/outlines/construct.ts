@@ -27,8 +27,8 @@ export interface Construction {
  * Idea: a sheet fills from one end, so that what is left of it is one useful piece; small bodies laid late fill the holes that
  * large ones left. Of the allowed orientations the one that ends furthest to the left is taken.
  * Forms on a sheet are only ever added, so a form that had no place left of x never gets one there, and its next search starts at x.
- * In a hurry only the sheets opened last are tried before a new one, and the first orientation that fits is taken: a job far larger than its
- * work then still comes to an end soon, and no body is left out that has room.
+ * In a hurry only the sheets opened last are tried before a new one, by the hulls of forms that are nearly convex, and the first orientation that fits is
+ * taken: a job far larger than its work then still comes to an end soon, and no body is left out that has room.
  * Source: the bottom-left heuristic of Baker, Coffman & Rivest 1980 with first fit over the sheets.
  * Cost: one search for each body, orientation and sheet with room.
  * Degenerate cases: a body that fits no sheet on hand is left out.
@@ -47,9 +47,17 @@ export function construct(tools: Construction, recipe: Recipe): Candidate {
   return { sheets: run.sheets.map(({ stock, spots }) => ({ stock, spots })), unplaced };
 }
 
-/** As many of the sheets opened last, and as many orientations on each, are tried in a hurry before a new one is opened. */
+/** As many of the sheets opened last are tried in a hurry before a new one is opened. */
 const HURRIED_SHEETS = 3;
-const HURRIED_ORIENTATIONS = 4;
+
+/** How a place is looked for: the most orientations that are tried, and whether hulls may stand for forms that are nearly convex. */
+interface Care {
+  readonly most: number;
+  readonly isCoarse: boolean;
+}
+
+const THOROUGH: Care = { most: Number.POSITIVE_INFINITY, isCoarse: false };
+const HURRIED: Care = { most: 4, isCoarse: true };
 
 interface Run extends Construction {
   readonly recipe: Recipe;
@@ -62,18 +70,19 @@ interface OpenSheet {
   readonly stock: number;
   readonly spots: Spot[];
   readonly fixed: Fixed[];
-  /** For each form an x left of which it has no place. */
+  /** For each form an x left of which it has no place, and one left of which its hull has none. */
   readonly firstX: number[];
+  readonly firstCoarseX: number[];
 }
 
 function layAnywhere(run: Run, body: number): boolean {
   const { sheets } = run;
   if (!run.inHurry())
-    return sheets.some((sheet) => lay(run, sheet, body)) || layOnNewSheet(run, body);
+    return sheets.some((sheet) => lay(run, sheet, body, THOROUGH)) || layOnNewSheet(run, body);
   return (
-    sheets.slice(-HURRIED_SHEETS).some((sheet) => lay(run, sheet, body, HURRIED_ORIENTATIONS)) ||
+    sheets.slice(-HURRIED_SHEETS).some((sheet) => lay(run, sheet, body, HURRIED)) ||
     layOnNewSheet(run, body) ||
-    sheets.some((sheet) => lay(run, sheet, body))
+    sheets.some((sheet) => lay(run, sheet, body, THOROUGH))
   );
 }
 
@@ -83,8 +92,8 @@ function layOnNewSheet(run: Run, body: number): boolean {
     const spare = left[stock] ?? 0;
     if (spare <= 0) continue;
     const fixed = [...(setup.rooms[stock]?.keepOuts ?? [])];
-    const sheet = { stock, spots: [], fixed, firstX: [] };
-    if (!lay(run, sheet, body)) continue;
+    const sheet = { stock, spots: [], fixed, firstX: [], firstCoarseX: [] };
+    if (!lay(run, sheet, body, THOROUGH)) continue;
     left[stock] = spare - 1;
     sheets.push(sheet);
     return true;
@@ -92,15 +101,16 @@ function layOnNewSheet(run: Run, body: number): boolean {
   return false;
 }
 
-/** Lays the body on the sheet if there is room for it in one of its first `most` orientations, or in the one it is held to. */
-function lay(run: Run, sheet: OpenSheet, body: number, most = Number.POSITIVE_INFINITY): boolean {
+/** Lays the body on the sheet if there is room for it in one of its first orientations, or in the one it is held to. */
+function lay(run: Run, sheet: OpenSheet, body: number, care: Care): boolean {
+  const { most, isCoarse } = care;
   const { first = [], count = 0 } = run.setup.turnsOfBody[body] ?? {};
   const held = run.recipe.held[body] ?? -1;
   const spot =
-    (held >= 0 ? bestSpot(run, sheet, body, [held]) : null) ??
-    bestSpot(run, sheet, body, first.slice(0, most)) ??
+    (held >= 0 ? bestSpot(run, sheet, body, [held], isCoarse) : null) ??
+    bestSpot(run, sheet, body, first.slice(0, most), isCoarse) ??
     (first.length < Math.min(count, most)
-      ? bestSpot(run, sheet, body, [...Array(count).keys()])
+      ? bestSpot(run, sheet, body, [...Array(count).keys()], isCoarse)
       : null);
   if (spot === null) return false;
   sheet.spots.push(spot);
@@ -114,7 +124,9 @@ function bestSpot(
   sheet: OpenSheet,
   body: number,
   choices: readonly number[],
+  isCoarse: boolean,
 ): Spot | null {
+  const { firstX, firstCoarseX } = sheet;
   let best: Spot | null = null;
   let bestEnd = Number.POSITIVE_INFINITY;
   for (const orientation of choices) {
@@ -124,10 +136,13 @@ function bestSpot(
     if (!allowedOn[sheet.stock]) continue;
     // Only a place that ends further to the left is of use.
     const toX = bestEnd - width - 1;
-    const fromX = sheet.firstX[form] ?? Number.NEGATIVE_INFINITY;
+    const fromX = Math.max(
+      firstX[form] ?? Number.NEGATIVE_INFINITY,
+      (isCoarse ? firstCoarseX[form] : undefined) ?? Number.NEGATIVE_INFINITY,
+    );
     if (fromX > toX) continue;
-    const found = run.findSpot(sheet, form, { fromX, toX });
-    sheet.firstX[form] = found === null ? toX + 1 : found.x;
+    const found = run.findSpot(sheet, form, { fromX, toX, isCoarse });
+    (isCoarse ? firstCoarseX : firstX)[form] = found === null ? toX + 1 : found.x;
     if (found === null) continue;
     best = { body, orientation, x: found.x, y: found.y };
     if (run.inHurry()) return best;

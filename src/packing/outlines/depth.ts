@@ -13,8 +13,8 @@ export type Sides = Float64Array;
 const HEAD = 5;
 const SIDE = 4;
 
-/** As many numbers are kept, about 120 megabytes; each pair counts as some more. */
-const MOST_NUMBERS = 1.5e7;
+/** As many numbers are kept, about 70 million bytes; each pair counts as some more. */
+const MOST_NUMBERS = 8e6;
 const PAIR_OVERHEAD = 30;
 
 /** The sides by the moving and the still form, of `count` forms. */

@@ -24,10 +24,11 @@ export interface Ground {
   readonly fixed: readonly Fixed[];
 }
 
-/** Where to look along x, both ends included. */
+/** Where to look along x, both ends included, and whether hulls may stand for forms that are nearly convex. */
 export interface Look {
   readonly fromX: number;
   readonly toX: number;
+  readonly isCoarse?: boolean;
 }
 
 export function spotFinder(setup: Setup, budget: WorkBudget): FindSpot {
@@ -43,7 +44,7 @@ export function spotFinder(setup: Setup, budget: WorkBudget): FindSpot {
     near.toY = room.maxY - moving.height;
     if (fromX > toX || near.fromY > near.toY) return null;
     near.work = ground.fixed.length;
-    gather(near, setup, { ground, form, fromX, toX });
+    gather(near, setup, { ground, form, fromX, toX, isCoarse: look.isCoarse ?? false });
     const x = leftmostFree(near, fromX, toX);
     const spot = x === null ? null : { form, x, y: lowestFree(near, x) };
     budget.spend(near.work);
@@ -102,14 +103,20 @@ interface Strip extends Look {
   readonly form: number;
 }
 
-function gather(near: Near, setup: Setup, { ground, form, fromX, toX }: Strip): void {
+function gather(near: Near, setup: Setup, strip: Strip): void {
+  const { ground, form, fromX, toX, isCoarse } = strip;
+  const { forbidden, coarselyForbidden } = setup;
+  const known = forbidden.row(form);
   near.count = 0;
   const own = (setup.forms[form] as Form).reach;
   for (const { form: still, x, y } of ground.fixed) {
     const other = (setup.forms[still] as Form).reach;
     if (x + other.maxX <= fromX + own.minX || x + other.minX >= toX + own.maxX) continue;
     if (y + other.maxY <= near.fromY + own.minY || y + other.minY >= near.toY + own.maxY) continue;
-    for (const sum of setup.forbidden(form, still)) addSum(near, sum, x, y);
+    const sums = isCoarse
+      ? (known[still] ?? coarselyForbidden(form, still))
+      : forbidden(form, still);
+    for (const sum of sums) addSum(near, sum, x, y);
   }
 }
 

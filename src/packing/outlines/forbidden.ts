@@ -1,6 +1,8 @@
 import { negate } from '../../geometry/convex-sum.ts';
+import type { Ring } from '../../geometry/shape.ts';
 import { type Convex, convexContains, convexOf, convexSum } from './chains.ts';
 import type { Form } from './forms.ts';
+import { kept } from './kept.ts';
 import { type PairTable, pairTable } from './pair-table.ts';
 
 /**
@@ -14,8 +16,8 @@ import { type PairTable, pairTable } from './pair-table.ts';
  */
 export type Forbidden = readonly Convex[];
 
-/** As many corners of sums are kept, about 150 megabytes; each pair counts as some more. */
-const MOST_CORNERS = 6e6;
+/** What is kept is counted in corners, about 9 million bytes for each half million: each sum counts as some more, and each pair. */
+const SUM_OVERHEAD = 25;
 const PAIR_OVERHEAD = 20;
 
 /** Units of work that a sum costs, and each corner of one that is kept. */
@@ -28,33 +30,48 @@ export interface EdgeForms {
   readonly from: number;
 }
 
-/** The forbidden positions by the moving and the still form; `spend` is told of the work when a pair is first looked at. */
-export function forbiddenTable(
-  forms: readonly Form[],
-  spend: (work: number) => void,
-  edges: EdgeForms = { bare: [], from: forms.length },
-): PairTable<Forbidden> {
-  const parts = forms.map((form) => form.parts.map(convexOf));
-  const negated = forms.map(negatedParts);
-  const bare = edges.from < forms.length ? edges.bare.map(negatedParts) : [];
+export interface ForbiddenRule {
+  readonly forms: readonly Form[];
+  readonly edges: EdgeForms;
+  /** The convex rings that stand for a form. */
+  readonly ringsOf: (form: Form) => readonly Ring[];
+  /** As many corners are kept. */
+  readonly room: number;
+  /** Told of the work when a pair is first looked at. */
+  readonly spend: (work: number) => void;
+}
+
+/** The forbidden positions by the moving and the still form. */
+export function forbiddenTable(rule: ForbiddenRule): PairTable<Forbidden> {
+  const { forms, edges, ringsOf, room, spend } = rule;
+  const stillOf = kept((form) => ringsOf(forms[form] as Form).map(convexOf));
+  const negatedOf = latest((form) => negatedParts(ringsOf(forms[form] as Form)));
+  const bareOf = latest((form) => negatedParts(ringsOf(edges.bare[form] as Form)));
   return pairTable({
     count: forms.length,
     make: (moving, still) => {
-      const [stillParts, movingParts] = [
-        parts[still] ?? [],
-        (still < edges.from ? negated : bare)[moving] ?? [],
-      ];
+      const stillParts = stillOf(still);
+      const movingParts = still < edges.from ? negatedOf(moving) : bareOf(moving);
       const found = forbiddenOf(stillParts, movingParts);
       spend(SUM_WORK * stillParts.length * movingParts.length + CORNER_WORK * cornersOf(found));
       return found;
     },
-    sizeOf: (sums) => PAIR_OVERHEAD + cornersOf(sums),
-    room: MOST_CORNERS,
+    sizeOf: (sums) => PAIR_OVERHEAD + SUM_OVERHEAD * sums.length + cornersOf(sums),
+    room,
   });
 }
 
-function negatedParts({ parts }: Form): Convex[] {
-  return parts.map((ring) => convexOf(negate(ring)));
+/** Keeps the value of the index asked for last: a search asks for one moving form again and again. */
+function latest<Value>(make: (index: number) => Value): (index: number) => Value {
+  let last: { readonly index: number; readonly value: Value } | null = null;
+  return (index) => {
+    if (last?.index !== index) last = { index, value: make(index) };
+    return last.value;
+  };
+}
+
+function negatedParts(rings: readonly Ring[]): Convex[] {
+  return rings.map((ring) => convexOf(negate(ring)));
 }
 
 function forbiddenOf(still: readonly Convex[], moving: readonly Convex[]): Forbidden {

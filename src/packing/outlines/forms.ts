@@ -81,6 +81,16 @@ function formOf(width: number, height: number, parts: readonly Ring[]): Form {
   return { width, height, parts, reach: boxOf(parts.flat()), area };
 }
 
+/** The hull of a form may be larger than its parts by so much, to stand for them. */
+const HULL_EXCESS = 1.1;
+
+/** The parts of a form, or its hull alone where they fill that nearly. */
+export function coarseParts({ parts, area }: Form): readonly Ring[] {
+  if (parts.length === 1) return parts;
+  const hull = convexHull(parts.flat());
+  return ringArea(hull) > HULL_EXCESS * area ? parts : [hull];
+}
+
 /** The parts of the orientation that comes after those of `known`, if it is one of them turned by quarters; quarter turns are exact. */
 function partsFromTurning(
   { spacing }: PackingTask,

@@ -2,6 +2,7 @@ import { depthAt, isInside, type Sides } from './depth.ts';
 import type { EdgeForms } from './forbidden.ts';
 import type { Form } from './forms.ts';
 import { type Circles, circlesOverlap, inscribedCircles } from './inscribed.ts';
+import { kept } from './kept.ts';
 import { doMeet, type FlatParts, flatParts } from './meet.ts';
 import type { PairTable } from './pair-table.ts';
 
@@ -51,15 +52,6 @@ export function overlapsOf(
     barePartsOf: kept((form) => flatParts(bare[form] as Form)),
     edgesFrom: from,
     asked: 0,
-  };
-}
-
-function kept<Value>(make: (index: number) => Value): (index: number) => Value {
-  const known: (Value | undefined)[] = [];
-  return (index) => {
-    const own = known[index] ?? make(index);
-    known[index] = own;
-    return own;
   };
 }
 

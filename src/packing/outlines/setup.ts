@@ -3,7 +3,7 @@ import { closedBoxes, usableBox } from '../../model/stock.ts';
 import type { PackingTask } from '../task.ts';
 import { sidesTable } from './depth.ts';
 import { type Forbidden, forbiddenTable } from './forbidden.ts';
-import { type Form, type Forms, formsOf, rectangleForm } from './forms.ts';
+import { coarseParts, type Form, type Forms, formsOf, rectangleForm } from './forms.ts';
 import { type Overlaps, overlapsOf } from './overlap.ts';
 import type { PairTable } from './pair-table.ts';
 import { type TurnChoices, turnChoices } from './turn-choices.ts';
@@ -16,6 +16,8 @@ export interface Setup {
   readonly formsOfBody: readonly (readonly number[])[];
   readonly turnsOfBody: readonly TurnChoices[];
   readonly forbidden: PairTable<Forbidden>;
+  /** The same with the hull in the place of each form that fills it nearly. */
+  readonly coarselyForbidden: PairTable<Forbidden>;
   readonly overlaps: Overlaps;
   readonly rooms: readonly Room[];
 }
@@ -54,12 +56,31 @@ export function setupOf(task: PackingTask, spend: (work: number) => void): Setup
   }));
   const bare = bareForms(task, { forms: bodyForms, ofBody }, spend);
   const edges = { bare, from: spaced.length };
-  const forbidden = forbiddenTable(forms, spend, edges);
+  const rule = { forms, edges, spend };
+  const forbidden = forbiddenTable({ ...rule, ringsOf: ({ parts }) => parts, room: MOST_CORNERS });
+  const coarselyForbidden = forbiddenTable({
+    ...rule,
+    ringsOf: coarseParts,
+    room: MOST_COARSE_CORNERS,
+  });
   const sides = sidesTable(forms.length, forbidden);
   const overlaps = overlapsOf(forms, sides, edges, spend);
   const turnsOfBody = turnsOf(task);
-  return { task, forms, formsOfBody: ofBody, turnsOfBody, forbidden, overlaps, rooms };
+  return {
+    task,
+    forms,
+    formsOfBody: ofBody,
+    turnsOfBody,
+    forbidden,
+    coarselyForbidden,
+    overlaps,
+    rooms,
+  };
 }
+
+/** Of sums that are kept, about 90 and 35 million bytes. */
+const MOST_CORNERS = 5e6;
+const MOST_COARSE_CORNERS = 2e6;
 
 /** The box as a fixed body; its form is put at the end of `forms`. */
 function fixedAt({ minX, minY, maxX, maxY }: Box, spacing: number, forms: Form[]): Fixed {
