@@ -1,4 +1,4 @@
-import { Worker } from 'node:worker_threads';
+import { resourceLimits, Worker } from 'node:worker_threads';
 import { AssertionError } from './geometry/assert.ts';
 import type { Job } from './model/job.ts';
 import { packingTask } from './packing/bodies.ts';
@@ -86,7 +86,11 @@ async function runAll(
 }
 
 function startThread(stop: Int32Array): Thread {
-  const worker = new Worker(new URL('./worker-entry.js', import.meta.url), { workerData: stop });
+  const { maxOldGenerationSizeMb } = resourceLimits;
+  const worker = new Worker(new URL('./worker-entry.js', import.meta.url), {
+    workerData: stop,
+    resourceLimits: maxOldGenerationSizeMb === undefined ? {} : { maxOldGenerationSizeMb },
+  });
   let failure: Error | null = null;
   let waiting: { resolve: (result: TurnResult) => void; reject: (error: Error) => void } | null =
     null;

@@ -260,6 +260,7 @@ const OTHERS: Readonly<Partial<Record<LimitName, string>>> = {
   entries: 'record',
   sheets: 'below',
   pages: 'below',
+  memory: 'cli/workers.test.ts',
 };
 
 describe('a limit', () => {

@@ -1,5 +1,6 @@
 import process from 'node:process';
 import { Worker } from 'node:worker_threads';
+import { memoryFault, threadMemory } from '../thread-memory.ts';
 import type { CommandMessage, CommandSetup } from './command-thread.ts';
 import { diskReason, isRefusal } from './disk-reason.ts';
 import { outletOf } from './outlets.ts';
@@ -25,7 +26,11 @@ export function main(): void {
     outIsTerminal: process.stdout.isTTY === true,
     errIsTerminal: process.stderr.isTTY === true,
   };
-  const thread = new Worker(new URL('./command-thread.js', import.meta.url), { workerData: setup });
+  const resourceLimits = threadMemory(setup.argv);
+  const thread = new Worker(new URL('./command-thread.js', import.meta.url), {
+    workerData: setup,
+    resourceLimits,
+  });
   let code: number = EXIT.ours;
   thread.on('message', (message: CommandMessage) => {
     if (message.kind === 'out') out.write(message.text);
@@ -33,8 +38,10 @@ export function main(): void {
     else code = message.code;
   });
   thread.on('error', (error: NodeJS.ErrnoException) => {
-    if (isRefusal(error)) code = EXIT.disk;
-    err.write(`holdfast: ${lossOf(error)}\n`);
+    const fault = memoryFault(error, resourceLimits);
+    if (fault !== null) code = EXIT.usage;
+    else if (isRefusal(error)) code = EXIT.disk;
+    err.write(`holdfast: ${fault ?? lossOf(error)}\n`);
   });
   const clear = setup.errIsTerminal ? '\r\u001b[K' : '';
   hear(stops, {
@@ -80,9 +87,7 @@ function lastCode(code: number, wasStopped: boolean, hasFailed: boolean): number
 }
 
 function lossOf(error: NodeJS.ErrnoException): string {
-  const { code, message, path } = error;
+  const { message, path } = error;
   if (isRefusal(error)) return `cannot read ${path ?? 'its own files'}: ${diskReason(error)}`;
-  return code === 'ERR_WORKER_OUT_OF_MEMORY'
-    ? 'there is not enough memory for this job'
-    : `this is a mistake in holdfast, not in your file. ${message}`;
+  return `this is a mistake in holdfast, not in your file. ${message}`;
 }

@@ -1,3 +1,4 @@
+import { resourceLimits } from 'node:worker_threads';
 import { Command, CommanderError } from 'commander';
 import {
   AssertionError,
@@ -7,6 +8,7 @@ import {
   PRICE_HELP,
   TOOL_VERSION,
 } from '../index.ts';
+import { memoryFault } from '../thread-memory.ts';
 import { CHECK_HELP, checkCommand } from './check-command.ts';
 import { compareCommand } from './compare-command.ts';
 import { diskReason, isRefusal } from './disk-reason.ts';
@@ -188,6 +190,11 @@ function failureCode(surroundings: Surroundings, error: unknown): number {
     if (error.found !== null) printProblems(world, error.found.file, error.found.problems);
     world.err(`holdfast: ${error.message}\n`);
     return error.exitCode;
+  }
+  const memory = memoryFault(error, resourceLimits);
+  if (memory !== null) {
+    world.err(`holdfast: ${memory}\n`);
+    return EXIT.usage;
   }
   if (isRefusal(error)) {
     const where = error.path === undefined ? '' : `${error.path}: `;

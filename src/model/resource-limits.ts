@@ -147,6 +147,10 @@ const TABLE = {
     ...{ usual: 120, unit: 'pages', most: 10_000, end: 'nobody joins more' },
     guards: 'the pages that one sheet or template is spread over',
   },
+  memory: {
+    ...{ usual: 800, unit: 'MB', most: 16_000, end: 'few machines have more' },
+    guards: 'what each thread keeps in memory: that of the command, and those of the search',
+  },
 } as const;
 
 export type LimitName = keyof typeof TABLE;

@@ -6,6 +6,7 @@ import { beforeAll, describe, expect, it, onTestFinished } from 'vitest';
 import type { World } from '../../src/cli/world.ts';
 import { buildHoldfast } from '../helpers/built.ts';
 import { contentsOf, folderWith, holdfast, type Ran } from '../helpers/command.ts';
+import { jobText } from '../helpers/job-text.ts';
 import { complaintsAbout } from '../helpers/second-check.ts';
 import { jobOf } from '../packing/jobs.ts';
 
@@ -85,6 +86,25 @@ describe('a plan made in threads', () => {
     const packing = crew.pack(broken, 0, { effort: 'quick', seed: 1 });
     await expect(packing).rejects.toThrow(AssertionError);
     await expect(packing).rejects.toThrow('there is no material 0');
+  });
+});
+
+describe('a thread that takes more memory than it is given', () => {
+  const LARGE = jobText('size: 300 x 200').concat(
+    Array.from(
+      { length: 5000 },
+      (_, i) => `  - { name: P${i}, material: ply, size: 300 x 200 }\n`,
+    ).join(''),
+  );
+
+  it('ends the command with a line that says how it is given more', async () => {
+    const here = folderWith({ 'large.yaml': LARGE });
+    const child = start(here, ['price', 'large.yaml', '--limit', 'memory=1']);
+    const { code, out, err } = await ended(child);
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err).toBe(
+      'holdfast: there is not enough memory for this job; a thread may take 64 MB: split the file, or raise the limit: --limit memory=128\n',
+    );
   });
 });
 
