@@ -36,14 +36,18 @@ describe('the leftmost free place', () => {
     const setup = smallSetup([randomBox(() => 0.3, 10)], WIDTH, HEIGHT);
     const findSpot = spotFinder(setup, new WorkBudget(1));
     const ground = { stock: 0, fixed: [] };
-    expect(findSpot(ground, 0, { fromX: 7, toX: 9 })).toEqual({ form: 0, x: 7, y: 0 });
-    expect(findSpot(ground, 0, { fromX: WIDTH, toX: 2 * WIDTH })).toBeNull();
+    expect(findSpot(ground, 0, { fromX: 7, toX: 9, isCoarse: false })).toEqual({
+      form: 0,
+      x: 7,
+      y: 0,
+    });
+    expect(findSpot(ground, 0, { fromX: WIDTH, toX: 2 * WIDTH, isCoarse: false })).toBeNull();
   });
 });
 
 function spotIn(setup: Setup, fixed: readonly Fixed[]): Fixed | null {
   const findSpot = spotFinder(setup, new WorkBudget(1));
-  return findSpot({ stock: 0, fixed }, 0, { fromX: 0, toX: WIDTH });
+  return findSpot({ stock: 0, fixed }, 0, { fromX: 0, toX: WIDTH, isCoarse: false });
 }
 
 function spotByTrying(setup: Setup, fixed: readonly Fixed[]): Fixed | null {

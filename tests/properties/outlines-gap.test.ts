@@ -84,7 +84,7 @@ function contactGapMm(
   const maxY = Math.max(setup.forms[first]?.height ?? 0, setup.forms[second]?.height ?? 0);
   const low = { ...setup, rooms: setup.rooms.map((room) => ({ ...room, maxY })) };
   const ground = { stock: 0, fixed: [{ form: first, x: 0, y: 0 }] };
-  const look = { fromX: 0, toX: Number.POSITIVE_INFINITY };
+  const look = { fromX: 0, toX: Number.POSITIVE_INFINITY, isCoarse: false };
   const spot = spotFinder(low, new WorkBudget(1e9))(ground, second, look);
   if (spot === null) expect.fail('there is room on the right');
   const [one, other] = task.bodies.map(({ orientations: [lie] }) => lie?.placements[0]) as [

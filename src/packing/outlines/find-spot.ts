@@ -28,7 +28,7 @@ export interface Ground {
 export interface Look {
   readonly fromX: number;
   readonly toX: number;
-  readonly isCoarse?: boolean;
+  readonly isCoarse: boolean;
 }
 
 export function spotFinder(setup: Setup, budget: WorkBudget): FindSpot {
@@ -44,7 +44,7 @@ export function spotFinder(setup: Setup, budget: WorkBudget): FindSpot {
     near.toY = room.maxY - moving.height;
     if (fromX > toX || near.fromY > near.toY) return null;
     near.work = ground.fixed.length;
-    gather(near, setup, { ground, form, fromX, toX, isCoarse: look.isCoarse ?? false });
+    gather(near, setup, { ground, form, fromX, toX, isCoarse: look.isCoarse });
     const x = leftmostFree(near, fromX, toX);
     const spot = x === null ? null : { form, x, y: lowestFree(near, x) };
     budget.spend(near.work);

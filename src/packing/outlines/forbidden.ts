@@ -16,7 +16,7 @@ import { type PairTable, pairTable } from './pair-table.ts';
  */
 export type Forbidden = readonly Convex[];
 
-/** What is kept is counted in corners, about 9 million bytes for each half million: each sum counts as some more, and each pair. */
+/** What is kept is counted in corners of some 18 bytes; each sum takes as much as some more, and each pair. */
 const SUM_OVERHEAD = 25;
 const PAIR_OVERHEAD = 20;
 
