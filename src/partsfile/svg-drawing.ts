@@ -11,7 +11,7 @@ import { readPath } from './svg-path.ts';
 import { pathOfShape, SHAPE_NAMES, type ShapeName } from './svg-shapes.ts';
 import { isTransform } from './svg-transforms.ts';
 import { type SvgScale, svgScale } from './svg-units.ts';
-import { quote } from './visible.ts';
+import { quote, saying } from './visible.ts';
 
 /** The body that a drawing shows, and what was left aside on the way. */
 export interface SvgRead {
@@ -53,7 +53,7 @@ export function readSvg(
   parser.on('opentag', (tag) => walk.open(tag.name, tag.attributes, parser.line));
   parser.on('closetag', () => walk.close());
   parser.on('error', (error) => {
-    const message = error.message.replace(/^\d+:\d+: /, '').replace(/\.$/, '');
+    const message = saying(error.message.replace(/^\d+:\d+: /, '').replace(/\.$/, ''));
     walk.refuse(parser.line, { code: 'drawing-broken', message, hint: BROKEN_HINT });
   });
   parser.write(text).close();

@@ -1,4 +1,5 @@
 const LONGEST_QUOTE = 60;
+const LONGEST_SAYING = 200;
 
 /**
  * Controls, line and paragraph separators, halves of broken characters, and marks that take no room: those that turn the writing direction, and those by
@@ -32,10 +33,14 @@ export function quote(text: string): string {
   return `"${shortened(text)}"`;
 }
 
+/** What a library says of a text, which may hold all of it. */
+export function saying(text: string): string {
+  return shortened(text, LONGEST_SAYING);
+}
+
 /** The beginning of a long text, with an ellipsis: that is what people recognise it by. */
-export function shortened(text: string): string {
-  const letters = Array.from(text.slice(0, 2 * LONGEST_QUOTE + 2));
-  const short =
-    letters.length <= LONGEST_QUOTE ? text : `${letters.slice(0, LONGEST_QUOTE).join('')}…`;
+export function shortened(text: string, most = LONGEST_QUOTE): string {
+  const letters = Array.from(text.slice(0, 2 * most + 2));
+  const short = letters.length <= most ? text : `${letters.slice(0, most).join('')}…`;
   return visible(short);
 }

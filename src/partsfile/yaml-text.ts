@@ -3,7 +3,7 @@ import type { Place } from '../model/place.ts';
 import type { ProblemCode } from './problem.ts';
 import type { Report } from './report.ts';
 import type { Tree } from './tree.ts';
-import { visible } from './visible.ts';
+import { saying } from './visible.ts';
 import { type PlaceAt, TreeBuilder, tooDeep } from './yaml-tree.ts';
 
 /** Of a file that is no YAML the first few complaints say all. */
@@ -209,7 +209,7 @@ function wordFault({ code, message }: SyntaxFault): {
   const hint = known?.hint ?? 'compare with the starter file: holdfast new writes one';
   return {
     code: 'yaml-syntax',
-    message: known?.message ?? `this is not sound YAML: ${visible(message)}`,
+    message: known?.message ?? `this is not sound YAML: ${saying(message)}`,
     hint,
   };
 }

@@ -1,12 +1,24 @@
-import { describe, expect, it, vi } from 'vitest';
+import { assert, describe, expect, it, vi } from 'vitest';
 import { parseLength } from '../../src/partsfile/lengths.ts';
-import { importList } from '../../src/partsfile/lists/import-list.ts';
+import {
+  importList,
+  type ListImport,
+  type ListOptions,
+  type ListRefused,
+} from '../../src/partsfile/lists/import-list.ts';
 import { readPartsFile } from '../../src/partsfile/read-parts-file.ts';
+import { saying } from '../../src/partsfile/visible.ts';
 import { jobText } from '../helpers/job-text.ts';
 import { closed, dxf, type Entity, line } from '../partsfile/dxf-text.ts';
 import { CODES } from './corpus.ts';
 import { NO_DRAWING } from './tiny-plans.ts';
-import { severityFaults, toldFaults } from './told.ts';
+import { sentenceFaults, severityFaults, toldFaults } from './told.ts';
+
+function imported(text: string, options: Partial<ListOptions> = {}): ListImport | ListRefused {
+  const given = { columns: null, separator: null, unit: null, thickness: null, sheet: null };
+  const usual = { ...given, band: null, material: null };
+  return importList(new TextEncoder().encode(text), 'a.csv', { ...usual, ...options });
+}
 
 const svg = (inside: string) =>
   `<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="200mm" viewBox="0 0 300 200">${inside}</svg>`;
@@ -120,10 +132,35 @@ describe('what drawn inputs have found', () => {
   });
 
   it('half a character as the name of a material of a list', () => {
-    const options = { columns: null, separator: null, unit: null, thickness: null, sheet: null };
-    const bytes = new TextEncoder().encode('Name,Length,Width\nSide,700,300\n');
-    const result = importList(bytes, 'a.csv', { ...options, band: null, material: 'Oak\ud800' });
+    const result = imported('Name,Length,Width\nSide,700,300\n', { material: 'Oak\ud800' });
     expect('text' in result && result.text).toContain('Oak');
+  });
+
+  it.each([
+    ['0.00018', 'is too small'],
+    ['8388.608', 'is more than 300 mm'],
+  ])('a thickness of %s as the third length of a size', (thickness, why) => {
+    const result = imported(`Name,Size\nSide,720x560x${thickness}\nTop,700 x 300 x 18\n`);
+    assert('text' in result, 'the other row reads');
+    expect(result.text).toContain(why);
+    expect(result.text).toContain('name: Top');
+  });
+
+  it.each([
+    ['--columns', ['Pieza', 'Largo', 'Breite'], { columns: 'length=Depth' }],
+    ['no column is known', [], {}],
+  ])('many long headers of a list, in what is said where %s', (begins, headers, options) => {
+    const long = Array.from({ length: 40 }, (_, i) => `Header ${i} ${'x'.repeat(80)}`);
+    const result = imported(`${[...headers, ...long].join(',')}\nSide,2,3\n`, options);
+    assert('faults' in result, 'there is nothing to read');
+    expect(result.faults[0]).toMatch(begins);
+    expect(result.faults.flatMap(sentenceFaults)).toEqual([]);
+  });
+
+  it('a library that says the whole of a long text', () => {
+    const text = saying(`Unexpected token: "${'x'.repeat(3000)}"`);
+    expect(text).toMatch(/^Unexpected token: "x+…$/);
+    expect(sentenceFaults(text)).toEqual([]);
   });
 
   it('a unit that means something to the language, of a length alone', () => {

@@ -180,8 +180,13 @@ function indexOf(cells: readonly string[], what: string): number | null {
   return isPosition(what) && positionOf(what) >= 0 ? positionOf(what) : null;
 }
 
+/** As many are named where another one was meant. */
+const MOST_HEADERS = 6;
+
 function noColumn(what: string, cells: readonly string[]): string {
-  const headers = cells.filter((cell) => cell !== '').map(quote);
+  const named = cells.filter((cell) => cell !== '').map(quote);
+  const headers = named.slice(0, MOST_HEADERS);
+  if (headers.length < named.length) headers.push(`and ${named.length - headers.length} more`);
   const has =
     headers.length === 0
       ? 'no row names columns: say letters or numbers'

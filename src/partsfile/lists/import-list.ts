@@ -73,7 +73,7 @@ function missingColumns(byRole: ListForm['columns'], rows: readonly Row[]): stri
   const missing = (['length', 'width'] as const).filter((role) => !byRole.has(role));
   if (missing.length === 0 || byRole.has('size')) return null;
   const first = rows.find(({ cells }) => cells.some((cell) => cell !== ''));
-  const shown = first?.cells.slice(0, 8).map(quote).join(', ');
+  const shown = first?.cells.slice(0, 5).map(quote).join(', ');
   return (
     `no column is known as ${missing.join(' and ')}; row ${first?.number} has ${shown}. ` +
     'Say which they are by header, letter or number: --columns name=A,length=B,width=C,count=D'

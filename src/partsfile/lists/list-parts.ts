@@ -184,9 +184,13 @@ class RowCells {
   }
 
   /** Null after a problem. */
-  length(role: ColumnRole, text = this.#cell(role)): ListLength | 'empty' | null {
+  length(
+    role: ColumnRole,
+    text = this.#cell(role),
+    { range } = this.#form.lengthOf(role),
+  ): ListLength | 'empty' | null {
     if (text === '') return 'empty';
-    const read = readListLength(text, this.#form.lengthOf(role));
+    const read = readListLength(text, { ...this.#form.lengthOf(role), range });
     if (!('why' in read)) return read;
     this.#add(role, read.why);
     return null;
@@ -246,7 +250,8 @@ class RowCells {
       this.#add('size', `${is}; a size is two lengths with an x between them`);
       return null;
     }
-    const [length, width, third] = texts.map((text) => this.length('size', text));
+    const [length, width] = texts.slice(0, 2).map((text) => this.length('size', text));
+    const third = this.length('size', texts[2] ?? '', this.#form.lengthOf('thickness'));
     if (!isLength(length) || !isLength(width) || third === null) return null;
     return { length, width, thickness: isLength(third) ? { ...third, from: 'list' } : null };
   }
