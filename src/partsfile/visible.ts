@@ -35,11 +35,15 @@ export function quote(text: string): string {
 
 /** What a library says of a text, which may hold all of it. */
 export function saying(text: string): string {
-  return shortened(text, LONGEST_SAYING);
+  return cut(text, LONGEST_SAYING);
 }
 
 /** The beginning of a long text, with an ellipsis: that is what people recognise it by. */
-export function shortened(text: string, most = LONGEST_QUOTE): string {
+export function shortened(text: string): string {
+  return cut(text, LONGEST_QUOTE);
+}
+
+function cut(text: string, most: number): string {
   const letters = Array.from(text.slice(0, 2 * most + 2));
   const short = letters.length <= most ? text : `${letters.slice(0, most).join('')}…`;
   return visible(short);
