@@ -1,5 +1,6 @@
 import type { Place } from '../model/place.ts';
 import type { Spot } from './report.ts';
+import { visible } from './visible.ts';
 
 /** The parts file as a tree of plain values, each with its place. `flawed` marks a value that a problem was reported for. */
 export type Tree = Scalar | List | Mapping | Flawed;
@@ -86,7 +87,7 @@ const LONGEST_KEY = 60;
 /** `path` and then `key`, shortened where it is very long, in quotation marks where it is not a plain word. */
 export function joinKey(path: string, key: string): string {
   const short = key.length <= LONGEST_KEY ? key : `${key.slice(0, LONGEST_KEY)}…`;
-  if (!/^[\p{L}\p{N}_-]+$/u.test(short)) return `${path}[${JSON.stringify(short)}]`;
+  if (!/^[\p{L}\p{N}_-]+$/u.test(short)) return `${path}[${visible(JSON.stringify(short))}]`;
   return path === '' ? short : `${path}.${short}`;
 }
 

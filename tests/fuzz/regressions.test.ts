@@ -109,6 +109,11 @@ const FOUND: readonly Found[] = [
     problems: ['5:18 unknown-word'],
   },
   {
+    name: 'a mark of the byte order as a key',
+    text: 'unit: mm\nmaterials: { \ufeff: { family: plywood } }\nparts: []\n',
+    problems: ['2:14 bad-name', '2:17 missing-key', '3:8 wrong-type'],
+  },
+  {
     name: 'a control character in the kind of an entity, where nothing else is drawn',
     text: jobText('outline: a.dxf'),
     drawing: dxf([[[0, 'INS\u0007']]]),
