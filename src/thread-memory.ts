@@ -25,5 +25,5 @@ export function memoryFault(
   const { most } = RESOURCE_LIMITS.memory;
   const more = Math.min(most, 2 * maxOldGenerationSizeMb);
   const way = more > maxOldGenerationSizeMb ? `, or raise the limit: --limit memory=${more}` : '';
-  return `there is not enough memory for this job; a thread may take ${maxOldGenerationSizeMb} MB: split the file${way}`;
+  return `this job takes more memory than the ${maxOldGenerationSizeMb} MB it may: split the file${way}`;
 }

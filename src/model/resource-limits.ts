@@ -149,7 +149,7 @@ const TABLE = {
   },
   memory: {
     ...{ usual: 800, unit: 'MB', most: 16_000, end: 'few machines have more' },
-    guards: 'what each thread keeps in memory: that of the command, and those of the search',
+    guards: 'what the command keeps in memory, and each part of its search',
   },
 } as const;
 

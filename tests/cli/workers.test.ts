@@ -103,7 +103,7 @@ describe('a thread that takes more memory than it is given', () => {
     const { code, out, err } = await ended(child);
     expect({ code, out }).toEqual({ code: 2, out: '' });
     expect(err).toBe(
-      'holdfast: there is not enough memory for this job; a thread may take 64 MB: split the file, or raise the limit: --limit memory=128\n',
+      'holdfast: this job takes more memory than the 64 MB it may: split the file, or raise the limit: --limit memory=128\n',
     );
   });
 });
