@@ -16,11 +16,11 @@ import { faultsOf } from './second-look.ts';
 
 const ROOM = { minX: 10, minY: 20, maxX: 910, maxY: 420 };
 
-describe('the grid over a sheet', () => {
+describe('the entries near a box', () => {
   it('finds every entry that a box meets, each once, after any moves', () => {
     const random = seededRandom(1);
     const boxes = Array.from({ length: 120 }, () => randomBox(random));
-    const near = nearOf(ROOM, 60, boxes.length);
+    const near = nearOf(ROOM, { width: 45, height: 45 }, boxes.length);
     for (const [i, box] of boxes.entries()) addNear(near, i, box);
     for (let move = 0; move < 400; move++) {
       const i = Math.floor(random() * boxes.length);

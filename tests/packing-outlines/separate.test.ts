@@ -43,8 +43,8 @@ describe('separating bodies that overlap', () => {
     '$what, by $measure',
     ({ job, measure }) => {
       const task = packingTask(jobOf(job), 0);
-      const setup = setupOf(task, () => undefined);
-      const crowd = crowdOf(setup, heapOf(task), measure);
+      const setup = setupOf(task, measure, () => undefined);
+      const crowd = crowdOf(setup, heapOf(task));
       expect(totalLoss(crowd)).toBeGreaterThan(0);
       expect(separate(crowd, seededRandom(1), PATIENCE, () => true)).toBe(true);
       expect(faultsOf(task, { sheets: sheetsOf(crowd), unplaced: [] })).toEqual([]);
@@ -57,9 +57,8 @@ describe('separating bodies that overlap', () => {
       0,
     );
     const crowd = crowdOf(
-      setupOf(task, () => undefined),
+      setupOf(task, 'depth', () => undefined),
       heapOf(task),
-      'depth',
     );
     const before = totalLoss(crowd);
     expect(separate(crowd, seededRandom(1), PATIENCE, () => true)).toBe(false);
@@ -69,9 +68,8 @@ describe('separating bodies that overlap', () => {
   it('stops when it is told to', () => {
     const task = packingTask(jobOf(POSSIBLE[0]?.job ?? { parts: [] }), 0);
     const crowd = crowdOf(
-      setupOf(task, () => undefined),
+      setupOf(task, 'depth', () => undefined),
       heapOf(task),
-      'depth',
     );
     expect(separate(crowd, seededRandom(1), PATIENCE, () => false)).toBe(false);
     expect(sheetsOf(crowd)).toEqual(heapOf(task).sheets);

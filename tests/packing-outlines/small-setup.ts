@@ -6,7 +6,7 @@ import { packingTask } from '../../src/packing/bodies.ts';
 import { sidesTable } from '../../src/packing/outlines/depth.ts';
 import { forbiddenTable } from '../../src/packing/outlines/forbidden.ts';
 import type { Form } from '../../src/packing/outlines/forms.ts';
-import { overlapsOf } from '../../src/packing/outlines/overlap.ts';
+import { type Measure, overlapsOf } from '../../src/packing/outlines/overlap.ts';
 import type { Fixed, Setup } from '../../src/packing/outlines/setup.ts';
 import { jobOf, sheetOf } from '../helpers/jobs.ts';
 
@@ -15,6 +15,7 @@ export function smallSetup(
   parts: readonly (readonly Ring[])[],
   width: number,
   height: number,
+  measure: Measure = 'circles',
 ): Setup {
   const forms = parts.map(formOf);
   const edges = { bare: [], from: forms.length };
@@ -32,7 +33,13 @@ export function smallSetup(
     turnsOfBody: [],
     forbidden,
     coarselyForbidden: forbidden,
-    overlaps: overlapsOf(forms, sidesTable(forms.length, forbidden), edges, () => undefined),
+    overlaps: overlapsOf(
+      forms,
+      sidesTable(forms.length, forbidden),
+      measure,
+      edges,
+      () => undefined,
+    ),
     rooms: [{ minX: 0, minY: 0, maxX: width, maxY: height, keepOuts: [] }],
   };
 }

@@ -15,7 +15,7 @@ function spread(count: number): { readonly start: Candidate; readonly end: Candi
     parts: [partOf(disc(200), { count })],
   });
   const task = packingTask(job, 0);
-  const setup = setupOf(task, () => undefined);
+  const setup = setupOf(task, 'circles', () => undefined);
   const start = {
     sheets: task.bodies.map(({ index }) => ({
       stock: 0,
@@ -27,7 +27,6 @@ function spread(count: number): { readonly start: Candidate; readonly end: Candi
   const goOn = () => left-- > 0;
   const end = squeeze(start, {
     setup,
-    measure: 'circles',
     random: seededRandom(1),
     better: () => undefined,
     goOn,

@@ -1,7 +1,6 @@
 import type { Random } from '../random.ts';
 import type { Candidate } from '../task.ts';
 import { type Crowd, crowdOf, loadPlaces, type SavedPlaces, savePlaces } from './crowd.ts';
-import type { Measure } from './overlap.ts';
 import type { Setup } from './setup.ts';
 import { makeRoom, pushIn, stirUp, swapOut, swapTwo } from './shifts.ts';
 import { emptiestSheet, usedShare } from './value.ts';
@@ -22,7 +21,6 @@ export interface Failure {
 
 export interface AttemptTools {
   readonly setup: Setup;
-  readonly measure: Measure;
   readonly random: Random;
   readonly crowdFor: (candidate: Candidate) => Crowd;
 }
@@ -31,10 +29,7 @@ export interface AttemptTools {
 const STIRRED_LONGER = 0.02;
 
 /** The crowd of a candidate, with nothing moved and all of every sheet to be used; the last one is kept, as most attempts start where the one before did. */
-export function crowdKeeper({
-  setup,
-  measure,
-}: Omit<AttemptTools, 'crowdFor'>): AttemptTools['crowdFor'] {
+export function crowdKeeper({ setup }: Omit<AttemptTools, 'crowdFor'>): AttemptTools['crowdFor'] {
   let kept: {
     readonly of: Candidate;
     readonly crowd: Crowd;
@@ -42,7 +37,7 @@ export function crowdKeeper({
   } | null = null;
   return (candidate) => {
     if (kept?.of !== candidate) {
-      const crowd = crowdOf(setup, candidate, measure);
+      const crowd = crowdOf(setup, candidate);
       kept = { of: candidate, crowd, home: savePlaces(crowd) };
       return crowd;
     }
@@ -54,10 +49,10 @@ export function crowdKeeper({
 
 /** The layout with one of the bodies that are left out laid over the others; null where there is none that fits. */
 export function guestAttempt(candidate: Candidate, tools: AttemptTools): Attempt | null {
-  const { setup, random, measure } = tools;
+  const { setup, random } = tools;
   const guest = withGuest(setup, candidate, random);
   if (guest === null) return null;
-  return { kind: 'guest', crowd: crowdOf(setup, guest, measure), unplaced: guest.unplaced };
+  return { kind: 'guest', crowd: crowdOf(setup, guest), unplaced: guest.unplaced };
 }
 
 /** The emptiest sheet made shorter. */

@@ -52,7 +52,7 @@ export function bestPlace(crowd: Crowd, i: number, random: Random): Probe | null
     if (refined.loss < winner.loss) winner = refined;
   }
   winner = descend(crowd, i, winner, { first: COARSE_STEP, last: FINE_STEP, random });
-  if (random() < LINES_SHARE[crowd.measure]) winner = slideOnLines(crowd, i, winner);
+  if (random() < LINES_SHARE[crowd.setup.overlaps.measure]) winner = slideOnLines(crowd, i, winner);
   return winner.loss <= now ? winner : null;
 }
 
@@ -88,7 +88,7 @@ function sampleNearby(crowd: Crowd, i: number, random: Random, best: Probe[]): v
 /** Puts the place among the best ones, if it is one of them. */
 function consider(crowd: Crowd, i: number, place: Place, best: Probe[]): void {
   const { sheet, orientation, x, y } = place;
-  const full = best.length >= REFINED[crowd.measure];
+  const full = best.length >= REFINED[crowd.setup.overlaps.measure];
   const bound = full ? (best.at(-1) as Probe).loss : Number.POSITIVE_INFINITY;
   const form = formIndex(crowd.setup, crowd.body[i] as number, orientation);
   const loss = lossAt(crowd, i, form, sheet, x, y, bound);

@@ -2,7 +2,7 @@ import type { Box } from '../../geometry/box.ts';
 import type { Candidate, PackedSheet, Spot } from '../task.ts';
 import type { Form } from './forms.ts';
 import { addNear, clearNear, type Near, nearOf, removeNear } from './near.ts';
-import { type Measure, overlapAt, sidesWorthMaking } from './overlap.ts';
+import { rootAt } from './overlap.ts';
 import type { Room, Setup } from './setup.ts';
 
 /**
@@ -12,7 +12,6 @@ import type { Room, Setup } from './setup.ts';
  */
 export interface Crowd {
   readonly setup: Setup;
-  readonly measure: Measure;
   readonly count: number;
   /** Entries in all, keep-outs included. */
   readonly total: number;
@@ -37,7 +36,7 @@ export interface Crowd {
   /** All pairs that have a loss or a weight above 1, each once, as the place in the lists of pairs where the higher entry's row is. */
   readonly live: number[];
   readonly isLive: Uint8Array;
-  /** Tests done since it was last set to 0. */
+  /** Units of work since it was last set to 0, without those of overlaps. */
   work: number;
 }
 
@@ -47,15 +46,12 @@ export interface CrowdSheet {
   endX: number;
   /** The entries that lie here. */
   readonly members: number[];
-  /** Where they lie, on a crowded sheet. */
-  readonly near: Near | null;
+  /** Where they lie. */
+  readonly near: Near;
 }
 
-/** With as many entries on it a sheet counts as crowded. */
-const CROWDED = 150;
-
 /** The bodies of a candidate where they lie. */
-export function crowdOf(setup: Setup, candidate: Candidate, measure: Measure): Crowd {
+export function crowdOf(setup: Setup, candidate: Candidate): Crowd {
   const spots = candidate.sheets.flatMap(({ spots }, sheet) =>
     spots.map((spot) => ({ ...spot, sheet })),
   );
@@ -69,7 +65,6 @@ export function crowdOf(setup: Setup, candidate: Candidate, measure: Measure): C
   ];
   const crowd: Crowd = {
     setup,
-    measure,
     count: spots.length,
     total,
     body: Int32Array.from(entries, ({ body }) => body),
@@ -86,7 +81,7 @@ export function crowdOf(setup: Setup, candidate: Candidate, measure: Measure): C
     sheets: candidate.sheets.map(({ stock }, sheet) => {
       const members = entries.flatMap((entry, i) => (entry.sheet === sheet ? [i] : []));
       const room = setup.rooms[stock] as Room;
-      const near = members.length < CROWDED ? null : nearOf(room, members.length, total);
+      const near = nearOf(room, meanSize(setup, entries), total);
       return { stock, endX: room.maxX, members, near };
     }),
     loss: new Float64Array(total * total),
@@ -98,6 +93,15 @@ export function crowdOf(setup: Setup, candidate: Candidate, measure: Measure): C
   };
   refreshAll(crowd);
   return crowd;
+}
+
+function meanSize(
+  { forms }: Setup,
+  entries: readonly { readonly form: number }[],
+): { readonly width: number; readonly height: number } {
+  const mean = (side: 'width' | 'height') =>
+    entries.reduce((sum, { form }) => sum + (forms[form]?.[side] ?? 0), 0) / entries.length;
+  return { width: mean('width'), height: mean('height') };
 }
 
 /** The sheets as they are now, those that hold nothing left out; legal where nothing overlaps. */
@@ -125,7 +129,7 @@ function spotOf({ body, orientation, x, y }: Crowd, i: number): Spot {
 export function moveEntry(crowd: Crowd, i: number, place: Place): void {
   const from = crowd.sheets[crowd.sheet[i] as number] as CrowdSheet;
   const to = crowd.sheets[place.sheet] as CrowdSheet;
-  if (from.near !== null) removeNear(from.near, i, boxAt(crowd, i));
+  removeNear(from.near, i, boxAt(crowd, i));
   if (from !== to) {
     from.members.splice(from.members.indexOf(i), 1);
     to.members.push(i);
@@ -136,8 +140,17 @@ export function moveEntry(crowd: Crowd, i: number, place: Place): void {
   crowd.x[i] = place.x;
   crowd.y[i] = place.y;
   refreshBox(crowd, i);
-  if (to.near !== null) addNear(to.near, i, boxAt(crowd, i));
+  addNear(to.near, i, boxAt(crowd, i));
   refreshLosses(crowd, i, 0);
+}
+
+/** The units of work since this was last asked for, those of overlaps among them. */
+export function takeWork(crowd: Crowd): number {
+  const { overlaps } = crowd.setup;
+  const work = crowd.work + overlaps.work;
+  crowd.work = 0;
+  overlaps.work = 0;
+  return work;
 }
 
 /** A possible place of a body. */
@@ -187,11 +200,10 @@ export function loadPlaces(crowd: Crowd, saved: SavedPlaces): void {
 }
 
 function refreshAll(crowd: Crowd): void {
-  for (const { near } of crowd.sheets) if (near !== null) clearNear(near);
+  for (const { near } of crowd.sheets) clearNear(near);
   for (let i = 0; i < crowd.total; i++) {
     refreshBox(crowd, i);
-    const near = crowd.sheets[crowd.sheet[i] as number]?.near ?? null;
-    if (near !== null) addNear(near, i, boxAt(crowd, i));
+    addNear((crowd.sheets[crowd.sheet[i] as number] as CrowdSheet).near, i, boxAt(crowd, i));
   }
   for (let i = 0; i < crowd.count; i++) refreshLosses(crowd, i, i + 1);
 }
@@ -249,17 +261,12 @@ function pairLoss(crowd: Crowd, i: number, j: number): number {
   )
     return 0;
   const [own, other] = [form[i] as number, form[j] as number];
-  const overlap = overlapAt(
-    setup.overlaps,
-    crowd.measure,
-    setup.overlaps.sides.row(own)[other] ?? sidesWorthMaking(setup.overlaps, own, other),
-    own,
-    other,
-    (x[i] as number) - (x[j] as number),
-    (y[i] as number) - (y[j] as number),
-    Number.POSITIVE_INFINITY,
-  );
-  return Math.sqrt(overlap) * (size[i] as number) * (size[j] as number);
+  const { overlaps } = setup;
+  const map = (overlaps.maps.ofForm[own] as Int32Array)[other] as number;
+  const dx = (x[i] as number) - (x[j] as number);
+  const dy = (y[i] as number) - (y[j] as number);
+  const root = rootAt(overlaps, map, own, other, dx, dy, Number.POSITIVE_INFINITY);
+  return root * (size[i] as number) * (size[j] as number);
 }
 
 export function formIndex(setup: Setup, body: number, orientation: number): number {

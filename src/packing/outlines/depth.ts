@@ -1,3 +1,4 @@
+import type { Box } from '../../geometry/box.ts';
 import { commonDivisor } from '../common-divisor.ts';
 import type { Chain } from './chains.ts';
 import type { Forbidden } from './forbidden.ts';
@@ -80,6 +81,48 @@ export function isInside(sides: Sides, x: number, y: number): boolean {
     p = end;
   }
   return false;
+}
+
+/** The box of a sum, and where in the list it begins. */
+export interface SumBox extends Box {
+  readonly p: number;
+}
+
+export function sumBoxes(sides: Sides): readonly SumBox[] {
+  const boxes: SumBox[] = [];
+  let p = 1;
+  for (let k = sides[0] as number; k > 0; k--) {
+    const [minX, maxX, minY, maxY, count] = sides.subarray(p, p + HEAD) as unknown as readonly [
+      number,
+      number,
+      number,
+      number,
+      number,
+    ];
+    boxes.push({ p, minX, maxX, minY, maxY });
+    p += HEAD + SIDE * count;
+  }
+  return boxes;
+}
+
+/** Whether a box lies clear of a sum, all within it, or neither; by its corners that are furthest to the one and the other side of each line. */
+export function boxToSum(sides: Sides, sum: SumBox, box: Box): 'clear' | 'within' | 'border' {
+  if (box.minX >= sum.maxX || box.maxX <= sum.minX || box.minY >= sum.maxY || box.maxY <= sum.minY)
+    return 'clear';
+  let isWithin =
+    box.minX > sum.minX && box.maxX < sum.maxX && box.minY > sum.minY && box.maxY < sum.maxY;
+  const x = (box.minX + box.maxX) / 2 - sum.minX;
+  const y = (box.minY + box.maxY) / 2 - sum.minY;
+  const first = sum.p + HEAD;
+  const end = first + SIDE * (sides[sum.p + 4] as number);
+  for (let p = first; p < end; p += SIDE) {
+    const [a, b] = [sides[p] as number, sides[p + 1] as number];
+    const middle = a * x + b * y - (sides[p + 2] as number);
+    const spread = (Math.abs(a) * (box.maxX - box.minX) + Math.abs(b) * (box.maxY - box.minY)) / 2;
+    if (middle + spread <= 0) return 'clear';
+    isWithin &&= middle - spread > 0;
+  }
+  return isWithin ? 'within' : 'border';
 }
 
 function sidesOf(sums: Forbidden): Sides {

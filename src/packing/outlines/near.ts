@@ -1,65 +1,95 @@
 import type { Box } from '../../geometry/box.ts';
 
 /**
- * A grid over a sheet that tells which entries may meet a box, for sheets with so many entries that a look at each of them takes longer.
+ * Tells which entries on a sheet may meet a box.
  *
- * Idea: every cell lists the entries whose boxes reach into it. A box asks the cells that it reaches into, and an entry that lies in several of them is
- * given once.
- * Source: the cell method of Bentley & Friedman 1979, "Data structures for range searching", ACM Computing Surveys 11(4).
- * Cost: the entries in the cells of a box; a cell is about as large as an entry.
- * Degenerate cases: what reaches over the sheet counts to the cells at its edge.
+ * Idea: the sheet is cut into columns and into rows, and each keeps a set of the entries that reach into it, one bit for each. The entries in the columns of
+ * a box that are in its rows as well are the answer, 32 of them by one operation.
+ * Source: the projection method of Bentley & Friedman 1979, "Data structures for range searching", ACM Computing Surveys 11(4), with sets of bits in
+ * the place of sorted lists.
+ * Cost: columns and rows that a box reaches into, for each 32 entries on the sheet.
+ * Degenerate cases: what reaches over the sheet counts to the columns and rows at its edge.
  */
 export interface Near {
-  readonly minX: number;
-  readonly minY: number;
-  /** Side of the square cells. */
-  readonly side: number;
-  readonly columns: number;
-  readonly rows: number;
-  readonly cells: readonly number[][];
-  /** For each entry the last question to which it was an answer. */
-  readonly answered: Int32Array;
+  readonly columns: Bands;
+  readonly rows: Bands;
+  /** An entry has a bit of its own as long as it lies here. */
+  readonly bitOf: Int32Array;
+  readonly entryOf: Int32Array;
+  readonly free: number[];
+  /** Bits that were ever given away. */
+  given: number;
   /** The answers to the last question. */
   readonly found: Int32Array;
-  question: number;
 }
 
-/** An empty grid of about `count` cells for entries below `total`. */
-export function nearOf({ minX, minY, maxX, maxY }: Box, count: number, total: number): Near {
-  const [width, height] = [maxX - minX, maxY - minY];
-  const side = Math.max(1, Math.sqrt((width * height) / count));
-  const columns = Math.ceil(width / side);
-  const rows = Math.ceil(height / side);
+interface Bands {
+  readonly from: number;
+  readonly perUnit: number;
+  readonly count: number;
+  /** The sets, for each 32 entries one band after the other. */
+  readonly sets: Int32Array;
+}
+
+/** Bands for each entry's own width or height, and no more than so many in all. */
+const BANDS_PER_ENTRY = 3;
+const MOST_BANDS = 1024;
+
+/** Nothing yet, for entries below `total` that are about as wide and high as given. */
+export function nearOf(
+  { minX, minY, maxX, maxY }: Box,
+  { width, height }: { readonly width: number; readonly height: number },
+  total: number,
+): Near {
   return {
-    minX,
-    minY,
-    side,
-    columns,
-    rows,
-    cells: Array.from({ length: columns * rows }, () => []),
-    answered: new Int32Array(total),
+    columns: bandsOf(minX, maxX, width, total),
+    rows: bandsOf(minY, maxY, height, total),
+    bitOf: new Int32Array(total),
+    entryOf: new Int32Array(total),
+    free: [],
+    given: 0,
     found: new Int32Array(total),
-    question: 0,
   };
 }
 
-export function clearNear({ cells }: Near): void {
-  for (const cell of cells) cell.length = 0;
+function bandsOf(from: number, to: number, size: number, total: number): Bands {
+  const count = Math.max(
+    1,
+    Math.min(MOST_BANDS, Math.ceil((BANDS_PER_ENTRY * (to - from)) / size)),
+  );
+  const sets = new Int32Array(count * Math.ceil(total / 32));
+  return { from, perUnit: count / (to - from), count, sets };
 }
 
-export function addNear(near: Near, entry: number, box: Box): void {
-  for (let row = rowAt(near, box.minY); row <= rowAt(near, box.maxY); row++)
-    for (let column = columnAt(near, box.minX); column <= columnAt(near, box.maxX); column++)
-      cellAt(near, row, column).push(entry);
+export function clearNear(near: Near): void {
+  near.columns.sets.fill(0);
+  near.rows.sets.fill(0);
+  near.free.length = 0;
+  near.given = 0;
+}
+
+export function addNear(near: Near, entry: number, { minX, minY, maxX, maxY }: Box): void {
+  const bit = near.free.pop() ?? near.given++;
+  near.bitOf[entry] = bit;
+  near.entryOf[bit] = entry;
+  turn(near.columns, bit, minX, maxX);
+  turn(near.rows, bit, minY, maxY);
 }
 
 /** The box is the one that the entry was added with. */
-export function removeNear(near: Near, entry: number, box: Box): void {
-  for (let row = rowAt(near, box.minY); row <= rowAt(near, box.maxY); row++)
-    for (let column = columnAt(near, box.minX); column <= columnAt(near, box.maxX); column++) {
-      const cell = cellAt(near, row, column);
-      cell.splice(cell.indexOf(entry), 1);
-    }
+export function removeNear(near: Near, entry: number, { minX, minY, maxX, maxY }: Box): void {
+  const bit = near.bitOf[entry] as number;
+  near.free.push(bit);
+  turn(near.columns, bit, minX, maxX);
+  turn(near.rows, bit, minY, maxY);
+}
+
+/** Turns the bit over in all bands between two places. */
+function turn(bands: Bands, bit: number, from: number, to: number): void {
+  const first = (bit >> 5) * bands.count;
+  const last = first + bandAt(bands, to);
+  for (let band = first + bandAt(bands, from); band <= last; band++)
+    bands.sets[band] = (bands.sets[band] as number) ^ (1 << (bit & 31));
 }
 
 /** Puts the entries that may meet the box into `found` and returns their number. */
@@ -70,32 +100,26 @@ export function findNear(
   maxX: number,
   maxY: number,
 ): number {
-  const { answered, found } = near;
-  const question = ++near.question;
-  const lastRow = rowAt(near, maxY);
-  const [firstColumn, lastColumn] = [columnAt(near, minX), columnAt(near, maxX)];
+  const { columns, rows, entryOf, found, given } = near;
+  const [inColumns, inRows] = [columns.sets, rows.sets];
+  const [firstColumn, lastColumn] = [bandAt(columns, minX), bandAt(columns, maxX)];
+  const [firstRow, lastRow] = [bandAt(rows, minY), bandAt(rows, maxY)];
   let count = 0;
-  for (let row = rowAt(near, minY); row <= lastRow; row++)
-    for (let column = firstColumn; column <= lastColumn; column++) {
-      const cell = cellAt(near, row, column);
-      for (let k = 0; k < cell.length; k++) {
-        const entry = cell[k] as number;
-        if (answered[entry] === question) continue;
-        answered[entry] = question;
-        found[count++] = entry;
-      }
-    }
+  for (let word = 0; word << 5 < given; word++) {
+    let level = 0;
+    const atColumn = word * columns.count;
+    for (let k = atColumn + firstColumn; k <= atColumn + lastColumn; k++)
+      level |= inColumns[k] as number;
+    if (level === 0) continue;
+    let upright = 0;
+    const atRow = word * rows.count;
+    for (let k = atRow + firstRow; k <= atRow + lastRow; k++) upright |= inRows[k] as number;
+    for (let bits = level & upright; bits !== 0; bits &= bits - 1)
+      found[count++] = entryOf[(word << 5) + 31 - Math.clz32(bits & -bits)] as number;
+  }
   return count;
 }
 
-function rowAt({ minY, side, rows }: Near, y: number): number {
-  return Math.max(0, Math.min(rows - 1, Math.floor((y - minY) / side)));
-}
-
-function columnAt({ minX, side, columns }: Near, x: number): number {
-  return Math.max(0, Math.min(columns - 1, Math.floor((x - minX) / side)));
-}
-
-function cellAt({ cells, columns }: Near, row: number, column: number): number[] {
-  return cells[row * columns + column] as number[];
+function bandAt({ from, perUnit, count }: Bands, at: number): number {
+  return Math.max(0, Math.min(count - 1, Math.floor((at - from) * perUnit)));
 }

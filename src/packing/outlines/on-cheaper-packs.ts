@@ -2,7 +2,6 @@ import { mixFinder } from '../cheaper-mixes.ts';
 import { usedBy } from '../score.ts';
 import type { Candidate, Search } from '../task.ts';
 import type { Recipe } from './construct.ts';
-import type { Measure } from './overlap.ts';
 import type { Setup } from './setup.ts';
 import { squeeze } from './squeeze.ts';
 
@@ -12,7 +11,6 @@ const TURN_SHARE = 0.15;
 
 export interface PackAim extends Pick<Search, 'atLeast' | 'budget' | 'found' | 'random'> {
   readonly setup: Setup;
-  readonly measure: Measure;
   readonly recipes: readonly Recipe[];
   readonly build: (recipe: Recipe) => Candidate;
 }
@@ -52,7 +50,7 @@ function laidOn(
   most: readonly number[],
   mayWait: number,
   turnEnd: number,
-  { setup, measure, random, recipes, build, budget }: PackAim,
+  { setup, random, recipes, build, budget }: PackAim,
 ): Candidate | null {
   let best: Candidate | null = null;
   for (const recipe of recipes) {
@@ -65,7 +63,6 @@ function laidOn(
   let waiting = best.unplaced.length;
   const squeezed = squeeze(best, {
     setup,
-    measure,
     random,
     better: ({ unplaced }) => {
       waiting = unplaced.length;

@@ -4,6 +4,14 @@ import type { Form } from './forms.ts';
 import { type Circles, circlesOverlap, inscribedCircles } from './inscribed.ts';
 import { kept } from './kept.ts';
 import { doMeet, type FlatParts, flatParts } from './meet.ts';
+import {
+  addMap,
+  type OverlapMaps,
+  overlapMaps,
+  rootBetween,
+  rootOnMap,
+  UNSURE,
+} from './overlap-map.ts';
 import type { PairTable } from './pair-table.ts';
 
 /**
@@ -14,6 +22,7 @@ export type Measure = 'depth' | 'circles';
 
 /** What tells whether forms overlap and by how much; made when first asked for. */
 export interface Overlaps {
+  readonly measure: Measure;
   /** The sides of the forbidden sums. */
   readonly sides: PairTable<Sides>;
   readonly circlesOf: (form: number) => Circles;
@@ -25,6 +34,12 @@ export interface Overlaps {
   readonly edgesFrom: number;
   /** How often two forms without sums were asked for. */
   asked: number;
+  readonly maps: OverlapMaps;
+  readonly spend: (work: number) => void;
+  /** How often two forms with sums and no map were asked for. */
+  askedForMap: number;
+  /** Units of exact answers since it was last set to 0. */
+  work: number;
 }
 
 /** The tail begins at this share of the longer side. */
@@ -36,13 +51,23 @@ const MOST_SUMS = 30;
 /** For two forms that are not simple the sums are only made each so often that such a pair is asked for. */
 const ASKED_FOR_SUMS = 512;
 
+/** A map is only made each so often that a pair without one is asked for. */
+const ASKED_FOR_MAP = 512;
+
+/** Units of work that each sum of a map costs; an exact answer, beside the sides of the sums; and circles. */
+const MAPPED_SUM_WORK = 250;
+const EXACT_WORK = 12;
+const CIRCLES_WORK = 32;
+
 export function overlapsOf(
   forms: readonly Form[],
   sides: PairTable<Sides>,
+  measure: Measure,
   { bare, from }: EdgeForms,
   spend: (work: number) => void,
 ): Overlaps {
-  return {
+  const overlaps: Overlaps = {
+    measure,
     sides,
     circlesOf: kept((form) => inscribedCircles(forms[form] as Form, spend)),
     tails: forms.map(
@@ -52,7 +77,14 @@ export function overlapsOf(
     barePartsOf: kept((form) => flatParts(bare[form] as Form)),
     edgesFrom: from,
     asked: 0,
+    maps: overlapMaps(forms.length, (first, second, x, y) =>
+      measuredRoot(overlaps, first, second, x, y),
+    ),
+    spend,
+    askedForMap: 0,
+    work: 0,
   };
+  return overlaps;
 }
 
 /** Whether the sums of two forms are so few that they are made at once, and that the depth tells their overlap well. */
@@ -64,31 +96,98 @@ function areSimple({ partsOf }: Overlaps, first: number, second: number): boolea
  * The sides of the sums of a pair that has none yet, or null where they are not worth their while: two forms that seldom come near to one another
  * are told apart by their parts sooner than by sums. Which pairs come near often is found by chance, so that no count of each is kept.
  */
-export function sidesWorthMaking(overlaps: Overlaps, first: number, second: number): Sides | null {
+function sidesWorthMaking(overlaps: Overlaps, first: number, second: number): Sides | null {
   if (areSimple(overlaps, first, second)) return overlaps.sides(first, second);
   overlaps.asked++;
   return overlaps.asked % ASKED_FOR_SUMS === 0 ? overlaps.sides(first, second) : null;
 }
 
-/** Two forms, the sides of their sums where they have been made, and the first one's origin seen from the second one's. */
-export function overlapAt(
+/**
+ * The root of the overlap of two forms, (x, y) being the first one's origin seen from the second one's; 0 just where they do not overlap.
+ * `map` is the number of their map. It may be given up, and then is not less than `bound`, once it reaches that.
+ */
+export function rootAt(
   overlaps: Overlaps,
-  measure: Measure,
-  sides: Sides | null,
+  map: number,
   first: number,
   second: number,
   x: number,
   y: number,
   bound: number,
 ): number {
-  const byDepth = measure === 'depth' && areSimple(overlaps, first, second);
-  if (byDepth && sides !== null) return depthAt(sides, x, y);
-  const meet =
+  const root = map === 0 ? UNSURE : rootOnMap(overlaps.maps, map, x, y);
+  return root === UNSURE ? exactRootAt(overlaps, map, first, second, x, y, bound) : root;
+}
+
+/** The same where no map tells it. */
+function exactRootAt(
+  overlaps: Overlaps,
+  map: number,
+  first: number,
+  second: number,
+  x: number,
+  y: number,
+  bound: number,
+): number {
+  const { maps, measure } = overlaps;
+  const sides = overlaps.sides.row(first)[second] ?? sidesWorthMaking(overlaps, first, second);
+  overlaps.work += exactWork(overlaps, sides, first, second);
+  if (map === 0 && sides !== null) countForMap(overlaps, first, second, sides);
+  if (sides !== null && measure === 'depth' && areSimple(overlaps, first, second))
+    return Math.sqrt(depthAt(sides, x, y));
+  const doOverlap =
     sides === null
       ? doMeet(movingParts(overlaps, first, second), overlaps.partsOf(second), x, y)
       : isInside(sides, x, y);
-  if (!meet) return 0;
-  const { tails, circlesOf } = overlaps;
+  if (!doOverlap) return 0;
+  if (map !== 0) return rootBetween(maps, map, x, y);
+  overlaps.work += CIRCLES_WORK;
+  return Math.sqrt(byCircles(overlaps, first, second, x, y, bound * bound));
+}
+
+function exactWork(
+  { partsOf }: Overlaps,
+  sides: Sides | null,
+  first: number,
+  second: number,
+): number {
+  if (sides !== null) return EXACT_WORK + (sides.length >> 4);
+  return EXACT_WORK + ((partsOf(first).length * partsOf(second).length) >> 7);
+}
+
+/** Makes a map for a pair that is asked for; which pairs are asked for often is found by chance. */
+function countForMap(overlaps: Overlaps, first: number, second: number, sides: Sides): void {
+  overlaps.askedForMap++;
+  if (overlaps.askedForMap % ASKED_FOR_MAP > 0) return;
+  const bothMove = first !== second && second < overlaps.edgesFrom;
+  addMap(overlaps.maps, [first, second], sides, bothMove);
+  overlaps.spend(MAPPED_SUM_WORK * (sides[0] as number));
+}
+
+/** The root of the measure, whether the forms overlap or not. */
+function measuredRoot(
+  overlaps: Overlaps,
+  first: number,
+  second: number,
+  x: number,
+  y: number,
+): number {
+  const isDepth = overlaps.measure === 'depth' && areSimple(overlaps, first, second);
+  return Math.sqrt(
+    isDepth
+      ? depthAt(overlaps.sides(first, second), x, y)
+      : byCircles(overlaps, first, second, x, y, Number.POSITIVE_INFINITY),
+  );
+}
+
+function byCircles(
+  { tails, circlesOf, measure }: Overlaps,
+  first: number,
+  second: number,
+  x: number,
+  y: number,
+  bound: number,
+): number {
   const [circles, others] = [circlesOf(first), circlesOf(second)];
   const tail = Math.max(tails[first] as number, tails[second] as number);
   // Divided by a radius the area that circles give is a length, as a depth is.

@@ -2,7 +2,7 @@ import { countOf, hasPacks, pricesOf } from '../priced.ts';
 import type { Candidate, PackingTask, Search, Strategy } from '../task.ts';
 import { climb, type Trial } from './climb.ts';
 import { type Construction, construct, type Recipe } from './construct.ts';
-import { crowdOf, sheetsOf } from './crowd.ts';
+import { crowdOf, sheetsOf, takeWork } from './crowd.ts';
 import { spotFinder } from './find-spot.ts';
 import { onCheaperPacks } from './on-cheaper-packs.ts';
 import type { Measure } from './overlap.ts';
@@ -36,7 +36,7 @@ const BUILD_OVERHEAD = 50;
 export const packOutlines: Strategy = (task, search) => {
   const { budget, random } = search;
   if (task.bodies.length === 0) return { sheets: [], unplaced: [] };
-  const setup = setupOf(task, (work) => budget.spend(work));
+  const setup = setupOf(task, measureOf(search.track), (work) => budget.spend(work));
   const total = budget.left;
   const findSpot = spotFinder(setup, budget);
   const tools = { setup, findSpot, inHurry: () => budget.exhausted };
@@ -58,15 +58,13 @@ export const packOutlines: Strategy = (task, search) => {
   const begun = isOurs(search.start)
     ? search.start
     : betterOf(setup, climbed(), loosened(setup, search));
-  const measure = measureOf(search.track);
-  const aim = { ...search, setup, measure, recipes: recipesFor(task), build };
+  const aim = { ...search, setup, recipes: recipesFor(task), build };
   const aimed = hasPacks(pricesOf(task)) ? onCheaperPacks(begun, aim) : begun;
   const fitted = refitted(tools, aimed, search);
 
   let stopAt = restFor(search, valueOfCandidate(setup, fitted));
   const squeezed = squeeze(fitted, {
     setup,
-    measure,
     random,
     better: (candidate) => {
       search.found(candidate);
@@ -91,13 +89,13 @@ function measureOf(track: number): Measure {
  * The layout of boxes that was found before, as a start that is never worse than boxes; null where there is none. A form may reach over its box by a few
  * base lengths (see forms.ts), so the bodies are moved apart first where that is needed.
  */
-function loosened(setup: Setup, { start, random, budget, track }: Search): Candidate | null {
+function loosened(setup: Setup, { start, random, budget }: Search): Candidate | null {
   const { sheets, unplaced } = start;
   if (sheets.length === 0 || setup.task.bodies.length > MOST_BODIES) return null;
   const boxes = sheets.map(({ stock, spots }) => ({ stock, spots }));
-  const crowd = crowdOf(setup, { sheets: boxes, unplaced }, measureOf(track));
+  const crowd = crowdOf(setup, { sheets: boxes, unplaced });
   const isFree = separate(crowd, random, LOOSENING, () => !budget.exhausted);
-  budget.spend(crowd.work);
+  budget.spend(takeWork(crowd));
   return isFree ? { sheets: sheetsOf(crowd), unplaced } : null;
 }
 

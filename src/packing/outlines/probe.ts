@@ -1,18 +1,16 @@
 import { type Crowd, type CrowdSheet, formIndex, type Place } from './crowd.ts';
 import type { Form } from './forms.ts';
 import { findNear } from './near.ts';
-import { overlapAt, sidesWorthMaking } from './overlap.ts';
+import { rootAt } from './overlap.ts';
 
 /** A place with the weighted loss that a body would have there. */
 export interface Probe extends Place {
   readonly loss: number;
 }
 
-/** What an evaluation costs, what each look at an entry, what a test of two forms whose boxes overlap, beside the sides of their sums, and what their circles. */
-const LOSS_WORK = 14;
-const LOOK_WORK = 0.35;
-const PAIR_WORK = 10;
-const CIRCLES_WORK = 32;
+/** What an evaluation costs, and each entry whose box overlaps. */
+const LOSS_WORK = 27;
+const ROOT_WORK = 11;
 
 /** Where the origin of a form may lie on a sheet, ends included. */
 export interface Range {
@@ -41,9 +39,9 @@ export function lossAt(
   y: number,
   bound: number,
 ): number {
-  const { setup, measure, form: forms, x: xs, y: ys, left, right, bottom, top } = crowd;
+  const { setup, form: forms, x: xs, y: ys, left, right, bottom, top } = crowd;
   const { weight, size } = crowd;
-  const { members, near } = crowd.sheets[sheet] as CrowdSheet;
+  const { near } = crowd.sheets[sheet] as CrowdSheet;
   const { reach } = setup.forms[form] as Form;
   const minX = x + reach.minX;
   const maxX = x + reach.maxX;
@@ -52,29 +50,22 @@ export function lossAt(
   const most = bound / (size[i] as number);
   const pairs = i * crowd.total;
   const { overlaps } = setup;
-  const row = overlaps.sides.row(form);
-  const ownLength = overlaps.partsOf(form).length;
-  const count = near === null ? members.length : findNear(near, minX, minY, maxX, maxY);
-  const others = near === null ? members : near.found;
+  const maps = overlaps.maps.ofForm[form] as Int32Array;
+  const count = findNear(near, minX, minY, maxX, maxY);
+  const { found } = near;
   let sum = 0;
-  let work = LOSS_WORK + Math.floor(LOOK_WORK * count);
+  let work = LOSS_WORK + count;
   for (let k = 0; k < count; k++) {
-    const j = others[k] as number;
+    const j = found[k] as number;
     if (minX >= (right[j] as number) || maxX <= (left[j] as number)) continue;
     if (minY >= (top[j] as number) || maxY <= (bottom[j] as number) || j === i) continue;
-    const still = forms[j] as number;
-    const sides = row[still] ?? sidesWorthMaking(overlaps, form, still);
-    work +=
-      PAIR_WORK +
-      (sides === null ? (ownLength * overlaps.partsOf(still).length) >> 7 : sides.length >> 4);
     const factor = (weight[pairs + j] as number) * (size[j] as number);
     const room = (most - sum) / factor;
     const dx = x - (xs[j] as number);
     const dy = y - (ys[j] as number);
-    const overlap = overlapAt(overlaps, measure, sides, form, still, dx, dy, room * room);
-    if (overlap === 0) continue;
-    if (measure === 'circles' || sides === null) work += CIRCLES_WORK;
-    sum += factor * Math.sqrt(overlap);
+    const still = forms[j] as number;
+    sum += factor * rootAt(overlaps, maps[still] as number, form, still, dx, dy, room);
+    work += ROOT_WORK;
     if (sum >= most) break;
   }
   crowd.work += work;

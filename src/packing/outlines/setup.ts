@@ -4,7 +4,7 @@ import type { PackingTask } from '../task.ts';
 import { sidesTable } from './depth.ts';
 import { type Forbidden, forbiddenTable } from './forbidden.ts';
 import { coarseParts, type Form, type Forms, formsOf, rectangleForm } from './forms.ts';
-import { type Overlaps, overlapsOf } from './overlap.ts';
+import { type Measure, type Overlaps, overlapsOf } from './overlap.ts';
 import type { PairTable } from './pair-table.ts';
 import { type TurnChoices, turnChoices } from './turn-choices.ts';
 
@@ -40,7 +40,7 @@ export interface Fixed {
 }
 
 /** `spend` is told of the work for the forms, and later of that for each pair of them when it is first looked at. */
-export function setupOf(task: PackingTask, spend: (work: number) => void): Setup {
+export function setupOf(task: PackingTask, measure: Measure, spend: (work: number) => void): Setup {
   const { forms: bodyForms, ofBody } = formsOf(task, spend);
   const spaced = [...bodyForms];
   const keepOutsOf = task.stocks.map(({ keepOuts }) =>
@@ -64,7 +64,7 @@ export function setupOf(task: PackingTask, spend: (work: number) => void): Setup
     room: MOST_COARSE_CORNERS,
   });
   const sides = sidesTable(forms.length, forbidden);
-  const overlaps = overlapsOf(forms, sides, edges, spend);
+  const overlaps = overlapsOf(forms, sides, measure, edges, spend);
   const turnsOfBody = turnsOf(task);
   return {
     task,

@@ -54,7 +54,7 @@ function bestOnLine(crowd: Crowd, i: number, from: Probe, level: boolean): Probe
     const next = lossAt(crowd, i, form, sheet, nextX, nextY, loss);
     if (next < loss) [x, y, loss] = [nextX, nextY, next];
   }
-  crowd.work += 2 * covers.length * covers.length;
+  crowd.work += covers.length * covers.length;
   return loss < from.loss ? { sheet, orientation, x, y, loss } : null;
 }
 
@@ -64,7 +64,12 @@ function leastCovered(covers: readonly Cover[], least: number, most: number): re
   const weights: number[] = [];
   const consider = (at: number) => {
     let sum = 0;
-    for (const { low, high, weight } of covers) if (low < at && at < high) sum += weight;
+    const most =
+      places.length < MOST_PLACES ? Number.POSITIVE_INFINITY : (weights.at(-1) as number);
+    for (let k = 0; k < covers.length && sum < most; k++) {
+      const { low, high, weight } = covers[k] as Cover;
+      if (low < at && at < high) sum += weight;
+    }
     let rank = places.length;
     while (rank > 0 && sum < (weights[rank - 1] as number)) rank--;
     if (rank === MOST_PLACES) return;

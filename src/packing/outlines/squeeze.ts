@@ -10,8 +10,7 @@ import {
   restartAttempt,
   stepAttempt,
 } from './attempts.ts';
-import { type Crowd, crowdOf, savePlaces, sheetsOf } from './crowd.ts';
-import type { Measure } from './overlap.ts';
+import { type Crowd, crowdOf, savePlaces, sheetsOf, takeWork } from './crowd.ts';
 import { type Patience, separate } from './separate.ts';
 import { settle } from './settle.ts';
 import type { Setup } from './setup.ts';
@@ -21,7 +20,6 @@ import { totalLoss } from './weights.ts';
 /** What a squeeze asks of its surroundings. */
 export interface Squeeze {
   readonly setup: Setup;
-  readonly measure: Measure;
   readonly random: Random;
   /** Told of every better candidate. */
   readonly better: (candidate: Candidate) => void;
@@ -138,15 +136,9 @@ function withFailure(failures: readonly Failure[], crowd: Crowd): readonly Failu
   return [...failures, failure].sort((a, b) => a.loss - b.loss).slice(0, MOST_FAILURES_KEPT);
 }
 
-function takeWork(crowd: Crowd): number {
-  const { work } = crowd;
-  crowd.work = 0;
-  return work;
-}
-
 /** The layout with its bodies slid together, if that is better. */
-function settled(best: Candidate, { setup, better, measure }: Squeeze): Candidate {
-  const crowd = crowdOf(setup, best, measure);
+function settled(best: Candidate, { setup, better }: Squeeze): Candidate {
+  const crowd = crowdOf(setup, best);
   settle(crowd);
   const candidate = { sheets: sheetsOf(crowd), unplaced: best.unplaced };
   const gain = compareValues(valueOfCandidate(setup, candidate), valueOfCandidate(setup, best));
