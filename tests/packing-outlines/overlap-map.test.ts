@@ -37,9 +37,12 @@ describe('a map of overlaps', () => {
       const map = mapOf(overlaps, 0, 1);
       let known = 0;
       for (const { x, y } of PLACES) {
-        const told = rootOnMap(overlaps.maps, map, x, y);
+        const told = rootOnMap(overlaps.maps, map, x, y, false);
         if (told !== UNSURE) expect(told > 0).toBe(isInside(sides, x, y));
-        if (told > 0) known++;
+        if (told > 0) {
+          known++;
+          expect(rootOnMap(overlaps.maps, map, x, y, true)).toBe(told);
+        }
         expect(rootOf(overlaps, map, x, y) > 0).toBe(isInside(sides, x, y));
       }
       expect(known).toBeGreaterThan(0);
@@ -63,8 +66,8 @@ describe('a map of overlaps', () => {
     for (const overlaps of pairs('circles')) {
       addMap(overlaps.maps, [0, 1], overlaps.sides(0, 1), true);
       for (const { x, y } of PLACES)
-        expect(rootOnMap(overlaps.maps, mapOf(overlaps, 1, 0), 0 - x, 0 - y)).toBe(
-          rootOnMap(overlaps.maps, mapOf(overlaps, 0, 1), x, y),
+        expect(rootOnMap(overlaps.maps, mapOf(overlaps, 1, 0), 0 - x, 0 - y, false)).toBe(
+          rootOnMap(overlaps.maps, mapOf(overlaps, 0, 1), x, y, false),
         );
     }
   });

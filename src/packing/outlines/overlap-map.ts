@@ -65,33 +65,26 @@ export function overlapMaps(forms: number, rootAt: RootAt): OverlapMaps {
   };
 }
 
-/** The root where the map knows it, else `UNSURE`. */
-export function rootOnMap(maps: OverlapMaps, map: number, x: number, y: number): number {
+/** The root where the map knows it, else `UNSURE`; always a root where the forms are known to overlap. */
+export function rootOnMap(
+  maps: OverlapMaps,
+  map: number,
+  x: number,
+  y: number,
+  areOver: boolean,
+): number {
   const { frames, kinds } = maps;
   const at = Math.abs(map) - 1;
+  const sign = map > 0 ? 1 : -1;
   const f = FRAME * at;
-  const [fromLeft, fromBelow] = map > 0 ? [x, y] : [0 - x, 0 - y];
-  const u = (fromLeft - (frames[f] as number)) * (frames[f + 2] as number);
-  const v = (fromBelow - (frames[f + 1] as number)) * (frames[f + 3] as number);
+  const u = (sign * x - (frames[f] as number)) * (frames[f + 2] as number);
+  const v = (sign * y - (frames[f + 1] as number)) * (frames[f + 3] as number);
   const column = Math.floor(u);
   const row = Math.floor(v);
   if (column < 0 || row < 0 || column >= CELLS || row >= CELLS) return 0;
   const kind = kinds[CELLS_OF_MAP * at + row * CELLS + column];
   if (kind === CLEAR) return 0;
-  if (kind === BORDER) return UNSURE;
-  return between(maps, at, CORNERS_OF_MAP * at + row * CORNERS + column, u - column, v - row);
-}
-
-/** The root between the corners of the cell, of which some may be clear: for roots that do not vanish at a contact. */
-export function rootBetween(maps: OverlapMaps, map: number, x: number, y: number): number {
-  const { frames } = maps;
-  const at = Math.abs(map) - 1;
-  const f = FRAME * at;
-  const sign = Math.sign(map);
-  const u = (sign * x - (frames[f] as number)) * (frames[f + 2] as number);
-  const v = (sign * y - (frames[f + 1] as number)) * (frames[f + 3] as number);
-  const column = Math.floor(u);
-  const row = Math.floor(v);
+  if (kind === BORDER && !areOver) return UNSURE;
   return between(maps, at, CORNERS_OF_MAP * at + row * CORNERS + column, u - column, v - row);
 }
 

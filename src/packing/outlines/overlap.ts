@@ -4,14 +4,7 @@ import type { Form } from './forms.ts';
 import { type Circles, circlesOverlap, inscribedCircles } from './inscribed.ts';
 import { kept } from './kept.ts';
 import { doMeet, type FlatParts, flatParts } from './meet.ts';
-import {
-  addMap,
-  type OverlapMaps,
-  overlapMaps,
-  rootBetween,
-  rootOnMap,
-  UNSURE,
-} from './overlap-map.ts';
+import { addMap, type OverlapMaps, overlapMaps, rootOnMap, UNSURE } from './overlap-map.ts';
 import type { PairTable } from './pair-table.ts';
 
 /**
@@ -115,7 +108,7 @@ export function rootAt(
   y: number,
   bound: number,
 ): number {
-  const root = map === 0 ? UNSURE : rootOnMap(overlaps.maps, map, x, y);
+  const root = map === 0 ? UNSURE : rootOnMap(overlaps.maps, map, x, y, false);
   return root === UNSURE ? exactRootAt(overlaps, map, first, second, x, y, bound) : root;
 }
 
@@ -140,7 +133,7 @@ function exactRootAt(
       ? doMeet(movingParts(overlaps, first, second), overlaps.partsOf(second), x, y)
       : isInside(sides, x, y);
   if (!doOverlap) return 0;
-  if (map !== 0) return rootBetween(maps, map, x, y);
+  if (map !== 0) return rootOnMap(maps, map, x, y, true);
   overlaps.work += CIRCLES_WORK;
   return Math.sqrt(byCircles(overlaps, first, second, x, y, bound * bound));
 }
