@@ -63,6 +63,7 @@ export function crowdOf(setup: Setup, candidate: Candidate): Crowd {
     ...spots.map((spot) => ({ ...spot, form: formIndex(setup, spot.body, spot.orientation) })),
     ...keepOuts.map((keepOut) => ({ ...keepOut, body: -1, orientation: 0 })),
   ];
+  const mean = meanSize(setup, entries);
   const crowd: Crowd = {
     setup,
     count: spots.length,
@@ -81,7 +82,7 @@ export function crowdOf(setup: Setup, candidate: Candidate): Crowd {
     sheets: candidate.sheets.map(({ stock }, sheet) => {
       const members = entries.flatMap((entry, i) => (entry.sheet === sheet ? [i] : []));
       const room = setup.rooms[stock] as Room;
-      const near = nearOf(room, meanSize(setup, entries), total);
+      const near = nearOf(room, mean, total);
       return { stock, endX: room.maxX, members, near };
     }),
     loss: new Float64Array(total * total),

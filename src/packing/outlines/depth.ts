@@ -92,15 +92,14 @@ export function sumBoxes(sides: Sides): readonly SumBox[] {
   const boxes: SumBox[] = [];
   let p = 1;
   for (let k = sides[0] as number; k > 0; k--) {
-    const [minX, maxX, minY, maxY, count] = sides.subarray(p, p + HEAD) as unknown as readonly [
-      number,
-      number,
-      number,
-      number,
-      number,
-    ];
-    boxes.push({ p, minX, maxX, minY, maxY });
-    p += HEAD + SIDE * count;
+    boxes.push({
+      p,
+      minX: sides[p] as number,
+      maxX: sides[p + 1] as number,
+      minY: sides[p + 2] as number,
+      maxY: sides[p + 3] as number,
+    });
+    p += HEAD + SIDE * (sides[p + 4] as number);
   }
   return boxes;
 }

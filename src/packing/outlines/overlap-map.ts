@@ -44,6 +44,7 @@ const CORNERS_OF_MAP = CORNERS * CORNERS;
 const CLEAR = 0;
 const BORDER = 1;
 const WITHIN = 2;
+const KINDS = { clear: CLEAR, border: BORDER, within: WITHIN };
 
 const FRAME = 4;
 
@@ -186,10 +187,7 @@ function enter({ frames, kinds }: OverlapMaps, at: number, sides: Sides, sum: Su
         minY: minY + row / perY - 1,
         maxY: minY + (row + 1) / perY + 1,
       });
-      kinds[cell] = Math.max(
-        kinds[cell] as number,
-        lies === 'within' ? WITHIN : lies === 'clear' ? CLEAR : BORDER,
-      );
+      kinds[cell] = Math.max(kinds[cell] as number, KINDS[lies]);
     }
 }
 

@@ -64,9 +64,9 @@ function leastCovered(covers: readonly Cover[], least: number, most: number): re
   const weights: number[] = [];
   const consider = (at: number) => {
     let sum = 0;
-    const most =
+    const enough =
       places.length < MOST_PLACES ? Number.POSITIVE_INFINITY : (weights.at(-1) as number);
-    for (let k = 0; k < covers.length && sum < most; k++) {
+    for (let k = 0; k < covers.length && sum < enough; k++) {
       const { low, high, weight } = covers[k] as Cover;
       if (low < at && at < high) sum += weight;
     }
