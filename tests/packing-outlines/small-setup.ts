@@ -7,6 +7,7 @@ import { sidesTable } from '../../src/packing/outlines/depth.ts';
 import { forbiddenTable } from '../../src/packing/outlines/forbidden.ts';
 import type { Form } from '../../src/packing/outlines/forms.ts';
 import { type Measure, overlapsOf } from '../../src/packing/outlines/overlap.ts';
+import { rootGrids } from '../../src/packing/outlines/root-grids.ts';
 import type { Fixed, Setup } from '../../src/packing/outlines/setup.ts';
 import { jobOf, sheetOf } from '../helpers/jobs.ts';
 
@@ -26,6 +27,13 @@ export function smallSetup(
     room: Number.POSITIVE_INFINITY,
     spend: () => undefined,
   });
+  const overlaps = overlapsOf(
+    forms,
+    sidesTable(forms.length, forbidden),
+    measure,
+    edges,
+    () => undefined,
+  );
   return {
     task: packingTask(jobOf({ sheets: [sheetOf(width, height)], parts: [] }), 0),
     forms,
@@ -33,13 +41,8 @@ export function smallSetup(
     turnsOfBody: [],
     forbidden,
     coarselyForbidden: forbidden,
-    overlaps: overlapsOf(
-      forms,
-      sidesTable(forms.length, forbidden),
-      measure,
-      edges,
-      () => undefined,
-    ),
+    overlaps,
+    grids: rootGrids(forms, overlaps),
     rooms: [{ minX: 0, minY: 0, maxX: width, maxY: height, keepOuts: [] }],
   };
 }

@@ -1,12 +1,20 @@
 import type { Random } from '../random.ts';
 import { type Crowd, formIndex, type Place } from './crowd.ts';
+import { leastPlaces } from './least-places.ts';
 import type { Measure } from './overlap.ts';
 import { formAt, lossAt, type Probe, placeOf, rangeOf } from './probe.ts';
+import type { RootGrids } from './root-grids.ts';
 import { slideOnLines } from './slide-on-lines.ts';
 import type { TurnChoices } from './turn-choices.ts';
 
 const SAMPLES_ANYWHERE = 24;
-const SAMPLES = SAMPLES_ANYWHERE + 12;
+const SAMPLES_NEARBY = 12;
+
+/** How often a grid takes the place of samples anywhere. By depth the least loss may lie deep inside others, from where there is no way out. */
+const GRID_SHARE: Readonly<Record<Measure, number>> = { depth: 0.2, circles: 1 };
+
+/** An orientation and a sheet for the grid are drawn so often until they fit. */
+const MOST_DRAWS = 8;
 
 /** As many of the best places are refined. Circles tell so well which place is best that fewer will do. */
 const REFINED: Readonly<Record<Measure, number>> = { depth: 3, circles: 2 };
@@ -29,7 +37,8 @@ const KEEP_ORIENTATION = 0.7;
 /**
  * A better place for one body among others that stay: less weighted loss than now, or the same elsewhere; null where none was found.
  *
- * Idea: places drawn over all sheets and around the present place are compared, each given up as soon as it is not among the best ones.
+ * Idea: the best places of a grid over a sheet, or some drawn over all sheets, and some around the present place are compared, each given up as soon
+ * as it is not among the best ones.
  * These slide downhill along the axes and diagonals by steps that grow on success and shrink on failure. At the end the body is moved along
  * lines to exact contacts, which no step would meet.
  * Source: sampling and descent as described by Gardeyn & Vanden Berghe 2025, "An open-source heuristic to reboot 2D nesting research";
@@ -41,10 +50,7 @@ export function bestPlace(crowd: Crowd, i: number, random: Random): Probe | null
   const { sheet, x, y } = here;
   const now = lossAt(crowd, i, crowd.form[i] as number, sheet, x, y, Number.POSITIVE_INFINITY);
   const best: Probe[] = [{ ...here, loss: now }];
-  for (let k = 0; k < SAMPLES && (best[0] as Probe).loss > 0; k++) {
-    if (k < SAMPLES_ANYWHERE) sampleAnywhere(crowd, i, random, best);
-    else sampleNearby(crowd, i, random, best);
-  }
+  lookAround(crowd, i, random, best);
   const coarse = { first: FIRST_STEP, last: COARSE_STEP, random };
   let winner = best[0] as Probe;
   for (const probe of best) {
@@ -54,6 +60,37 @@ export function bestPlace(crowd: Crowd, i: number, random: Random): Probe | null
   winner = descend(crowd, i, winner, { first: COARSE_STEP, last: FINE_STEP, random });
   if (random() < LINES_SHARE[crowd.setup.overlaps.measure]) winner = slideOnLines(crowd, i, winner);
   return winner.loss <= now ? winner : null;
+}
+
+/** Puts the best places anywhere and nearby into `best`, and stops at one without loss. */
+function lookAround(crowd: Crowd, i: number, random: Random, best: Probe[]): void {
+  const { grids, overlaps } = crowd.setup;
+  const isFree = () => (best[0] as Probe).loss === 0;
+  if (grids !== null && random() < GRID_SHARE[overlaps.measure])
+    lookAllOver(crowd, grids, i, random, best);
+  else
+    for (let k = 0; k < SAMPLES_ANYWHERE && !isFree(); k++) sampleAnywhere(crowd, i, random, best);
+  for (let k = 0; k < SAMPLES_NEARBY && !isFree(); k++) sampleNearby(crowd, i, random, best);
+}
+
+/** Takes the best places of one orientation on one sheet, of the first of some draws that fit. */
+function lookAllOver(
+  crowd: Crowd,
+  grids: RootGrids,
+  i: number,
+  random: Random,
+  best: Probe[],
+): void {
+  for (let draw = 0; draw < MOST_DRAWS; draw++) {
+    const sheet = Math.floor(random() * crowd.sheets.length);
+    const orientation = anyOrientation(crowd, i, random);
+    const range = rangeOf(crowd, i, sheet, orientation);
+    if (range === null) continue;
+    const form = formIndex(crowd.setup, crowd.body[i] as number, orientation);
+    for (const { x, y } of leastPlaces(crowd, grids, i, { form, sheet, range }, random))
+      consider(crowd, i, { sheet, orientation, x, y }, best);
+    return;
+  }
 }
 
 function sampleAnywhere(crowd: Crowd, i: number, random: Random, best: Probe[]): void {

@@ -6,6 +6,7 @@ import { type Forbidden, forbiddenTable } from './forbidden.ts';
 import { coarseParts, type Form, type Forms, formsOf, rectangleForm } from './forms.ts';
 import { type Measure, type Overlaps, overlapsOf } from './overlap.ts';
 import type { PairTable } from './pair-table.ts';
+import { type RootGrids, rootGrids } from './root-grids.ts';
 import { type TurnChoices, turnChoices } from './turn-choices.ts';
 
 /** What all searches of one task share: the forms, where they may not come to one another, and the room on each stock. */
@@ -19,6 +20,8 @@ export interface Setup {
   /** The same with the hull in the place of each form that fills it nearly. */
   readonly coarselyForbidden: PairTable<Forbidden>;
   readonly overlaps: Overlaps;
+  /** Null where there are too many forms. */
+  readonly grids: RootGrids | null;
   readonly rooms: readonly Room[];
 }
 
@@ -74,6 +77,7 @@ export function setupOf(task: PackingTask, measure: Measure, spend: (work: numbe
     forbidden,
     coarselyForbidden,
     overlaps,
+    grids: rootGrids(forms, overlaps),
     rooms,
   };
 }

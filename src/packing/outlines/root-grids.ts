@@ -1,0 +1,74 @@
+import type { Form } from './forms.ts';
+import { type Overlaps, rootAt } from './overlap.ts';
+import { type PairTable, pairTable } from './pair-table.ts';
+
+/**
+ * The roots of the overlap of any two forms at the points of one grid, so that those of many forms can be added up point by point.
+ * An index of a grid is where the first form's origin lies, seen from the second one's, in pitches.
+ */
+export interface RootGrids {
+  /** Between two points of the grid, along x as along y. */
+  readonly pitch: number;
+  readonly of: PairTable<RootGrid>;
+  /** What the roots are added up in. */
+  readonly sums: Float64Array;
+}
+
+/** Two forms do not overlap outside of it. */
+export interface RootGrid {
+  readonly fromColumn: number;
+  readonly fromRow: number;
+  readonly columns: number;
+  readonly rows: number;
+  /** By rows. */
+  readonly roots: Float32Array;
+}
+
+/** Pitches along the side of a square that is as large as the forms are on average. */
+const PITCHES = 6;
+
+/** With more forms than this the grids of all their pairs would take longer than they save. */
+const MOST_FORMS = 128;
+
+/** As many points may be added up at once. */
+export const MOST_POINTS = 8192;
+
+/** About 30 million bytes. */
+const MOST_ROOTS = 8e6;
+const GRID_OVERHEAD = 40;
+
+/** The grids of the forms, each made when first asked for; null where there are too many forms. */
+export function rootGrids(forms: readonly Form[], overlaps: Overlaps): RootGrids | null {
+  if (forms.length === 0 || forms.length > MOST_FORMS) return null;
+  const area = forms.reduce((sum, form) => sum + form.area, 0) / forms.length;
+  const pitch = Math.max(1, Math.sqrt(area) / PITCHES);
+  const of = pairTable({
+    count: forms.length,
+    make: (first, second) => gridOf(overlaps, pitch, [first, second], forms),
+    sizeOf: ({ roots }) => GRID_OVERHEAD + roots.length,
+    room: MOST_ROOTS,
+  });
+  return { pitch, of, sums: new Float64Array(MOST_POINTS) };
+}
+
+function gridOf(
+  overlaps: Overlaps,
+  pitch: number,
+  [first, second]: readonly [number, number],
+  forms: readonly Form[],
+): RootGrid {
+  const { reach: own } = forms[first] as Form;
+  const { reach: other } = forms[second] as Form;
+  const fromColumn = Math.floor((other.minX - own.maxX) / pitch) + 1;
+  const fromRow = Math.floor((other.minY - own.maxY) / pitch) + 1;
+  const columns = Math.max(0, Math.ceil((other.maxX - own.minX) / pitch) - fromColumn);
+  const rows = Math.max(0, Math.ceil((other.maxY - own.minY) / pitch) - fromRow);
+  const map = overlaps.maps.ofForm[first]?.[second] ?? 0;
+  const roots = Float32Array.from({ length: columns * rows }, (_, k) => {
+    const row = Math.floor(k / columns);
+    const x = Math.round((fromColumn + k - row * columns) * pitch);
+    const y = Math.round((fromRow + row) * pitch);
+    return rootAt(overlaps, map, first, second, x, y, Number.POSITIVE_INFINITY);
+  });
+  return { fromColumn, fromRow, columns, rows, roots };
+}
