@@ -125,9 +125,11 @@ function exactRootAt(
   const { maps, measure } = overlaps;
   const sides = overlaps.sides.row(first)[second] ?? sidesWorthMaking(overlaps, first, second);
   overlaps.work += exactWork(overlaps, sides, first, second);
-  if (map === 0 && sides !== null) countForMap(overlaps, first, second, sides);
-  if (sides !== null && measure === 'depth' && areSimple(overlaps, first, second))
-    return Math.sqrt(depthAt(sides, x, y));
+  const isByDepth = sides !== null && measure === 'depth' && areSimple(overlaps, first, second);
+  // The sides of a single sum are looked at sooner than a map.
+  const mayMap = map === 0 && sides !== null && !(isByDepth && sides[0] === 1);
+  if (mayMap) countForMap(overlaps, first, second, sides);
+  if (isByDepth) return Math.sqrt(depthAt(sides, x, y));
   const doOverlap =
     sides === null
       ? doMeet(movingParts(overlaps, first, second), overlaps.partsOf(second), x, y)
