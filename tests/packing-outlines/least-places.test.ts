@@ -162,7 +162,7 @@ describe('the grids of roots', () => {
 
   it('are not made of very many forms', () => {
     const { forms, overlaps } = smallSetup([randomParts(seededRandom(9), 60)], 300, 300);
-    const many = Array.from({ length: 128 }, () => forms[0]).filter((form) => form !== undefined);
+    const many = Array.from({ length: 160 }, () => forms[0]).filter((form) => form !== undefined);
     expect(rootGrids(many, overlaps)).not.toBeNull();
     expect(rootGrids([...many, ...forms], overlaps)).toBeNull();
   });

@@ -28,7 +28,7 @@ export interface RootGrid {
 const PITCHES = 6;
 
 /** With more forms than this the grids of all their pairs would take longer than they save. */
-const MOST_FORMS = 128;
+const MOST_FORMS = 160;
 
 /** As many points may be added up at once. */
 export const MOST_POINTS = 8192;
