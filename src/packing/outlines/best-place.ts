@@ -2,7 +2,7 @@ import type { Random } from '../random.ts';
 import { type Crowd, formIndex, type Place } from './crowd.ts';
 import { leastPlaces } from './least-places.ts';
 import type { Measure } from './overlap.ts';
-import { formAt, lossAt, type Probe, placeOf, rangeOf } from './probe.ts';
+import { formAt, lossAt, type Probe, placeOf, type Range, rangeOf } from './probe.ts';
 import type { RootGrids } from './root-grids.ts';
 import { slideOnLines } from './slide-on-lines.ts';
 import type { TurnChoices } from './turn-choices.ts';
@@ -13,7 +13,8 @@ const SAMPLES_NEARBY = 12;
 /** How often a grid takes the place of samples anywhere. By depth the least loss may lie deep inside others, from where there is no way out. */
 const GRID_SHARE: Readonly<Record<Measure, number>> = { depth: 0.2, circles: 1 };
 
-/** An orientation and a sheet for the grid are drawn so often until they fit. */
+/** On as many sheets a grid is looked at, and so often an orientation is drawn until one fits there. */
+const MOST_SHEETS = 8;
 const MOST_DRAWS = 8;
 
 /** As many of the best places are refined. Circles tell so well which place is best that fewer will do. */
@@ -73,7 +74,7 @@ function lookAround(crowd: Crowd, i: number, random: Random, best: Probe[]): voi
   for (let k = 0; k < SAMPLES_NEARBY && !isFree(); k++) sampleNearby(crowd, i, random, best);
 }
 
-/** Takes the best places of one orientation on one sheet, of the first of some draws that fit. */
+/** Takes the best places on each of some sheets, in one orientation that fits there. */
 function lookAllOver(
   crowd: Crowd,
   grids: RootGrids,
@@ -81,16 +82,32 @@ function lookAllOver(
   random: Random,
   best: Probe[],
 ): void {
-  for (let draw = 0; draw < MOST_DRAWS; draw++) {
-    const sheet = Math.floor(random() * crowd.sheets.length);
-    const orientation = anyOrientation(crowd, i, random);
-    const range = rangeOf(crowd, i, sheet, orientation);
-    if (range === null) continue;
+  const count = crowd.sheets.length;
+  const from = Math.floor(random() * count);
+  for (let look = 0; look < Math.min(count, MOST_SHEETS); look++) {
+    const sheet = (from + look) % count;
+    const place = anyOn(crowd, i, sheet, random);
+    if (place === null) continue;
+    const { orientation, range } = place;
     const form = formIndex(crowd.setup, crowd.body[i] as number, orientation);
     for (const { x, y } of leastPlaces(crowd, grids, i, { form, sheet, range }, random))
       consider(crowd, i, { sheet, orientation, x, y }, best);
-    return;
   }
+}
+
+/** An orientation that fits on the sheet, and where; null where some draws find none. */
+function anyOn(
+  crowd: Crowd,
+  i: number,
+  sheet: number,
+  random: Random,
+): { readonly orientation: number; readonly range: Range } | null {
+  for (let draw = 0; draw < MOST_DRAWS; draw++) {
+    const orientation = anyOrientation(crowd, i, random);
+    const range = rangeOf(crowd, i, sheet, orientation);
+    if (range !== null) return { orientation, range };
+  }
+  return null;
 }
 
 function sampleAnywhere(crowd: Crowd, i: number, random: Random, best: Probe[]): void {
