@@ -38,13 +38,13 @@ const KEEP_ORIENTATION = 0.7;
 /**
  * A better place for one body among others that stay: less weighted loss than now, or the same elsewhere; null where none was found.
  *
- * Idea: the best places of a grid over a sheet, or some drawn over all sheets, and some around the present place are compared, each given up as soon
- * as it is not among the best ones.
+ * Idea: the best places of a grid over some sheets, or places drawn over all of them, and some around the present place are compared, each given up as
+ * soon as it is not among the best ones.
  * These slide downhill along the axes and diagonals by steps that grow on success and shrink on failure. At the end the body is moved along
  * lines to exact contacts, which no step would meet.
  * Source: sampling and descent as described by Gardeyn & Vanden Berghe 2025, "An open-source heuristic to reboot 2D nesting research";
  * the line moves by Umetani et al. 2009, "Solving the irregular strip packing problem via guided local search for overlap minimization".
- * Cost: about a hundred evaluations, each a pass over the bodies of one sheet.
+ * Cost: about a hundred evaluations, each a pass over the bodies near by; fewer where grids are looked at, and what is added up for those.
  */
 export function bestPlace(crowd: Crowd, i: number, random: Random): Probe | null {
   const here = placeOf(crowd, i);
@@ -74,7 +74,7 @@ function lookAround(crowd: Crowd, i: number, random: Random, best: Probe[]): voi
   for (let k = 0; k < SAMPLES_NEARBY && !isFree(); k++) sampleNearby(crowd, i, random, best);
 }
 
-/** Takes the best places on each of some sheets, in one orientation that fits there. */
+/** Puts the best places on each of some sheets into `best`, in one orientation that fits there. */
 function lookAllOver(
   crowd: Crowd,
   grids: RootGrids,

@@ -3,7 +3,7 @@ import type { Crowd, CrowdSheet } from './crowd.ts';
 import type { Form } from './forms.ts';
 import { findNear } from './near.ts';
 import type { Range } from './probe.ts';
-import { MOST_POINTS, type RootGrid, type RootGrids } from './root-grids.ts';
+import type { RootGrid, RootGrids } from './root-grids.ts';
 
 /** A form that may lie at any place of a range. */
 export interface Quest {
@@ -39,7 +39,7 @@ export function leastPlaces(
   quest: Quest,
   random: Random,
 ): readonly { readonly x: number; readonly y: number }[] {
-  const view = viewOf(quest.range, grids.pitch, random);
+  const view = viewOf(quest.range, grids, random);
   addUp(crowd, grids, i, quest, view);
   const first = leastPoint(grids.sums, view, -1);
   const second = leastPoint(grids.sums, view, first);
@@ -59,11 +59,15 @@ interface View {
   readonly rows: number;
 }
 
-function viewOf({ minX, minY, maxX, maxY }: Range, pitch: number, random: Random): View {
+function viewOf(
+  { minX, minY, maxX, maxY }: Range,
+  { pitch, sums }: RootGrids,
+  random: Random,
+): View {
   const allRows = Math.floor((maxY - minY) / pitch) + 1;
   const allColumns = Math.floor((maxX - minX) / pitch) + 1;
   const rows = Math.min(MOST_ROWS, allRows);
-  const columns = Math.min(Math.floor(MOST_POINTS / rows), allColumns);
+  const columns = Math.min(Math.floor(sums.length / rows), allColumns);
   const firstColumn = Math.floor(random() * (allColumns - columns + 1));
   const firstRow = Math.floor(random() * (allRows - rows + 1));
   return { minX: minX + firstColumn * pitch, minY: minY + firstRow * pitch, columns, rows };

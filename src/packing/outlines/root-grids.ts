@@ -10,7 +10,7 @@ export interface RootGrids {
   /** Between two points of the grid, along x as along y. */
   readonly pitch: number;
   readonly of: PairTable<RootGrid>;
-  /** What the roots are added up in. */
+  /** What the roots are added up in; no more points are looked at at once. */
   readonly sums: Float64Array;
 }
 
@@ -30,8 +30,8 @@ const PITCHES = 6;
 /** With more forms than this the grids of all their pairs would take longer than they save. */
 const MOST_FORMS = 160;
 
-/** As many points may be added up at once. */
-export const MOST_POINTS = 8192;
+/** As many points are looked at at once. */
+const MOST_POINTS = 8192;
 
 /** About 30 million bytes. */
 const MOST_ROOTS = 8e6;
