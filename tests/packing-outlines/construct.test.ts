@@ -85,7 +85,7 @@ interface Built {
 function construction(job: JobInput, inHurry: boolean): Built {
   const task = packingTask(jobOf(job), 0);
   const budget = new WorkBudget(PLENTY);
-  const setup = setupOf(task, 'circles', (work) => budget.spend(work));
+  const setup = setupOf(task, 'circles', budget);
   const tools = { setup, findSpot: spotFinder(setup, budget), inHurry: () => inHurry };
   const candidate = construct(tools, {
     order: task.bodies.map(({ index }) => index),

@@ -4,10 +4,11 @@ import { type Crowd, crowdOf, moveEntry } from '../../src/packing/outlines/crowd
 import { leastPlaces, type Quest } from '../../src/packing/outlines/least-places.ts';
 import { type Measure, rootAt } from '../../src/packing/outlines/overlap.ts';
 import { lossAt, rangeOf } from '../../src/packing/outlines/probe.ts';
-import { type RootGrids, rootGrids } from '../../src/packing/outlines/root-grids.ts';
+import { type RootGrid, type RootGrids, rootGrids } from '../../src/packing/outlines/root-grids.ts';
 import { setupOf } from '../../src/packing/outlines/setup.ts';
 import { type Random, seededRandom } from '../../src/packing/random.ts';
 import type { PackingTask } from '../../src/packing/task.ts';
+import { WorkBudget } from '../../src/packing/work.ts';
 import { jobOf, partOf, sheetOf } from '../helpers/jobs.ts';
 import { disc, lShape, polygon } from '../helpers/shapes.ts';
 import { randomParts } from './random-parts.ts';
@@ -27,7 +28,7 @@ function taskOn(length: number, width: number): PackingTask {
 
 /** All bodies at random points of the grid, with random weights. */
 function scattered(task: PackingTask, measure: Measure, random: Random): Crowd {
-  const setup = setupOf(task, measure, () => undefined);
+  const setup = setupOf(task, measure, new WorkBudget(1e9));
   const spots = task.bodies.map(({ index }) => ({ body: index, orientation: 0, x: 0, y: 0 }));
   const crowd = crowdOf(setup, { sheets: [{ stock: 0, spots }], unplaced: [] });
   for (let i = 0; i < crowd.count; i++) {
@@ -121,7 +122,7 @@ describe('the least places of a grid', () => {
       0,
     );
     const spots = [{ body: 0, orientation: 0, x: 0, y: 0 }];
-    const setup = setupOf(task, 'depth', () => undefined);
+    const setup = setupOf(task, 'depth', new WorkBudget(1e9));
     const crowd = crowdOf(setup, { sheets: [{ stock: 0, spots }], unplaced: [] });
     const places = leastPlaces(crowd, gridsOf(crowd), 0, questOf(crowd, 0), seededRandom(1));
     expect(places).toEqual([{ x: 0, y: 0 }]);
@@ -147,22 +148,39 @@ describe('the grids of roots', () => {
         measure,
       );
       if (grids === null) throw new Error('no grids');
-      const { fromColumn, fromRow, columns, rows, roots } = grids.of(0, 1);
+      const one = grids.of(0, 1);
+      const { fromColumn, fromRow, columns, rows } = one;
+      // The other way round the grid is made from the first one, by its points.
+      const other = grids.of(1, 0);
       for (let row = fromRow - 5; row < fromRow + rows + 5; row++)
         for (let column = fromColumn - 5; column < fromColumn + columns + 5; column++) {
           const [x, y] = [Math.round(column * grids.pitch), Math.round(row * grids.pitch)];
           const root = rootAt(overlaps, 0, 0, 1, x, y, Number.POSITIVE_INFINITY);
-          const [c, r] = [column - fromColumn, row - fromRow];
-          const isOn = c >= 0 && c < columns && r >= 0 && r < rows;
-          expect(isOn ? roots[r * columns + c] : 0).toBe(Math.fround(root));
+          expect(rootOn(one, column, row)).toBe(Math.fround(root));
+          expect(rootOn(other, -column, -row)).toBe(Math.fround(root));
         }
     }
   });
 
-  it('are not made of very many forms', () => {
+  it('are coarser for many forms, and not made of very many or for little work', () => {
     const { forms, overlaps } = smallSetup([randomParts(seededRandom(9), 60)], 300, 300);
-    const many = Array.from({ length: 160 }, () => forms[0]).filter((form) => form !== undefined);
-    expect(rootGrids(many, overlaps)).not.toBeNull();
-    expect(rootGrids([...many, ...forms], overlaps)).toBeNull();
+    const pitchOf = (count: number, work: number) =>
+      rootGrids(
+        forms.flatMap((form) => Array.from({ length: count }, () => form)),
+        overlaps,
+        work,
+      )?.pitch;
+    const least = pitchOf(1, 1e9) ?? 0;
+    expect(pitchOf(160, 1e9)).toBe(least);
+    expect(pitchOf(320, 1e9)).toBe(2 * least);
+    expect(pitchOf(321, 1e9)).toBeUndefined();
+    expect(pitchOf(160, 1e8)).toBeUndefined();
+    expect(pitchOf(100, 1e8)).toBe(least);
   });
 });
+
+function rootOn({ fromColumn, fromRow, columns, rows, roots }: RootGrid, x: number, y: number) {
+  const [column, row] = [x - fromColumn, y - fromRow];
+  const isOn = column >= 0 && column < columns && row >= 0 && row < rows;
+  return isOn ? roots[row * columns + column] : 0;
+}

@@ -7,6 +7,7 @@ import { setupOf } from '../../src/packing/outlines/setup.ts';
 import { totalLoss } from '../../src/packing/outlines/weights.ts';
 import { seededRandom } from '../../src/packing/random.ts';
 import type { Candidate, PackingTask } from '../../src/packing/task.ts';
+import { WorkBudget } from '../../src/packing/work.ts';
 import { type JobInput, jobOf, partOf, sheetOf } from '../helpers/jobs.ts';
 import { disc, lShape, polygon, rect } from '../helpers/shapes.ts';
 import { faultsOf } from './second-look.ts';
@@ -43,7 +44,7 @@ describe('separating bodies that overlap', () => {
     '$what, by $measure',
     ({ job, measure }) => {
       const task = packingTask(jobOf(job), 0);
-      const setup = setupOf(task, measure, () => undefined);
+      const setup = setupOf(task, measure, new WorkBudget(1e9));
       const crowd = crowdOf(setup, heapOf(task));
       expect(totalLoss(crowd)).toBeGreaterThan(0);
       expect(separate(crowd, seededRandom(1), PATIENCE, () => true)).toBe(true);
@@ -56,10 +57,7 @@ describe('separating bodies that overlap', () => {
       jobOf({ sheets: [sheetOf(205, 205)], parts: [partOf(rect(100, 100), { count: 5 })] }),
       0,
     );
-    const crowd = crowdOf(
-      setupOf(task, 'depth', () => undefined),
-      heapOf(task),
-    );
+    const crowd = crowdOf(setupOf(task, 'depth', new WorkBudget(1e9)), heapOf(task));
     const before = totalLoss(crowd);
     expect(separate(crowd, seededRandom(1), PATIENCE, () => true)).toBe(false);
     expect(totalLoss(crowd)).toBeLessThan(before / 2);
@@ -67,10 +65,7 @@ describe('separating bodies that overlap', () => {
 
   it('stops when it is told to', () => {
     const task = packingTask(jobOf(POSSIBLE[0]?.job ?? { parts: [] }), 0);
-    const crowd = crowdOf(
-      setupOf(task, 'depth', () => undefined),
-      heapOf(task),
-    );
+    const crowd = crowdOf(setupOf(task, 'depth', new WorkBudget(1e9)), heapOf(task));
     expect(separate(crowd, seededRandom(1), PATIENCE, () => false)).toBe(false);
     expect(sheetsOf(crowd)).toEqual(heapOf(task).sheets);
   });

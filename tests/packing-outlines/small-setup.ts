@@ -42,7 +42,7 @@ export function smallSetup(
     forbidden,
     coarselyForbidden: forbidden,
     overlaps,
-    grids: rootGrids(forms, overlaps),
+    grids: rootGrids(forms, overlaps, Number.POSITIVE_INFINITY),
     rooms: [{ minX: 0, minY: 0, maxX: width, maxY: height, keepOuts: [] }],
   };
 }

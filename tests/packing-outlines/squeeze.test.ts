@@ -4,6 +4,7 @@ import { setupOf } from '../../src/packing/outlines/setup.ts';
 import { squeeze } from '../../src/packing/outlines/squeeze.ts';
 import { seededRandom } from '../../src/packing/random.ts';
 import type { Candidate } from '../../src/packing/task.ts';
+import { WorkBudget } from '../../src/packing/work.ts';
 import { jobOf, partOf, sheetOf } from '../helpers/jobs.ts';
 import { disc } from '../helpers/shapes.ts';
 
@@ -15,7 +16,7 @@ function spread(count: number): { readonly start: Candidate; readonly end: Candi
     parts: [partOf(disc(200), { count })],
   });
   const task = packingTask(job, 0);
-  const setup = setupOf(task, 'circles', () => undefined);
+  const setup = setupOf(task, 'circles', new WorkBudget(1e9));
   const start = {
     sheets: task.bodies.map(({ index }) => ({
       stock: 0,

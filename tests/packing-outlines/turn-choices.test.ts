@@ -48,7 +48,7 @@ describe('the choices of turns', () => {
       jobOf({ spacing: 0, sheets: [sheetOf(1000, 600)], parts: [partOf(long, { turns: ANY })] }),
       0,
     );
-    const setup = setupOf(task, 'circles', () => undefined);
+    const setup = setupOf(task, 'circles', new WorkBudget(1e9));
     const findSpot = spotFinder(setup, new WorkBudget(1e9));
     const recipe = { order: [0], held: [-1], stocks: [[0]] };
     const { sheets, unplaced } = construct({ setup, findSpot, inHurry: () => false }, recipe);

@@ -78,7 +78,7 @@ function contactGapMm(
   const parts = [make(random), make(random)].map((shape) => partOf(shape, { turns: [0] }));
   const job = jobOf({ spacing, sheets: [sheetOf(1200, 400)], parts });
   const task = packingTask(job, 0);
-  const setup = setupOf(task, 'circles', () => undefined);
+  const setup = setupOf(task, 'circles', new WorkBudget(1e9));
   const [first = 0, second = 0] = setup.formsOfBody.map(([form]) => form ?? 0);
   // Above the first piece there is no room: a second one at contact in x lies within its reach in y.
   const maxY = Math.max(setup.forms[first]?.height ?? 0, setup.forms[second]?.height ?? 0);

@@ -36,7 +36,7 @@ const BUILD_OVERHEAD = 50;
 export const packOutlines: Strategy = (task, search) => {
   const { budget, random } = search;
   if (task.bodies.length === 0) return { sheets: [], unplaced: [] };
-  const setup = setupOf(task, measureOf(search.track), (work) => budget.spend(work));
+  const setup = setupOf(task, measureOf(search.track), budget);
   const total = budget.left;
   const findSpot = spotFinder(setup, budget);
   const tools = { setup, findSpot, inHurry: () => budget.exhausted };

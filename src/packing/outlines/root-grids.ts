@@ -24,11 +24,13 @@ export interface RootGrid {
   readonly roots: Float32Array;
 }
 
-/** Pitches along the side of a square that is as large as the forms are on average. */
-const PITCHES = 6;
+/** Pitches along the side of a square that is as large as the forms are on average: at most, times the number of forms at most, so that the grids of many forms are coarser, and at least. */
+const MOST_PITCHES = 6;
+const MOST_PITCHES_OF_ALL = 960;
+const LEAST_PITCHES = 3;
 
-/** With more forms than this the grids of all their pairs would take longer than they save. */
-const MOST_FORMS = 160;
+/** Grids are only made where there are as many units of work for two forms and a square pitch; of fewer they take more than they save. */
+const LEAST_WORK = 200;
 
 /** As many points are looked at at once. */
 const MOST_POINTS = 8192;
@@ -37,14 +39,29 @@ const MOST_POINTS = 8192;
 const MOST_ROOTS = 8e6;
 const GRID_OVERHEAD = 40;
 
-/** The grids of the forms, each made when first asked for; null where there are too many forms. */
-export function rootGrids(forms: readonly Form[], overlaps: Overlaps): RootGrids | null {
-  if (forms.length === 0 || forms.length > MOST_FORMS) return null;
+/**
+ * The grids of the forms, each made when first asked for, for searches of so many units of work; null where those are too few,
+ * or where there are so many forms that grids would have to be too coarse to tell places apart.
+ */
+export function rootGrids(
+  forms: readonly Form[],
+  overlaps: Overlaps,
+  work: number,
+): RootGrids | null {
+  const pitches = Math.min(MOST_PITCHES, MOST_PITCHES_OF_ALL / forms.length);
+  if (forms.length === 0 || pitches < LEAST_PITCHES) return null;
+  const side = pitches * forms.length;
+  if (work < LEAST_WORK * side * side) return null;
   const area = forms.reduce((sum, form) => sum + form.area, 0) / forms.length;
-  const pitch = Math.max(1, Math.sqrt(area) / PITCHES);
-  const of = pairTable({
+  const pitch = Math.max(1, Math.sqrt(area) / pitches);
+  const of: PairTable<RootGrid> = pairTable({
     count: forms.length,
-    make: (first, second) => gridOf(overlaps, pitch, [first, second], forms),
+    make: (first, second) => {
+      const other = of.row(second)[first];
+      return other === undefined
+        ? gridOf(overlaps, pitch, [first, second], forms)
+        : turnedRound(other);
+    },
     sizeOf: ({ roots }) => GRID_OVERHEAD + roots.length,
     room: MOST_ROOTS,
   });
@@ -71,4 +88,15 @@ function gridOf(
     return rootAt(overlaps, map, first, second, x, y, Number.POSITIVE_INFINITY);
   });
   return { fromColumn, fromRow, columns, rows, roots };
+}
+
+/** The grid of the same two forms seen from the first one. */
+function turnedRound({ fromColumn, fromRow, columns, rows, roots }: RootGrid): RootGrid {
+  return {
+    fromColumn: 1 - fromColumn - columns,
+    fromRow: 1 - fromRow - rows,
+    columns,
+    rows,
+    roots: roots.toReversed(),
+  };
 }

@@ -1,6 +1,7 @@
 import type { Box } from '../../geometry/box.ts';
 import { closedBoxes, usableBox } from '../../model/stock.ts';
 import type { PackingTask } from '../task.ts';
+import type { WorkBudget } from '../work.ts';
 import { sidesTable } from './depth.ts';
 import { type Forbidden, forbiddenTable } from './forbidden.ts';
 import { coarseParts, type Form, type Forms, formsOf, rectangleForm } from './forms.ts';
@@ -20,7 +21,7 @@ export interface Setup {
   /** The same with the hull in the place of each form that fills it nearly. */
   readonly coarselyForbidden: PairTable<Forbidden>;
   readonly overlaps: Overlaps;
-  /** Null where there are too many forms. */
+  /** Null where they are not worth their while. */
   readonly grids: RootGrids | null;
   readonly rooms: readonly Room[];
 }
@@ -42,8 +43,15 @@ export interface Fixed {
   readonly y: number;
 }
 
-/** `spend` is told of the work for the forms, and later of that for each pair of them when it is first looked at. */
-export function setupOf(task: PackingTask, measure: Measure, spend: (work: number) => void): Setup {
+/** The budget is told of the work for the forms, and later of that for each pair of them when it is first looked at. */
+export function setupOf(
+  task: PackingTask,
+  measure: Measure,
+  budget: Pick<WorkBudget, 'left' | 'spend'>,
+): Setup {
+  const spend = (work: number) => {
+    budget.spend(work);
+  };
   const { forms: bodyForms, ofBody } = formsOf(task, spend);
   const spaced = [...bodyForms];
   const keepOutsOf = task.stocks.map(({ keepOuts }) =>
@@ -77,7 +85,7 @@ export function setupOf(task: PackingTask, measure: Measure, spend: (work: numbe
     forbidden,
     coarselyForbidden,
     overlaps,
-    grids: rootGrids(forms, overlaps),
+    grids: rootGrids(forms, overlaps, budget.left),
     rooms,
   };
 }
