@@ -25,9 +25,6 @@ export interface AttemptTools {
   readonly crowdFor: (candidate: Candidate) => Crowd;
 }
 
-/** After a restart the sheet may be longer by this share of what was used. */
-const STIRRED_LONGER = 0.02;
-
 /** The crowd of a candidate, with nothing moved and all of every sheet to be used; the last one is kept, as most attempts start where the one before did. */
 export function crowdKeeper({ setup }: Omit<AttemptTools, 'crowdFor'>): AttemptTools['crowdFor'] {
   let kept: {
@@ -85,14 +82,15 @@ export function leapAttempt(
   return { kind: 'leap', crowd, unplaced: candidate.unplaced };
 }
 
-/** All of the emptiest sheet laid at random, with a little more room. */
+/** All of the emptiest sheet laid at random; it may be longer by a share. */
 export function restartAttempt(
   candidate: Candidate,
+  longer: number,
   { setup, random, crowdFor }: AttemptTools,
 ): Attempt {
   const crowd = crowdFor(candidate);
   const sheet = emptiestSheet(setup, candidate);
-  stirUp(crowd, sheet, endWithout(setup, candidate, sheet, 0 - STIRRED_LONGER), random);
+  stirUp(crowd, sheet, endWithout(setup, candidate, sheet, 0 - longer), random);
   return { kind: 'restart', crowd, unplaced: candidate.unplaced };
 }
 

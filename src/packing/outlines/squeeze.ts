@@ -45,8 +45,16 @@ const PATIENCE: Readonly<Record<Attempt['kind'], Patience>> = {
 };
 const MOST_FAILURES_KEPT = 30;
 
-/** After as many leaps in vain the best layout is stirred up and shortened anew. */
+/** After as many leaps in vain a layout is left; later where it is worse than the best one by no more than a share. */
 const MOST_LEAPS = 40;
+const MOST_LEAPS_CLOSE = 120;
+const CLOSE = 0.004;
+
+/** By what share of its length a sheet is longer at first when it is laid anew, at most, and how that changes when it comes off and when it does not. */
+const FIRST_LONGER = 0.04;
+const MOST_LONGER = 0.25;
+const LONGER_UP = 1.5;
+const LONGER_DOWN = 0.85;
 
 /** What an attempt costs beside its tests. */
 const ATTEMPT_OVERHEAD = 1000;
@@ -83,21 +91,35 @@ export function squeeze(start: Candidate, tools: Squeeze): Candidate {
   const { setup, random } = tools;
   if (setup.task.bodies.length > MOST_BODIES) return start;
   const crowdFor = crowdKeeper(tools);
-  let stand = standOf(setup, start, LARGEST_STEP);
-  let best = stand;
+  const first = standOf(setup, start, LARGEST_STEP);
+  let [stand, best, home] = [first, first, first];
+  let longer = FIRST_LONGER;
   for (let turn = 0; best.candidate.sheets.length > 0 && tools.goOn(ATTEMPT_OVERHEAD); turn++) {
-    if (stand.leaps >= MOST_LEAPS) stand = { ...best, leaps: MOST_LEAPS };
-    const { kind, crowd, unplaced } = attemptFrom(stand, turn, { ...tools, crowdFor });
+    const isStuck = stand.leaps >= mostLeaps(stand, best);
+    const isBest = !isBetter(best, stand);
+    if (isStuck && isBest) home = stand;
+    else if (isStuck) stand = { ...home, leaps: 0 };
+    const { kind, crowd, unplaced } =
+      isStuck && isBest
+        ? restartAttempt(stand.candidate, longer, { ...tools, crowdFor })
+        : attemptFrom(stand, turn, { ...tools, crowdFor });
     const legal = separate(crowd, random, PATIENCE[kind], () => tools.goOn(takeWork(crowd)));
     tools.goOn(takeWork(crowd));
     const next = legal ? standOf(setup, { sheets: sheetsOf(crowd), unplaced }, stand.step) : null;
     const comesOff = next !== null && (kind === 'restart' || isBetter(next, stand));
     stand = comesOff ? { ...next, step: stepAfter(kind, stand) } : afterFailure(kind, stand, crowd);
+    if (kind === 'restart')
+      longer = comesOff ? longer * LONGER_DOWN : Math.min(MOST_LONGER, longer * LONGER_UP);
     if (!isBetter(stand, best)) continue;
     best = stand;
     tools.better(best.candidate);
   }
   return settled(best.candidate, tools);
+}
+
+function mostLeaps({ value }: Stand, best: Stand): number {
+  const isClose = value.used === best.value.used && value.fill <= (1 + CLOSE) * best.value.fill;
+  return isClose ? MOST_LEAPS_CLOSE : MOST_LEAPS;
 }
 
 function standOf(setup: Setup, candidate: Candidate, step: number): Stand {
@@ -108,12 +130,11 @@ function isBetter(one: Stand, other: Stand): boolean {
   return compareValues(one.value, other.value) < 0;
 }
 
-/** Guests come first; a restart comes after many leaps, and leaps come once the steps are small. */
+/** Guests come first; leaps come once the steps are small. */
 function attemptFrom(stand: Stand, turn: number, tools: AttemptTools): Attempt {
-  const { candidate, failures, leaps, step } = stand;
+  const { candidate, failures, step } = stand;
   const guest = guestAttempt(candidate, tools);
   if (guest !== null) return guest;
-  if (leaps >= MOST_LEAPS) return restartAttempt(candidate, tools);
   const mayLeap = step < SMALLEST_STEP || (step < LEAP_STEP && turn % 2 === 0);
   return mayLeap
     ? leapAttempt(candidate, failures, LEAP_STEP, tools)
