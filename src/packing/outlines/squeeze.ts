@@ -45,7 +45,7 @@ const PATIENCE: Readonly<Record<Attempt['kind'], Patience>> = {
 };
 const MOST_FAILURES_KEPT = 30;
 
-/** After as many leaps in vain a layout is left; later where it is worse than the best one by no more than a share. */
+/** After as many leaps in vain a layout is left; later on a single sheet where it is worse than the best one by no more than a share. */
 const MOST_LEAPS = 40;
 const MOST_LEAPS_CLOSE = 120;
 const CLOSE = 0.004;
@@ -98,9 +98,9 @@ export function squeeze(start: Candidate, tools: Squeeze): Candidate {
     const isStuck = stand.leaps >= mostLeaps(stand, best);
     const isBest = !isBetter(best, stand);
     if (isStuck && isBest) home = stand;
-    else if (isStuck) stand = { ...home, leaps: 0 };
+    else if (isStuck) stand = isOnOne(home) ? { ...home, leaps: 0 } : best;
     const { kind, crowd, unplaced } =
-      isStuck && isBest
+      isStuck && (isBest || !isOnOne(stand))
         ? restartAttempt(stand.candidate, longer, { ...tools, crowdFor })
         : attemptFrom(stand, turn, { ...tools, crowdFor });
     const legal = separate(crowd, random, PATIENCE[kind], () => tools.goOn(takeWork(crowd)));
@@ -117,8 +117,14 @@ export function squeeze(start: Candidate, tools: Squeeze): Candidate {
   return settled(best.candidate, tools);
 }
 
-function mostLeaps({ value }: Stand, best: Stand): number {
-  const isClose = value.used === best.value.used && value.fill <= (1 + CLOSE) * best.value.fill;
+function isOnOne({ candidate }: Stand): boolean {
+  return candidate.sheets.length === 1;
+}
+
+function mostLeaps(stand: Stand, best: Stand): number {
+  const { value } = stand;
+  const isClose =
+    isOnOne(stand) && value.used === best.value.used && value.fill <= (1 + CLOSE) * best.value.fill;
   return isClose ? MOST_LEAPS_CLOSE : MOST_LEAPS;
 }
 
