@@ -24,12 +24,14 @@ export interface RootGrid {
   readonly roots: Float32Array;
 }
 
-/** Pitches along the side of a square that is as large as the forms are on average: at most, times the number of forms at most, so that the grids of many forms are coarser, and at least. */
-const MOST_PITCHES = 6;
-const MOST_PITCHES_OF_ALL = 960;
+/** Pitches along the side of a square that is as large as the forms are on average: from the fewest that tell places apart to the most that pay. */
 const LEAST_PITCHES = 3;
+const MOST_PITCHES = 6;
 
-/** Grids are only made where there are as many units of work for two forms and a square pitch; of fewer they take more than they save. */
+/** Pitches times forms, at most: the grids of many forms are coarser, so that those of all pairs stay about as large. */
+const MOST_PITCHES_OF_ALL = 960;
+
+/** Units of work, at least, for two forms and a square pitch; with fewer, grids take more than they save. */
 const LEAST_WORK = 200;
 
 /** As many points are looked at at once. */
@@ -39,10 +41,7 @@ const MOST_POINTS = 8192;
 const MOST_ROOTS = 8e6;
 const GRID_OVERHEAD = 40;
 
-/**
- * The grids of the forms, each made when first asked for, for searches of so many units of work; null where those are too few,
- * or where there are so many forms that grids would have to be too coarse to tell places apart.
- */
+/** The grids of the forms, each made when first asked for; null where there are too many forms, or too few units of work for them. */
 export function rootGrids(
   forms: readonly Form[],
   overlaps: Overlaps,
