@@ -49,9 +49,7 @@ export function setupOf(
   measure: Measure,
   budget: Pick<WorkBudget, 'left' | 'spend'>,
 ): Setup {
-  const spend = (work: number) => {
-    budget.spend(work);
-  };
+  const spend = (work: number) => budget.spend(work);
   const { forms: bodyForms, ofBody } = formsOf(task, spend);
   const spaced = [...bodyForms];
   const keepOutsOf = task.stocks.map(({ keepOuts }) =>

@@ -90,19 +90,19 @@ interface Stand {
 export function squeeze(start: Candidate, tools: Squeeze): Candidate {
   const { setup, random } = tools;
   if (setup.task.bodies.length > MOST_BODIES) return start;
-  const crowdFor = crowdKeeper(tools);
-  const first = standOf(setup, start, LARGEST_STEP);
-  let [stand, best, home] = [first, first, first];
+  const attemptTools = { ...tools, crowdFor: crowdKeeper(tools) };
+  let stand = standOf(setup, start, LARGEST_STEP);
+  let best = stand;
   let longer = FIRST_LONGER;
   for (let turn = 0; best.candidate.sheets.length > 0 && tools.goOn(ATTEMPT_OVERHEAD); turn++) {
     const isStuck = stand.leaps >= mostLeaps(stand, best);
     const isBest = !isBetter(best, stand);
-    if (isStuck && isBest) home = stand;
-    else if (isStuck) stand = isOnOne(home) ? { ...home, leaps: 0 } : best;
+    if (isStuck && isBest) best = { ...stand, leaps: 0 };
+    else if (isStuck) stand = best;
     const { kind, crowd, unplaced } =
-      isStuck && (isBest || !isOnOne(stand))
-        ? restartAttempt(stand.candidate, longer, { ...tools, crowdFor })
-        : attemptFrom(stand, turn, { ...tools, crowdFor });
+      isStuck && (isBest || !isOnOne(best))
+        ? restartAttempt(stand.candidate, longer, attemptTools)
+        : attemptFrom(stand, turn, attemptTools);
     const legal = separate(crowd, random, PATIENCE[kind], () => tools.goOn(takeWork(crowd)));
     tools.goOn(takeWork(crowd));
     const next = legal ? standOf(setup, { sheets: sheetsOf(crowd), unplaced }, stand.step) : null;
