@@ -53,9 +53,11 @@ export interface PackedSheet {
   readonly again?: LayAgain;
 }
 
-/** A rule of the box engine, and how far of the sheet it may use. */
+/** A rule of the box engine, and how far of the sheet it may use: the stock's own size, or less where the sheet is packed to one end. */
 export interface LayAgain {
   readonly rule: number;
+  /** At a saw, where each box comes into the cuts (panelsaw/tree-order.ts); null where the rule says it. */
+  readonly beside: Int32Array | null;
   readonly width: number;
   readonly height: number;
 }

@@ -51,7 +51,7 @@ describe.each([
         const { task, worths } = randomTask(seed, 5, scale);
         const stock = task.stocks[0]!;
         const { codes } = new StripPatterns(stock).richest(direction, worths, countsOf(task));
-        const decoder = FREE_CUTS.decoderFor(task);
+        const { decoder } = FREE_CUTS.toolsFor(task);
         const rule = FREE_CUTS.stripRules[direction];
         const order = Int32Array.from(codes);
         expect(decoder.decode(stock, order, order.length, rule, NONE_LEFT)).toBe(true);

@@ -1,16 +1,17 @@
 // Packs bodies as boxes that a saw can part, every cut from edge to edge.
 // Idea: the box engine of free cuts with another decoder: a sheet is an order of boxes and a rule, laid out as a slicing tree. Builds, taking sheets away
-//   and packing the last sheet to one end are the same steps.
+//   and packing the last sheet to one end are the same steps; what waits is brought onto sheets by changing their trees (fit-trees.ts).
 // Source: see the files of the steps and slicing-tree.ts.
 // Cost: counted work; the first build is always made.
 // Degenerate cases: as in pack-rectangles.ts; a box that the saw could not trim on all sides fits no stock.
 import type { Machine } from '../../model/machine.ts';
 import type { BoxTask } from '../rectangles/box-task.ts';
 import { type Costs, Decoded } from '../rectangles/decoded.ts';
-import { type CutKind, pick } from '../rectangles/engine.ts';
+import { type CutKind, pick, type Tools } from '../rectangles/engine.ts';
 import type { OrderDecoder } from '../rectangles/order-decoder.ts';
 import { boxStrategy } from '../rectangles/pack-rectangles.ts';
 import { COLUMN, ROW } from './direction.ts';
+import { fitTrees } from './fit-trees.ts';
 import {
   SAW_RULE_COUNT,
   SlicingDecoder,
@@ -21,7 +22,7 @@ import { NO_LIMIT, NO_TREE_LIMITS, type TreeLimits } from './slicing-tree.ts';
 
 const SAW_CUTS: CutKind = {
   ruleCount: SAW_RULE_COUNT,
-  decoderFor: sawDecoder,
+  toolsFor: sawTools,
   fillsCorners: false,
   stripRules: { [COLUMN]: STRIPS_UPWARDS, [ROW]: STRIPS_SIDEWAYS },
   drawRule: (random) => pick(random, SAW_RULE_COUNT),
@@ -30,7 +31,7 @@ const SAW_CUTS: CutKind = {
 
 export const packPanels = boxStrategy(SAW_CUTS);
 
-function sawDecoder({ task, area, bodies }: BoxTask): OrderDecoder {
+function sawTools({ task, area, bodies }: BoxTask): Tools {
   const result = new Decoded();
   const costs: Costs = { ofKind: Float64Array.from(area), leastPerArea: 1 };
   // A matched set is cut once more, beside or across what it lies in.
@@ -38,13 +39,15 @@ function sawDecoder({ task, area, bodies }: BoxTask): OrderDecoder {
     task.bodies[first!]!.pieces.length > 1 ? 1 : 0,
   );
   const slicing = new SlicingDecoder(limitsOf(task.job.machine), inner, costs, result);
-  return {
+  const decoder: OrderDecoder = {
     result,
     costs,
     decode: (stock, order, length, rule, limit, width = stock.width, height = stock.height) =>
       slicing.decode(stock, order, length, rule, limit, width, height),
-    work: () => slicing.work,
+    layAgain: (stock, sheet) => slicing.layAgain(stock, sheet),
+    work: () => slicing.filler.work,
   };
+  return { decoder, fit: fitTrees(slicing) };
 }
 
 function limitsOf(machine: Machine): TreeLimits {

@@ -9,9 +9,7 @@
 
 import { COLUMN, type Direction, ROW } from './direction.ts';
 import type { Panel } from './panels.ts';
-
-const LEAF = 0;
-const NONE = -1;
+import { GONE, LEAF, NONE, TreeNodes } from './tree-nodes.ts';
 
 /** How the cuts of a machine are limited. */
 export interface TreeLimits {
@@ -38,54 +36,27 @@ export const NO_TREE_LIMITS: TreeLimits = {
   narrow: 0,
 };
 
-/** The class guards the agreement between the links, the smallest boxes and the room of all nodes. Nodes are numbered from 0 as they come. */
-export class SlicingTree {
-  count = 0;
-  root = 0;
-  kind = new Uint8Array(64);
-  /** The direction in which a box joins the node, beside its children or, of a leaf, beside itself; 0 where it may not. */
-  joins = new Uint8Array(64);
-  /** Rows and columns above a node; of a leaf with those inside its box. */
-  depth = new Int32Array(64);
-  /** Of the smallest box round the leaves. */
-  width = new Int32Array(64);
-  height = new Int32Array(64);
-  /** Of the largest box that there is room for. */
-  roomX = new Int32Array(64);
-  roomY = new Int32Array(64);
-  /** Of the largest box that may join the node; negative where none may. */
-  freeX = new Int32Array(64);
-  freeY = new Int32Array(64);
-  /** The lower-left corner, once the tree is settled. */
-  x = new Int32Array(64);
-  y = new Int32Array(64);
-  #parent = new Int32Array(64);
-  #first = new Int32Array(64);
-  #last = new Int32Array(64);
-  #next = new Int32Array(64);
+/** The class guards the agreement between the links, the smallest boxes and the room of all nodes. */
+export class SlicingTree extends TreeNodes {
   #levels = 1;
   #mayTurn = true;
   readonly #limits: TreeLimits;
 
   constructor(limits: TreeLimits) {
+    super();
     this.#limits = limits;
   }
 
-  /** An empty panel that is to take `most` boxes at most; false where its first cuts would be too long. */
+  /** An empty panel; false where its first cuts would be too long. */
   begin(
     { direction, depth, mayTurn }: Pick<Panel, 'direction' | 'depth' | 'mayTurn'>,
     width: number,
     height: number,
-    most: number,
   ): boolean {
     this.#mayTurn = mayTurn;
-    if (this.kind.length < 3 * most + 3) this.#enlarge(6 * most + 6);
-    this.count = 0;
-    this.#levels = depth + 1;
+    this.clear();
     this.root = this.#add(direction, NONE, depth);
-    this.roomX[0] = width;
-    this.roomY[0] = height;
-    this.#free(0);
+    this.renew(width, height);
     return this.#isShort(direction);
   }
 
@@ -104,26 +75,47 @@ export class SlicingTree {
   turn(): void {
     const old = this.root;
     const direction = across(this.kind[old]!);
-    for (let node = 0; node < this.count; node++) this.#lower(node);
+    for (let node = 0; node < this.count; node++) {
+      if (this.kind[node] !== GONE) this.#lower(node);
+    }
     const root = this.#add(direction, NONE, 0);
     this.roomX[root] = this.roomX[old]!;
     this.roomY[root] = this.roomY[old]!;
-    this.#append(root, old);
+    this.append(root, old);
     this.width[root] = this.width[old]!;
     this.height[root] = this.height[old]!;
     this.root = root;
   }
 
   /** Puts a box into a row or column, or beside a leaf whose place it shares; there must be room. `inner` counts the rows and columns within the box. Returns its leaf. */
-  insert(node: number, width: number, height: number, inner: number): number {
+  insert(node: number, width: number, height: number, code: number, inner: number): number {
     const within = this.kind[node] === LEAF ? this.#share(node) : node;
     const leaf = this.#add(LEAF, within, this.depth[within]! + 1 + inner);
+    this.code[leaf] = code;
+    this.inner[leaf] = inner;
     this.width[leaf] = width;
     this.height[leaf] = height;
     this.#levels = Math.max(this.#levels, this.depth[leaf]!);
-    this.#append(within, leaf);
+    this.append(within, leaf);
     this.#spread(this.#grow(within, width, height));
     return leaf;
+  }
+
+  /** Depths, sizes and room anew, in a panel of the given size: after nodes were taken out. */
+  renew(width: number, height: number): void {
+    const { root } = this;
+    this.#levels = this.depth[root]! + 1;
+    this.roomX[root] = width;
+    this.roomY[root] = height;
+    this.#measure(root);
+    this.#spread(root);
+  }
+
+  /** Becomes like another tree of the same limits. */
+  copyFrom(other: SlicingTree): void {
+    this.copyNodes(other);
+    this.#levels = other.#levels;
+    this.#mayTurn = other.#mayTurn;
   }
 
   /** Gives every node its place, from the lower-left corner of the panel. */
@@ -134,17 +126,17 @@ export class SlicingTree {
     x[node] = left;
     y[node] = bottom;
     for (;;) {
-      const child = this.#first[node]!;
+      const child = this.first[node]!;
       if (child !== NONE) {
         x[child] = x[node]!;
         y[child] = y[node]!;
         node = child;
         continue;
       }
-      while (node !== this.root && this.#next[node] === NONE) node = this.#parent[node]!;
+      while (node !== this.root && this.next[node] === NONE) node = this.parent[node]!;
       if (node === this.root) return;
-      const next = this.#next[node]!;
-      const isRow = this.kind[this.#parent[node]!] === ROW;
+      const next = this.next[node]!;
+      const isRow = this.kind[this.parent[node]!] === ROW;
       x[next] = isRow ? x[node]! + width[node]! : x[node]!;
       y[next] = isRow ? y[node]! : y[node]! + height[node]!;
       node = next;
@@ -161,34 +153,26 @@ export class SlicingTree {
     for (let parent = 0; parent < this.count; parent++) {
       const size = this.kind[parent] === ROW ? this.width : this.height;
       const children: number[] = [];
-      for (let child = this.#first[parent]!; child !== NONE; child = this.#next[child]!)
+      for (let child = this.first[parent]!; child !== NONE; child = this.next[child]!)
         children.push(child);
       if (!children.some((child, i) => i > 0 && size[child]! < narrow)) continue;
       children.sort((a, b) => Number(size[b]! < narrow) - Number(size[a]! < narrow));
-      this.#first[parent] = children[0]!;
+      this.first[parent] = children[0]!;
       children.forEach((child, i) => {
-        this.#next[child] = children[i + 1] ?? NONE;
+        this.next[child] = children[i + 1] ?? NONE;
       });
-      this.#last[parent] = children.at(-1)!;
+      this.last[parent] = children.at(-1)!;
     }
   }
 
   /** A row or column takes the place of a leaf, which becomes its child. */
   #share(leaf: number): number {
-    const parent = this.#parent[leaf]!;
+    const parent = this.parent[leaf]!;
     const node = this.#add(across(this.kind[parent]!), parent, this.depth[parent]! + 1);
-    if (this.#first[parent] === leaf) this.#first[parent] = node;
-    else {
-      let before = this.#first[parent]!;
-      while (this.#next[before] !== leaf) before = this.#next[before]!;
-      this.#next[before] = node;
-    }
-    if (this.#last[parent] === leaf) this.#last[parent] = node;
-    this.#next[node] = this.#next[leaf]!;
-    this.#next[leaf] = NONE;
+    this.replace(leaf, node);
     this.joins[leaf] = this.kind[parent]!;
     this.#lower(leaf);
-    this.#append(node, leaf);
+    this.append(node, leaf);
     this.width[node] = this.width[leaf]!;
     this.height[node] = this.height[leaf]!;
     this.roomX[node] = this.roomX[leaf]!;
@@ -197,19 +181,34 @@ export class SlicingTree {
     return node;
   }
 
+  /** Depths on the way down, sizes on the way up. */
+  #measure(node: number): void {
+    const { kind, width, height, depth } = this;
+    const isRow = kind[node] === ROW;
+    let along = 0;
+    let most = 0;
+    for (let child = this.first[node]!; child !== NONE; child = this.next[child]!) {
+      const isLeaf = kind[child] === LEAF;
+      depth[child] = depth[node]! + 1 + (isLeaf ? this.inner[child]! : 0);
+      this.#levels = Math.max(this.#levels, depth[child]!);
+      if (isLeaf) this.joins[child] = this.#joinsLeaf(node, depth[child]!);
+      else this.#measure(child);
+      along += isRow ? width[child]! : height[child]!;
+      most = Math.max(most, isRow ? height[child]! : width[child]!);
+    }
+    width[node] = isRow ? along : most;
+    height[node] = isRow ? most : along;
+  }
+
+  #joinsLeaf(parent: number, depth: number): Direction | 0 {
+    return depth < this.#limits.depth ? across(this.kind[parent]!) : 0;
+  }
+
   #lower(node: number): void {
     const depth = this.depth[node]! + 1;
     this.depth[node] = depth;
     this.#levels = Math.max(this.#levels, depth);
     if (this.kind[node] === LEAF && depth >= this.#limits.depth) this.joins[node] = 0;
-  }
-
-  #append(parent: number, child: number): void {
-    this.#parent[child] = parent;
-    const last = this.#last[parent]!;
-    if (last === NONE) this.#first[parent] = child;
-    else this.#next[last] = child;
-    this.#last[parent] = child;
   }
 
   /** A row or column, and all that it lies in, grows by a box that joined it; returns the topmost node that grew. */
@@ -220,7 +219,7 @@ export class SlicingTree {
     let lastW = 0;
     let lastH = 0;
     let top = within;
-    for (let node = within; node !== NONE; node = this.#parent[node]!) {
+    for (let node = within; node !== NONE; node = this.parent[node]!) {
       const oldW = width[node]!;
       const oldH = height[node]!;
       if (kind[node] === ROW) {
@@ -246,13 +245,13 @@ export class SlicingTree {
     this.#free(top);
     let node = top;
     for (;;) {
-      let child = this.#first[node]!;
+      let child = this.first[node]!;
       if (child === NONE) {
-        while (node !== top && this.#next[node] === NONE) node = this.#parent[node]!;
+        while (node !== top && this.next[node] === NONE) node = this.parent[node]!;
         if (node === top) return;
-        child = this.#next[node]!;
+        child = this.next[node]!;
       }
-      const parent = this.#parent[child]!;
+      const parent = this.parent[child]!;
       if (kind[parent] === ROW) {
         roomX[child] = width[child]! + roomX[parent]! - width[parent]!;
         roomY[child] = roomY[parent]!;
@@ -283,39 +282,10 @@ export class SlicingTree {
   }
 
   #add(kind: typeof LEAF | Direction, parent: number, depth: number): number {
-    const node = this.count++;
-    this.kind[node] = kind;
+    const node = this.add(kind);
     this.depth[node] = depth;
-    const isOpenLeaf = parent !== NONE && depth < this.#limits.depth;
-    this.joins[node] = kind !== LEAF ? kind : isOpenLeaf ? across(this.kind[parent]!) : 0;
-    this.width[node] = 0;
-    this.height[node] = 0;
-    this.#parent[node] = parent;
-    this.#first[node] = NONE;
-    this.#last[node] = NONE;
-    this.#next[node] = NONE;
+    this.joins[node] = kind === LEAF ? this.#joinsLeaf(parent, depth) : kind;
     return node;
-  }
-
-  #enlarge(size: number): void {
-    this.kind = new Uint8Array(size);
-    this.joins = new Uint8Array(size);
-    const lists = [
-      'depth',
-      'width',
-      'height',
-      'roomX',
-      'roomY',
-      'freeX',
-      'freeY',
-      'x',
-      'y',
-    ] as const;
-    for (const list of lists) this[list] = new Int32Array(size);
-    this.#parent = new Int32Array(size);
-    this.#first = new Int32Array(size);
-    this.#last = new Int32Array(size);
-    this.#next = new Int32Array(size);
   }
 }
 

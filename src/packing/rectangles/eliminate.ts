@@ -8,10 +8,8 @@
 // Degenerate cases: one sheet: nothing to take away, unless a cheaper stock may do; boxes in the pool from the start are tried first.
 import { type MixFinder, mixFinder } from '../cheaper-mixes.ts';
 import { costOf, hasPacks } from '../priced.ts';
-import { codeOf, kindOf } from './code.ts';
 import { emptierWatch } from './emptier.ts';
 import type { Engine } from './engine.ts';
-import { fitAll, type MoveShares } from './fit-all.ts';
 import {
   type Arrangement,
   copyArrangement,
@@ -54,7 +52,7 @@ export function eliminate(
     const next = changed(engine, best, change);
     const turn = changes.length === 1 ? workLeft() : workLeft() * TURN_SHARE + 1;
     const see = watch?.drop === change ? watch.see : undefined;
-    if (fitAll(engine, next, turn, movesFor(engine), see)) {
+    if (engine.fit(engine, next, turn, see)) {
       best = hasPacks(stocks) ? withoutEmpty(next) : next;
       emptier.length = 0;
       changes = changesOf(best);
@@ -66,12 +64,6 @@ export function eliminate(
   // All are told, because an emptier sheet need not have the larger rectangle left.
   for (const arrangement of emptier) found(arrangement);
   return emptier.at(-1) ?? best;
-}
-
-/** How often each move is tried: where boxes may be turned, packing two sheets anew does most; where not, finding a place for one box does. */
-export function movesFor({ task }: Engine): MoveShares {
-  const turns = task.freeCode.some((code) => code !== codeOf(kindOf(code), 0));
-  return turns ? { insertOne: 0.3, refillOne: 0.1 } : { insertOne: 0.7, refillOne: 0.15 };
 }
 
 /** Brings as many boxes as possible from the pool onto the sheets there are; the stock is used up, so none is taken away. */
@@ -88,7 +80,7 @@ function placePool(
     found(best);
   };
   const tried = copyArrangement(start);
-  fitAll(engine, tried, work, movesFor(engine), keepIfBetter);
+  engine.fit(engine, tried, work, keepIfBetter);
   return best;
 }
 

@@ -5,12 +5,13 @@ import type { WorkBudget } from '../work.ts';
 import { type BoxStock, type BoxTask, NO_BOX } from './box-task.ts';
 import { CornerFiller } from './corner-filler.ts';
 import type { OrderDecoder } from './order-decoder.ts';
+import type { Arrangement } from './sheet.ts';
 
 /** What is not the same for every kind of cut. */
 export interface CutKind {
   /** Rules are numbered from 0. */
   readonly ruleCount: number;
-  readonly decoderFor: (task: BoxTask) => OrderDecoder;
+  readonly toolsFor: (task: BoxTask) => Tools;
   /** Whether sheets may also be filled corner by corner, which no saw could part again. */
   readonly fillsCorners: boolean;
   /** The rules that lay out again what was made of strips one above the other, or side by side; only on a plain sheet. */
@@ -21,11 +22,27 @@ export interface CutKind {
   readonly ruleOn: (stock: BoxStock, rule: number) => number;
 }
 
+/** How sheets are laid out, and how all boxes are brought onto a fixed list of them. */
+export interface Tools {
+  readonly decoder: OrderDecoder;
+  readonly fit: Fit;
+}
+
+/**
+ * Brings the pool of `arrangement` onto its sheets, in place and as far as `work` units go; returns whether nothing is left.
+ * `onProgress` is called whenever the pool is cheaper than ever before in this run; the arrangement is then up to date.
+ */
+export type Fit = (
+  engine: Engine,
+  arrangement: Arrangement,
+  work: number,
+  onProgress?: (arrangement: Arrangement) => void,
+) => boolean;
+
 /** What every step of the box engine works with. */
-export interface Engine {
+export interface Engine extends Tools {
   readonly task: BoxTask;
   readonly stocks: readonly BoxStock[];
-  readonly decoder: OrderDecoder;
   readonly cuts: CutKind;
   /** Null where no sheet may be filled corner by corner. */
   readonly filler: CornerFiller | null;
@@ -41,7 +58,7 @@ export interface Engine {
 }
 
 export function newEngine(task: BoxTask, cuts: CutKind, { random, budget, track }: Search): Engine {
-  const decoder = cuts.decoderFor(task);
+  const { decoder, fit } = cuts.toolsFor(task);
   const filler = cuts.fillsCorners ? new CornerFiller(task) : null;
   let charged = 0;
   const settle = () => {
@@ -54,6 +71,7 @@ export function newEngine(task: BoxTask, cuts: CutKind, { random, budget, track 
     task,
     stocks: task.stocks,
     decoder,
+    fit,
     cuts,
     filler,
     sortKeys: sortKeysOf(task),

@@ -5,67 +5,44 @@
 //   windows", Operations Research Letters 37; there a route is removed, here a sheet. The acceptance is that of simulated annealing at a fixed low temperature.
 // Cost: a few decoded sheets a move, whatever the size of the job; tens of thousands to hundreds of thousands of moves a second.
 // Degenerate cases: an empty pool is done; without sheets nothing can be done.
-import type { Engine } from './engine.ts';
+import { codeOf, kindOf } from './code.ts';
+import type { Engine, Fit } from './engine.ts';
+import { boxCount, fitByMoves, type Patience, waitingOf } from './fit-by-moves.ts';
 import { insertOne, type Packed, refillOne, refillTwo, type Workplace } from './moves.ts';
-import { Pool } from './pool.ts';
-import { type Arrangement, stockAt } from './sheet.ts';
+import type { Arrangement } from './sheet.ts';
 
-/** Moves without a new cheapest pool after which what waits grows dearer, and by how much. */
-const STAGNATION = 500;
-const DEARER = 1.1;
+const PATIENCE: Patience = { moves: 500, dearer: 1.1 };
 
-/** How often each kind of move is tried; the rest packs two sheets anew. */
-export interface MoveShares {
-  readonly insertOne: number;
-  readonly refillOne: number;
-}
-
-/**
- * Brings the pool of `arrangement` onto its sheets, in place and as far as `work` units go; returns whether nothing is left.
- * `onProgress` is called whenever the pool is cheaper than ever before in this run; the arrangement is then up to date.
- */
-export function fitAll(
-  engine: Engine,
-  arrangement: Arrangement,
-  work: number,
-  shares: MoveShares,
-  onProgress: (arrangement: Arrangement) => void = () => undefined,
-): boolean {
+/** By changing orders and laying them out anew. */
+export const fitAll: Fit = (engine, arrangement, work, onProgress) => {
   const place = workplace(engine, arrangement);
   const { pool, sheets } = place;
-  const { budget, random } = engine;
-  const stopAt = Math.max(0, budget.left - work);
-  let cheapest = pool.cost;
-  let idle = 0;
-  while (pool.count > 0 && sheets.length > 0 && budget.left > stopAt && !budget.exhausted) {
+  const { random } = engine;
+  const { insert, refill } = sharesOf(engine);
+  const move = () => {
     const draw = random();
-    if (draw < shares.insertOne) insertOne(place);
-    else if (draw < shares.insertOne + shares.refillOne || sheets.length === 1) refillOne(place);
+    if (draw < insert) insertOne(place);
+    else if (draw < insert + refill || sheets.length === 1) refillOne(place);
     else refillTwo(place);
-    engine.settle();
-    idle++;
-    // The sum drifts by rounding; a real gain is far larger than this.
-    if (pool.cost < cheapest * (1 - 1e-9)) {
-      cheapest = pool.cost;
-      idle = 0;
+  };
+  const isDone =
+    sheets.length > 0 &&
+    fitByMoves(engine, place, move, { work, patience: PATIENCE }, () => {
       arrangement.pool = pool.list();
-      onProgress(arrangement);
-    } else if (idle >= STAGNATION) {
-      pool.growDearer(DEARER);
-      cheapest = pool.cost;
-      idle = 0;
-    }
-  }
+      onProgress?.(arrangement);
+    });
   arrangement.pool = pool.list();
-  return pool.count === 0;
+  return isDone || pool.count === 0;
+};
+
+/** How often each kind of move is tried; the rest packs two sheets anew, which does most where boxes may be turned. Where not, finding a place for one box does. */
+function sharesOf({ task }: Engine): { readonly insert: number; readonly refill: number } {
+  const turns = task.freeCode.some((code) => code !== codeOf(kindOf(code), 0));
+  return turns ? { insert: 0.3, refill: 0.1 } : { insert: 0.7, refill: 0.15 };
 }
 
-function workplace(engine: Engine, { sheets, pool }: Arrangement): Workplace {
-  const room = sheets.reduce((sum, { stock }) => sum + stockAt(engine.stocks, stock).freeArea, 0);
-  const scale = sheets.length / Math.max(1, room);
-  const costs = new Pool(engine, pool, scale);
-  const onSheets = sheets.reduce((sum, { area }) => sum + area * scale, 0);
-  const boxes = sheets.reduce((sum, { count }) => sum + count, pool.length);
+function workplace(engine: Engine, arrangement: Arrangement): Workplace {
+  const boxes = boxCount(arrangement);
   const newPacked = (): Packed => ({
     codes: new Int32Array(boxes),
     count: 0,
@@ -76,10 +53,9 @@ function workplace(engine: Engine, { sheets, pool }: Arrangement): Workplace {
     leftCost: 0,
   });
   return {
+    ...waitingOf(engine, arrangement),
     engine,
-    sheets,
-    pool: costs,
-    meanCost: (costs.cost + onSheets) / Math.max(1, boxes),
+    sheets: arrangement.sheets,
     order: new Int32Array(boxes),
     first: newPacked(),
     second: newPacked(),

@@ -1,6 +1,7 @@
 import { COLUMN, ROW } from '../panelsaw/direction.ts';
 import type { CutKind } from './engine.ts';
 import { pick } from './engine.ts';
+import { fitAll } from './fit-all.ts';
 import { orderDecoder } from './order-decoder.ts';
 import {
   FREE_RULE_COUNT,
@@ -16,7 +17,7 @@ const SKYLINE_SHARES = [0.5, 0.9];
 /** The cuts of a router: a box may lie anywhere. Only on a plain sheet are there rules that go gap by gap. */
 export const FREE_CUTS: CutKind = {
   ruleCount: RULE_COUNT,
-  decoderFor: orderDecoder,
+  toolsFor: (task) => ({ decoder: orderDecoder(task), fit: fitAll }),
   fillsCorners: true,
   stripRules: { [COLUMN]: STRIPS_UPWARDS, [ROW]: STRIPS_SIDEWAYS },
   drawRule: (random, { isPlain }, track) =>

@@ -6,13 +6,10 @@
 // Cost: all the work it is given, half of it to empty the sheet. Meant for the end of a search.
 // Degenerate cases: one sheet: nothing to empty, only to shorten; an empty arrangement stays as it is; a pool that empties saves the sheet.
 import { kindOf } from './code.ts';
-import { movesFor } from './eliminate.ts';
 import { emptierWatch } from './emptier.ts';
 import { type Engine, pick } from './engine.ts';
-import { fitAll } from './fit-all.ts';
 import { layAll, layAllByChance } from './lay-all.ts';
 import { moveTo } from './moves.ts';
-import { NONE_LEFT } from './rules.ts';
 import { type Arrangement, copyArrangement, copySheet, type Sheet, stockAt } from './sheet.ts';
 
 /** Tries to pack a shorter sheet before it counts as the shortest. */
@@ -51,7 +48,7 @@ function emptyOne(
     best = arrangement;
     found(best);
   });
-  if (!fitAll(engine, tried, work, movesFor(engine), keepIfEmptier)) return best;
+  if (!engine.fit(engine, tried, work, keepIfEmptier)) return best;
   found(tried);
   return tried;
 }
@@ -110,7 +107,7 @@ function packAgain(
 
 function extentOf({ decoder, stocks }: Engine, sheet: Sheet, side: 'width' | 'height'): number {
   const stock = stockAt(stocks, sheet.stock);
-  decoder.decode(stock, sheet.codes, sheet.count, sheet.rule, NONE_LEFT, sheet.width, sheet.height);
+  decoder.layAgain(stock, sheet);
   const { placed, placedX, placedY, placedCount } = decoder.result;
   let extent = 0;
   for (let k = 0; k < placedCount; k++) {

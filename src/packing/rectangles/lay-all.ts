@@ -23,7 +23,7 @@ export function layAll(
   { decoder, stocks }: Engine,
   sheet: Sheet,
   order: Int32Array,
-  { width, height, rule }: LayAgain,
+  { width, height, rule }: Omit<LayAgain, 'beside'>,
 ): boolean {
   const stock = stockAt(stocks, sheet.stock);
   if (!decoder.decode(stock, order, order.length, rule, NONE_LEFT, width, height)) return false;

@@ -4,16 +4,13 @@
 // Source: moves of this kind for routes in Nagata & Bräysy 2009, Operations Research Letters 37. Drawing the limit first is ours; it decides as annealing does.
 // Cost: one or two sheets laid out; nothing is allocated but where a sheet outgrows its order.
 // Degenerate cases: a box that fits no sheet of the stock drawn: nothing changes; refillTwo needs two sheets.
-import { log } from '../../geometry/trigonometry.ts';
 import { type BoxStock, NO_BOX } from './box-task.ts';
 import { codeOf, kindOf } from './code.ts';
 import type { CornerFiller } from './corner-filler.ts';
 import { type Engine, pick, pickRule } from './engine.ts';
-import type { Pool } from './pool.ts';
+import { allowance, TEMPERATURE, type Waiting } from './fit-by-moves.ts';
 import { type Sheet, setOrder, stockAt } from './sheet.ts';
 
-/** The mean growth of the pool that a move may cause, in mean boxes. */
-const TEMPERATURE = 0.03;
 /** Most boxes that one move takes from the pool. */
 const MOST_REFILLED = 12;
 const MOST_SPREAD = 4;
@@ -24,12 +21,9 @@ const WEAK_OF = 4;
 const FILL_SHARE = 0.5;
 
 /** What the moves work on. Results of a sheet packed anew are kept in `first` and `second` until the move is decided. */
-export interface Workplace {
+export interface Workplace extends Waiting {
   readonly engine: Engine;
   readonly sheets: readonly Sheet[];
-  readonly pool: Pool;
-  /** What a box costs on average: the scale of the random allowance. */
-  readonly meanCost: number;
   readonly order: Int32Array;
   readonly first: Packed;
   readonly second: Packed;
@@ -57,7 +51,7 @@ export function insertOne(place: Workplace): void {
   const kind = kindOf(code);
   if (stock.boxWidth[2 * kind] === NO_BOX) return;
   const cost = decoder.costs.ofKind[kind]!;
-  const limit = cost + allowance(place);
+  const limit = cost + allowance(engine, place);
   const over = (sheet.area + task.area[kind]! - stock.freeArea) / stock.freeArea;
   // Much more area than there is would have to fall out again: not worth the try.
   if (over > 3 * cost + 6 * TEMPERATURE * place.meanCost) return;
@@ -102,7 +96,7 @@ export function refillOne(place: Workplace): void {
   const drawn = pool.draw(engine.random, MOST_REFILLED);
   copyCodes(order, 0, sheet.codes, sheet.count);
   copyCodes(order, sheet.count, pool.codes.subarray(pool.count - drawn), drawn);
-  const limit = pool.costOfLast(drawn) + allowance(place);
+  const limit = pool.costOfLast(drawn) + allowance(engine, place);
   if (!packAnew(place, sheet, sheet.count + drawn, limit, first)) return;
   adopt(engine, sheet, first);
   pool.replaceLast(drawn, first.left, first.leftCount);
@@ -120,7 +114,7 @@ export function refillTwo(place: Workplace): void {
   copyCodes(order, one.count, other.codes, other.count);
   const length = one.count + other.count;
   copyCodes(order, length, pool.codes.subarray(pool.count - drawn), drawn);
-  const limit = pool.costOfLast(drawn) + allowance(place);
+  const limit = pool.costOfLast(drawn) + allowance(engine, place);
   packAnew(place, one, length + drawn, Number.POSITIVE_INFINITY, first);
   copyCodes(order, 0, first.left, first.leftCount);
   if (!packAnew(place, other, first.leftCount, limit, second)) return;
@@ -206,11 +200,6 @@ function fillOf({ stocks }: Engine, { area, stock }: Sheet): number {
 function adopt({ stocks }: Engine, sheet: Sheet, packed: Packed): void {
   setOrder(sheet, stockAt(stocks, sheet.stock), packed.codes, packed.count, packed.rule);
   sheet.area = packed.area;
-}
-
-/** How much dearer the pool may become by the next move: exponentially distributed. */
-function allowance({ engine, meanCost }: Workplace): number {
-  return -TEMPERATURE * meanCost * log(1 - engine.random());
 }
 
 /** The code with a new lie: as the rule prefers, or one of the two. */

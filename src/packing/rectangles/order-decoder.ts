@@ -7,7 +7,14 @@ import { NO_TREE_LIMITS } from '../panelsaw/slicing-tree.ts';
 import type { BoxStock, BoxTask } from './box-task.ts';
 import { type Costs, Decoded } from './decoded.ts';
 import { FreeDecoder } from './free-decoder.ts';
-import { FREE_RULE_COUNT, RULE_COUNT, SKYLINE_SIDEWAYS, STRIPS_UPWARDS } from './rules.ts';
+import {
+  FREE_RULE_COUNT,
+  NONE_LEFT,
+  RULE_COUNT,
+  SKYLINE_SIDEWAYS,
+  STRIPS_UPWARDS,
+} from './rules.ts';
+import type { LaidOut } from './sheet.ts';
 import { Skyline } from './skyline.ts';
 
 /**
@@ -28,6 +35,8 @@ export interface OrderDecoder {
     width?: number,
     height?: number,
   ) => boolean;
+  /** Lays a sheet out as it was; false where not all find room, which is a fault. */
+  readonly layAgain: (stock: BoxStock, sheet: LaidOut) => boolean;
   /** Work done so far. */
   readonly work: () => number;
 }
@@ -38,25 +47,28 @@ export function orderDecoder({ area, kindCount }: BoxTask): OrderDecoder {
   const free = new FreeDecoder(kindCount, costs, result);
   const skyline = new Skyline(area, costs, result);
   const strips = new SlicingDecoder(NO_TREE_LIMITS, new Uint8Array(kindCount), costs, result);
+  const decode: OrderDecoder['decode'] = (
+    stock,
+    order,
+    length,
+    rule,
+    limit,
+    width = stock.width,
+    height = stock.height,
+  ) => {
+    if (rule < FREE_RULE_COUNT)
+      return free.decode(stock, order, length, rule, limit, width, height);
+    if (rule < RULE_COUNT)
+      return skyline.decode(stock, order, length, rule === SKYLINE_SIDEWAYS, limit, width, height);
+    const sawn = rule === STRIPS_UPWARDS ? SAWN_UPWARDS : SAWN_SIDEWAYS;
+    return strips.decode(stock, order, length, sawn, limit, width, height);
+  };
   return {
     result,
     costs,
-    decode: (stock, order, length, rule, limit, width = stock.width, height = stock.height) => {
-      if (rule < FREE_RULE_COUNT)
-        return free.decode(stock, order, length, rule, limit, width, height);
-      if (rule < RULE_COUNT)
-        return skyline.decode(
-          stock,
-          order,
-          length,
-          rule === SKYLINE_SIDEWAYS,
-          limit,
-          width,
-          height,
-        );
-      const sawn = rule === STRIPS_UPWARDS ? SAWN_UPWARDS : SAWN_SIDEWAYS;
-      return strips.decode(stock, order, length, sawn, limit, width, height);
-    },
-    work: () => free.work + skyline.work + strips.work,
+    decode,
+    layAgain: (stock, { codes, count, rule, width, height }) =>
+      decode(stock, codes, count, rule, NONE_LEFT, width, height),
+    work: () => free.work + skyline.work + strips.filler.work,
   };
 }

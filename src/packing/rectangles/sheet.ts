@@ -1,23 +1,25 @@
 import { assert } from '../../geometry/assert.ts';
 import { costOf } from '../priced.ts';
-import type { Candidate, PackedSheet, Spot } from '../task.ts';
+import type { Candidate, LayAgain, PackedSheet, Spot } from '../task.ts';
 import type { BoxStock, BoxTask } from './box-task.ts';
 import { codeOf, kindOf } from './code.ts';
 import type { OrderDecoder } from './order-decoder.ts';
-import { NONE_LEFT } from './rules.ts';
 
-/** A sheet of the box engine: an order of codes and a rule; laid out again they always give the same positions. */
-export interface Sheet {
+/** A sheet of the box engine: an order of codes and how they were laid out; laid out again they always give the same positions. */
+export interface Sheet extends LayAgain {
   readonly stock: number;
   rule: number;
   codes: Int32Array;
   count: number;
   /** Area of its boxes. */
   area: number;
-  /** How far the order was laid out: the stock's own size, or less where the sheet is packed to one end. */
+  beside: Int32Array | null;
   width: number;
   height: number;
 }
+
+/** What a sheet is laid out from. */
+export type LaidOut = Readonly<Omit<Sheet, 'stock' | 'area'>>;
 
 /** Sheets and what is on none of them. */
 export interface Arrangement {
@@ -28,7 +30,8 @@ export interface Arrangement {
 
 export function newSheet(stocks: readonly BoxStock[], stock: number): Sheet {
   const { width, height } = stockAt(stocks, stock);
-  return { stock, rule: 0, codes: new Int32Array(16), count: 0, area: 0, width, height };
+  const codes = new Int32Array(16);
+  return { stock, rule: 0, codes, count: 0, area: 0, beside: null, width, height };
 }
 
 export function copySheet(sheet: Sheet): Sheet {
@@ -63,6 +66,7 @@ export function setOrder(
   for (let i = 0; i < count; i++) sheet.codes[i] = codes[i]!;
   sheet.count = count;
   sheet.rule = rule;
+  sheet.beside = null;
   sheet.width = width;
   sheet.height = height;
 }
@@ -106,9 +110,8 @@ export function candidateOf(
     .filter(({ count }) => count > 0)
     .map((sheet): PackedSheet => {
       const stock = stockAt(task.stocks, sheet.stock);
-      const { codes, count, rule, width, height } = sheet;
-      const complete = decoder.decode(stock, codes, count, rule, NONE_LEFT, width, height);
-      assert(complete, 'an order laid out again gives the same sheet');
+      const { count, rule, beside, width, height } = sheet;
+      assert(decoder.layAgain(stock, sheet), 'an order laid out again gives the same sheet');
       const { placed, placedX, placedY } = decoder.result;
       const spots = Array.from({ length: count }, (_, k): Spot => {
         const code = placed[k]!;
@@ -120,7 +123,7 @@ export function candidateOf(
         const y = stock.originY + placedY[k]!;
         return { body, orientation: stock.orientation[2 * kind + (code & 3)]!, x, y };
       });
-      return { stock: sheet.stock, spots, again: { rule, width, height } };
+      return { stock: sheet.stock, spots, again: { rule, beside, width, height } };
     });
   const unplaced = task.bodies.flatMap((bodies, kind) => bodies.slice(next[kind]!));
   return { sheets: packed, unplaced: unplaced.sort((a, b) => a - b) };

@@ -1,0 +1,80 @@
+// Writes the trees of a sheet down as an order of boxes, and grows them again from it.
+// Idea: a box joins the root of a panel, shares the place of an earlier box, or lies beside an earlier one in the row or column that this lies in. Of every node
+//   the first box of each child comes in before any child is divided further, so each box finds what it is told to join as it was.
+// Source: none; the usual notations of slicing trees have operators between the boxes, which an order of boxes has no room for.
+// Cost: linear for writing; growing inserts box by box.
+// Degenerate cases: a root with a single row or column is passed over; one of the other direction than its panel is written as the only child of one that has it.
+import type { PanelGround } from './ground.ts';
+import type { TreeFiller } from './tree-filler.ts';
+import { LEAF, NONE } from './tree-nodes.ts';
+
+/** Codes of boxes, and where each comes in: -1 - p into the root of panel p, 2k beside box k, 2k + 1 shares the place of box k. */
+export interface TreeOrder {
+  readonly codes: Int32Array;
+  readonly beside: Int32Array;
+}
+
+export function orderOf(grounds: readonly PanelGround[]): TreeOrder {
+  const count = grounds.reduce((sum, { tree }) => sum + tree.leaves, 0);
+  const order = { codes: new Int32Array(count), beside: new Int32Array(count) };
+  let next = 0;
+  grounds.forEach(({ tree, panel }, p) => {
+    const { kind, first } = tree;
+    if (tree.leaves === 0) return;
+    const write = (node: number, how: number): number => {
+      let leaf = node;
+      while (kind[leaf] !== LEAF) leaf = first[leaf]!;
+      order.codes[next] = tree.code[leaf]!;
+      order.beside[next] = how;
+      return next++;
+    };
+    /** Divides a node whose first box is in place already, as number `k`. */
+    const divide = (node: number, k: number): void => {
+      if (kind[node] === LEAF) return;
+      const parts = childrenOf(tree, node).map((child, i) => ({
+        child,
+        at: i === 0 ? k : write(child, i === 1 ? 2 * k + 1 : 2 * k),
+      }));
+      for (const { child, at } of parts) divide(child, at);
+    };
+    const top = topOf(tree);
+    const tops = kind[top] === panel.direction ? childrenOf(tree, top) : [top];
+    const parts = tops.map((child) => ({ child, at: write(child, -1 - p) }));
+    for (const { child, at } of parts) divide(child, at);
+  });
+  return order;
+}
+
+/** Grows the trees again, in panels that are empty. */
+export function follow(
+  filler: TreeFiller,
+  grounds: readonly PanelGround[],
+  codes: Int32Array,
+  beside: Int32Array,
+): void {
+  filler.begin(codes.length);
+  const { leafOf, groundOf } = filler;
+  codes.forEach((code, i) => {
+    const how = beside[i]!;
+    const index = how < 0 ? -1 - how : groundOf[how >> 1]!;
+    const ground = grounds[index]!;
+    const leaf = leafOf[how >> 1]!;
+    const { tree } = ground;
+    const node = how < 0 ? tree.root : how % 2 === 1 ? leaf : tree.parent[leaf]!;
+    filler.insert(ground, index, node, (code >> 2) * 2 + (code & 1));
+  });
+}
+
+/** The first node from the root on that has more than one child; a root may be left with a single row or column. */
+function topOf({ root, kind, first, next }: PanelGround['tree']): number {
+  let top = root;
+  for (let only = first[top]!; kind[only] !== LEAF && next[only] === NONE; only = first[top]!)
+    top = only;
+  return top;
+}
+
+function childrenOf({ first, next }: PanelGround['tree'], node: number): readonly number[] {
+  const children: number[] = [];
+  for (let child = first[node]!; child !== NONE; child = next[child]!) children.push(child);
+  return children;
+}
