@@ -6,6 +6,8 @@ export const GONE = 3;
 export const NONE = -1;
 
 const LISTS = [
+  'kind',
+  'joins',
   'code',
   'inner',
   'depth',
@@ -23,41 +25,45 @@ const LISTS = [
   'next',
 ] as const;
 
+const FIRST_SIZE = 64;
+
 /**
  * The nodes of a tree and how they are linked. The class guards that all lists are long enough and that links agree with each other. Nodes are
  * numbered from 0 as they come; one that was taken out leaves its number to the next that comes.
  */
 export class TreeNodes {
+  /** All lists in one, so that a tree is copied at once. */
+  #data = new Int32Array(LISTS.length * FIRST_SIZE);
+  readonly #gone: number[] = [];
   /** Numbers given so far. */
   count = 0;
   root = 0;
   leaves = 0;
-  kind = new Uint8Array(64);
+  kind = this.#list('kind');
   /** The direction in which a box joins the node, beside its children or, of a leaf, beside itself; 0 where it may not. */
-  joins = new Uint8Array(64);
+  joins = this.#list('joins');
   /** Of a leaf the box and how it lies, and the rows and columns within it. */
-  code = new Int32Array(64);
-  inner = new Int32Array(64);
+  code = this.#list('code');
+  inner = this.#list('inner');
   /** Rows and columns above a node; of a leaf with those inside its box. */
-  depth = new Int32Array(64);
+  depth = this.#list('depth');
   /** Of the smallest box round the leaves. */
-  width = new Int32Array(64);
-  height = new Int32Array(64);
+  width = this.#list('width');
+  height = this.#list('height');
   /** Of the largest box that there is room for. */
-  roomX = new Int32Array(64);
-  roomY = new Int32Array(64);
+  roomX = this.#list('roomX');
+  roomY = this.#list('roomY');
   /** Of the largest box that may join the node; negative where none may. */
-  freeX = new Int32Array(64);
-  freeY = new Int32Array(64);
+  freeX = this.#list('freeX');
+  freeY = this.#list('freeY');
   /** The lower-left corner, once the tree is settled. */
-  x = new Int32Array(64);
-  y = new Int32Array(64);
+  x = this.#list('x');
+  y = this.#list('y');
   /** The first and the last child, and the next one of the same parent. */
-  parent = new Int32Array(64);
-  first = new Int32Array(64);
-  last = new Int32Array(64);
-  next = new Int32Array(64);
-  readonly #gone: number[] = [];
+  parent = this.#list('parent');
+  first = this.#list('first');
+  last = this.#list('last');
+  next = this.#list('next');
 
   clear(): void {
     this.count = 0;
@@ -68,7 +74,7 @@ export class TreeNodes {
   /** A new node without size and links. */
   add(kind: typeof LEAF | Direction): number {
     const node = this.#gone.pop() ?? this.count++;
-    if (node === this.kind.length) this.#enlarge(2 * node);
+    if (node === this.kind.length) this.#resize(2 * node);
     if (kind === LEAF) this.leaves++;
     this.kind[node] = kind;
     this.width[node] = 0;
@@ -123,14 +129,11 @@ export class TreeNodes {
   }
 
   protected copyNodes(other: TreeNodes): void {
-    const { count } = other;
-    if (this.kind.length < count) this.#enlarge(other.kind.length);
-    for (const list of LISTS) this[list].set(other[list].subarray(0, count));
-    this.kind.set(other.kind.subarray(0, count));
-    this.joins.set(other.joins.subarray(0, count));
+    if (this.#data.length !== other.#data.length) this.#resize(other.kind.length);
+    this.#data.set(other.#data);
     this.#gone.length = 0;
     for (const node of other.#gone) this.#gone.push(node);
-    this.count = count;
+    this.count = other.count;
     this.root = other.root;
     this.leaves = other.leaves;
   }
@@ -142,14 +145,19 @@ export class TreeNodes {
     return before;
   }
 
-  #enlarge(size: number): void {
-    for (const list of LISTS) this[list] = copied(this[list], new Int32Array(size));
-    this.kind = copied(this.kind, new Uint8Array(size));
-    this.joins = copied(this.joins, new Uint8Array(size));
+  /** Makes all lists longer, with what is in them, or forgets it all for shorter ones. */
+  #resize(size: number): void {
+    const before = LISTS.map((list) => this[list]);
+    this.#data = new Int32Array(LISTS.length * size);
+    LISTS.forEach((list, i) => {
+      this[list] = this.#list(list);
+      if (before[i]!.length < size) this[list].set(before[i]!);
+    });
   }
-}
 
-function copied<List extends Int32Array | Uint8Array>(from: List, into: List): List {
-  into.set(from);
-  return into;
+  #list(name: (typeof LISTS)[number]): Int32Array {
+    const size = this.#data.length / LISTS.length;
+    const from = LISTS.indexOf(name) * size;
+    return this.#data.subarray(from, from + size);
+  }
 }
