@@ -105,7 +105,7 @@ function changeTrees(shop: Shop): void {
   sorter.sort(order, length, key, weight, 2 * random() * random());
   const limit = pool.costOfLast(drawn) + allowance(engine, waiting);
   const rule = pick(random, PLACE_RULES);
-  if (slicing.filler.fill(grounds, order, length, rule, limit)) {
+  if (slicing.filler.fill(grounds, order, length, rule, limit, slicing.mayGroup)) {
     for (const site of sites) site.isChanged = true;
     pool.replaceLast(drawn, decoder.result.left, decoder.result.leftCount);
   } else recall(shop, grounds);

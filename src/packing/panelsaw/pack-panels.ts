@@ -24,6 +24,7 @@ const SAW_CUTS: CutKind = {
   ruleCount: SAW_RULE_COUNT,
   toolsFor: sawTools,
   fillsCorners: false,
+  startsAnew: false,
   stripRules: { [COLUMN]: STRIPS_UPWARDS, [ROW]: STRIPS_SIDEWAYS },
   drawRule: (random) => pick(random, SAW_RULE_COUNT),
   ruleOn: (_, rule) => rule,

@@ -10,7 +10,7 @@ import { NONE_LEFT } from '../rectangles/rules.ts';
 import type { LaidOut } from '../rectangles/sheet.ts';
 import { COLUMN, type Direction, ROW } from './direction.ts';
 import type { PanelGround } from './ground.ts';
-import { SlicingTree, type TreeLimits } from './slicing-tree.ts';
+import { NO_LIMIT, SlicingTree, type TreeLimits } from './slicing-tree.ts';
 import { IN_STRIPS, PLACE_RULES, TreeFiller } from './tree-filler.ts';
 import { follow } from './tree-order.ts';
 
@@ -82,6 +82,11 @@ export class SlicingDecoder {
       tree.renew(ground.width, ground.height);
       return [{ ...ground, tree }];
     });
+  }
+
+  /** Whether nothing bounds how deep trees are, so that children may be put together. */
+  get mayGroup(): boolean {
+    return this.#limits.depth === NO_LIMIT;
   }
 
   /** A tree under the limits of the machine. */

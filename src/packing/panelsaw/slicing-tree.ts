@@ -101,6 +101,26 @@ export class SlicingTree extends TreeNodes {
     return leaf;
   }
 
+  /** Two children of a row or column, side by side in it, become one that boxes may be put across; only where depths do not count. Returns the node that takes such a box. */
+  group(a: number, b: number): number {
+    const parent = this.parent[a]!;
+    const kind = this.kind[parent] as Direction;
+    const node = this.#add(across(kind), parent, this.depth[parent]! + 1);
+    const pair = this.#add(kind, node, this.depth[node]! + 1);
+    this.replace(a, node);
+    this.append(node, pair);
+    this.append(pair, a);
+    this.detach(b);
+    this.append(pair, b);
+    this.#measure(node);
+    const isRow = kind === ROW;
+    this.roomX[node] = this.roomX[parent]! - (isRow ? this.width[parent]! - this.width[node]! : 0);
+    this.roomY[node] =
+      this.roomY[parent]! - (isRow ? 0 : this.height[parent]! - this.height[node]!);
+    this.#cap(node);
+    return node;
+  }
+
   /** Depths, sizes and room anew, in a panel of the given size: after nodes were taken out. */
   renew(width: number, height: number): void {
     const { root } = this;

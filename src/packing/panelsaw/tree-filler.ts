@@ -11,6 +11,7 @@ import type { Costs, Decoded } from '../rectangles/decoded.ts';
 import { COLUMN, ROW } from './direction.ts';
 import type { Ground } from './ground.ts';
 import type { SlicingTree, TreeLimits } from './slicing-tree.ts';
+import { GONE, LEAF, NONE } from './tree-nodes.ts';
 
 /** How a place is chosen. */
 const LEAST_LOCKED = 0;
@@ -21,6 +22,9 @@ export const PLACE_RULES = 4;
 /** Into the newest strip that need not grow for it, else as a new strip, else where it locks least. */
 export const IN_STRIPS = PLACE_RULES;
 
+/** Of more children of a row or column no pairs are looked at. */
+const MOST_PAIRED = 10;
+
 /** What stands for all there is in place of a node. */
 const BESIDE_ALL = -2;
 const NOWHERE = -1;
@@ -30,7 +34,7 @@ export class TreeFiller {
   /** The leaf of each box placed, and the index of its ground. */
   leafOf = new Int32Array(64);
   groundOf = new Int32Array(64);
-  /** Nodes looked at so far, for counted work. */
+  /** Work done so far: looking at two nodes is a unit. */
   work = 0;
   readonly #limits: TreeLimits;
   /** Rows and columns within the box of each kind. */
@@ -42,6 +46,7 @@ export class TreeFiller {
   // The best place found so far for the box in hand.
   #bestGround = 0;
   #bestNode = NOWHERE;
+  #bestPartner = NONE;
   #bestBox = 0;
   #bestValue = 0;
   #bestTie = 0;
@@ -63,13 +68,14 @@ export class TreeFiller {
     this.groundOf = new Int32Array(2 * length);
   }
 
-  /** Whether the boxes left out cost at most `limit`. */
+  /** Whether the boxes left out cost at most `limit`. A box may also be put beside two children of a row or column together, where that is wanted. */
   fill(
     grounds: readonly Ground[],
     order: Int32Array,
     length: number,
     rule: number,
     limit: number,
+    mayGroup = false,
   ): boolean {
     this.begin(length);
     const failedIn = this.#failedIn;
@@ -78,7 +84,7 @@ export class TreeFiller {
       if (failedIn[code] !== this.#run) {
         this.#bestNode = NOWHERE;
         this.#bestValue = Number.POSITIVE_INFINITY;
-        this.#seek(grounds, code, rule);
+        this.#seek(grounds, code, rule, mayGroup);
         if (this.#bestNode !== NOWHERE) {
           this.#place(grounds);
           continue;
@@ -106,7 +112,7 @@ export class TreeFiller {
   }
 
   /** Finds the best place of a box, or of two of one kind. */
-  #seek(grounds: readonly Ground[], code: number, rule: number): void {
+  #seek(grounds: readonly Ground[], code: number, rule: number, mayGroup: boolean): void {
     const lie = code & 3;
     const first = (code >> 2) * 2 + (lie === 1 ? 1 : 0);
     for (let g = 0; g < grounds.length; g++) {
@@ -115,7 +121,7 @@ export class TreeFiller {
       const isEither = lie !== 0 && lie !== 1 && boxWidth[first + 1] !== NO_BOX;
       const last = isEither ? first + 1 : first;
       const { count, freeX, freeY } = tree;
-      this.work += (last - first + 1) * count;
+      this.work += ((last - first + 1) * count) / 2;
       for (let node = 0; node < count; node++) {
         for (let box = first; box <= last; box++) {
           const w = boxWidth[box]!;
@@ -126,6 +132,8 @@ export class TreeFiller {
             this.#weigh(g, tree, node, box, w, h, spareX, spareY, rule);
         }
       }
+      for (let box = first; mayGroup && box <= last; box++)
+        this.#seekPairs(g, tree, box, boxWidth[box]!, boxHeight[box]!, rule);
       if (this.#bestNode !== NOWHERE || !tree.canTurn()) continue;
       for (let box = first; box <= last; box++)
         this.#seekBesideAll(g, tree, box, boxWidth[box]!, boxHeight[box]!);
@@ -149,48 +157,71 @@ export class TreeFiller {
     const isAlongX = joins[node] === ROW;
     const nodeW = width[node]!;
     const nodeH = height[node]!;
-    // Area that is lost beside the box, or beside what was there.
-    const locked = isAlongX
-      ? nodeH > h
-        ? (nodeH - h) * w
-        : (h - nodeH) * nodeW
-      : nodeW > w
-        ? (nodeW - w) * h
-        : (w - nodeW) * nodeH;
-    let value = 0;
-    let tie = 0;
-    switch (rule) {
-      case LEAST_LOCKED:
-        value = locked;
-        tie = Math.min(spareX, spareY);
-        break;
-      case SHORT_SIDE:
-        value = Math.min(spareX, spareY);
-        tie = locked;
-        break;
-      case LEAST_ROOM:
-        value = (spareX + w) * (spareY + h);
-        tie = locked;
-        break;
-      case IN_STRIPS: {
-        const isStrip = depth[node] === 1 && (isAlongX ? h <= nodeH : w <= nodeW);
-        value = isStrip ? -1 - node : node === tree.root ? 0 : 1 + locked;
-        tie = Math.min(spareX, spareY);
-        break;
-      }
-      default: {
-        const isLevel = isAlongX ? nodeH === h : nodeW === w;
-        value = -(isLevel ? 2 : 0) - (spareX === 0 ? 1 : 0) - (spareY === 0 ? 1 : 0);
-        tie = locked;
+    const locked = lockedBeside(isAlongX, nodeW, nodeH, w, h);
+    if (rule === IN_STRIPS) {
+      const isStrip = depth[node] === 1 && (isAlongX ? h <= nodeH : w <= nodeW);
+      const value = isStrip ? -1 - node : node === tree.root ? 0 : 1 + locked;
+      this.#offer(ground, node, NONE, box, value, Math.min(spareX, spareY));
+      return;
+    }
+    const isLevel = isAlongX ? nodeH === h : nodeW === w;
+    const value = worthOf(rule, locked, isLevel, w, h, spareX, spareY);
+    const tie = rule === LEAST_LOCKED ? Math.min(spareX, spareY) : locked;
+    this.#offer(ground, node, NONE, box, value, tie);
+  }
+
+  /** The same for places across two children of a row or column. */
+  #seekPairs(
+    ground: number,
+    tree: SlicingTree,
+    box: number,
+    w: number,
+    h: number,
+    rule: number,
+  ): void {
+    const { kind, width, height, roomX, roomY, first, next } = tree;
+    for (let node = 0; node < tree.count; node++) {
+      if (kind[node] === LEAF || kind[node] === GONE || !hasAFew(tree, node)) continue;
+      const isRow = kind[node] === ROW;
+      // The most that two children may take up together, and with the box.
+      const spareX = roomX[node]! - (isRow ? width[node]! : 0) - w;
+      const spareY = roomY[node]! - (isRow ? 0 : height[node]!) - h;
+      for (let a = first[node]!; a !== NONE; a = next[a]!) {
+        for (let b = next[a]!; b !== NONE; b = next[b]!) {
+          this.work += 0.5;
+          const pairW = isRow ? width[a]! + width[b]! : Math.max(width[a]!, width[b]!);
+          const pairH = isRow ? Math.max(height[a]!, height[b]!) : height[a]! + height[b]!;
+          const sx = spareX + (isRow ? pairW : -pairW);
+          const sy = spareY + (isRow ? -pairH : pairH);
+          if (sx < 0 || sy < 0) continue;
+          const uneven = isRow
+            ? Math.abs(height[a]! - height[b]!) * width[height[a]! < height[b]! ? a : b]!
+            : Math.abs(width[a]! - width[b]!) * height[width[a]! < width[b]! ? a : b]!;
+          const locked = uneven + lockedBeside(!isRow, pairW, pairH, w, h);
+          const isLevel = isRow ? pairW === w : pairH === h;
+          const value = worthOf(rule, locked, isLevel, w, h, sx, sy);
+          const tie = rule === LEAST_LOCKED ? Math.min(sx, sy) : locked;
+          this.#offer(ground, a, b, box, value, tie);
+        }
       }
     }
-    if (value < this.#bestValue || (value === this.#bestValue && tie < this.#bestTie)) {
-      this.#bestValue = value;
-      this.#bestTie = tie;
-      this.#bestGround = ground;
-      this.#bestNode = node;
-      this.#bestBox = box;
-    }
+  }
+
+  #offer(
+    ground: number,
+    node: number,
+    partner: number,
+    box: number,
+    value: number,
+    tie: number,
+  ): void {
+    if (value > this.#bestValue || (value === this.#bestValue && tie >= this.#bestTie)) return;
+    this.#bestValue = value;
+    this.#bestTie = tie;
+    this.#bestGround = ground;
+    this.#bestNode = node;
+    this.#bestPartner = partner;
+    this.#bestBox = box;
   }
 
   /** Only where no node has room: another root cannot be undone. */
@@ -202,6 +233,7 @@ export class TreeFiller {
     if (h + (isAlongX ? 0 : tree.height[root]!) > tree.roomY[root]!) return;
     this.#bestGround = ground;
     this.#bestNode = BESIDE_ALL;
+    this.#bestPartner = NONE;
     this.#bestBox = box;
   }
 
@@ -211,6 +243,37 @@ export class TreeFiller {
     const { tree } = ground;
     if (this.#bestNode === BESIDE_ALL) tree.turn();
     const node = this.#bestNode === BESIDE_ALL ? tree.root : this.#bestNode;
-    this.insert(ground, this.#bestGround, node, this.#bestBox);
+    const within = this.#bestPartner === NONE ? node : tree.group(node, this.#bestPartner);
+    this.insert(ground, this.#bestGround, within, this.#bestBox);
   }
+}
+
+/** Area that is lost beside a box, or beside what it is put to. */
+function lockedBeside(isAlongX: boolean, besideW: number, besideH: number, w: number, h: number) {
+  if (isAlongX) return besideH > h ? (besideH - h) * w : (h - besideH) * besideW;
+  return besideW > w ? (besideW - w) * h : (w - besideW) * besideH;
+}
+
+/** How little a rule likes a place. */
+function worthOf(
+  rule: number,
+  locked: number,
+  isLevel: boolean,
+  w: number,
+  h: number,
+  spareX: number,
+  spareY: number,
+): number {
+  if (rule === LEAST_LOCKED) return locked;
+  if (rule === SHORT_SIDE) return Math.min(spareX, spareY);
+  if (rule === LEAST_ROOM) return (spareX + w) * (spareY + h);
+  return -(isLevel ? 2 : 0) - (spareX === 0 ? 1 : 0) - (spareY === 0 ? 1 : 0);
+}
+
+/** Whether a row or column has more than two children, but not so many that their pairs are many. */
+function hasAFew({ first, next }: SlicingTree, node: number): boolean {
+  let count = 0;
+  for (let child = first[node]!; child !== NONE && count <= MOST_PAIRED; child = next[child]!)
+    count++;
+  return count > 2 && count <= MOST_PAIRED;
 }

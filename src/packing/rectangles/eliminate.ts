@@ -98,7 +98,7 @@ function changeFinder(engine: Engine): (arrangement: Arrangement) => Change[] {
 }
 
 /** Every change to a cheaper list of sheets with area enough, the roomiest first. Of each stock only its emptiest sheets are changed. */
-function cheaperSheets({ task, stocks }: Engine, { sheets }: Arrangement): Change[] {
+function cheaperSheets({ cuts, task, stocks }: Engine, { sheets }: Arrangement): Change[] {
   const boxArea = task.area.reduce((sum, area, kind) => sum + area * task.bodies[kind]!.length, 0);
   const freeArea = sheets.reduce((sum, { stock }) => sum + stockAt(stocks, stock).freeArea, 0);
   const inUse = new Int32Array(stocks.length);
@@ -113,6 +113,9 @@ function cheaperSheets({ task, stocks }: Engine, { sheets }: Arrangement): Chang
     if (group.length === 1) changes.push({ sheets: group, stocks: [], spare: room });
     stocks.forEach((stock, index) => {
       if (stock.cost >= cost) return;
+      // Two for one of the same stock leaves the same list as one that is taken away.
+      const isSameList = group.length === 2 && group.every((i) => sheets[i]!.stock === index);
+      if (isSameList && !cuts.startsAnew) return;
       const given = group.filter((i) => sheets[i]!.stock === index).length;
       if (inUse[index]! - given < stock.onHand)
         changes.push({ sheets: group, stocks: [index], spare: room + stock.freeArea });

@@ -16,6 +16,8 @@ export interface CutKind {
   readonly fillsCorners: boolean;
   /** The rules that lay out again what was made of strips one above the other, or side by side; only on a plain sheet. */
   readonly stripRules: Readonly<Record<Direction, number>>;
+  /** Whether a list of sheets is soon tried again from another start: where sheets are orders, which get stuck, that does more than going on. */
+  readonly startsAnew: boolean;
   /** A rule for a sheet of the stock, drawn by chance: that rules differ matters more than which is best. */
   readonly drawRule: (random: Random, stock: BoxStock, track: number) => number;
   /** The rule that is meant by a number on a sheet of the stock. */

@@ -19,6 +19,7 @@ export const FREE_CUTS: CutKind = {
   ruleCount: RULE_COUNT,
   toolsFor: (task) => ({ decoder: orderDecoder(task), fit: fitAll }),
   fillsCorners: true,
+  startsAnew: true,
   stripRules: { [COLUMN]: STRIPS_UPWARDS, [ROW]: STRIPS_SIDEWAYS },
   drawRule: (random, { isPlain }, track) =>
     isPlain && random() < SKYLINE_SHARES[track % SKYLINE_SHARES.length]!
