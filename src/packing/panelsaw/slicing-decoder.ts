@@ -5,9 +5,8 @@
 // Cost: boxes times nodes; allocation-free after the first growth.
 // Degenerate cases: what no cut may cross is cut away first, so a sheet may be several panels; an empty order is a sheet with nothing on it.
 import type { BoxStock } from '../rectangles/box-task.ts';
-import type { Costs, Decoded } from '../rectangles/decoded.ts';
+import type { Costs, Decoded, LaidOut } from '../rectangles/decoded.ts';
 import { NONE_LEFT } from '../rectangles/rules.ts';
-import type { LaidOut } from '../rectangles/sheet.ts';
 import { COLUMN, type Direction, ROW } from './direction.ts';
 import type { PanelGround } from './ground.ts';
 import { NO_LIMIT, SlicingTree, type TreeLimits } from './slicing-tree.ts';
@@ -84,9 +83,10 @@ export class SlicingDecoder {
     });
   }
 
-  /** Whether nothing bounds how deep trees are, so that children may be put together. */
+  /** Whether children may be put together: where nothing bounds how deep trees are and how long cuts. */
   get mayGroup(): boolean {
-    return this.#limits.depth === NO_LIMIT;
+    const { depth, alongX, alongY } = this.#limits;
+    return Math.min(depth, alongX, alongY) === NO_LIMIT;
   }
 
   /** A tree under the limits of the machine. */

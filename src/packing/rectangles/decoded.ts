@@ -1,3 +1,5 @@
+import type { LayAgain } from '../task.ts';
+
 /**
  * What laying out one sheet gave; it stands until the next sheet is laid out, by whichever decoder.
  * The class guards that all lists have room for the boxes of the sheet in hand.
@@ -48,4 +50,10 @@ export interface Costs {
   readonly ofKind: Float64Array;
   /** No kind costs less than this for a unit of its area. */
   leastPerArea: number;
+}
+
+/** What a sheet is laid out from: an order of codes, and how. */
+export interface LaidOut extends LayAgain {
+  readonly codes: Int32Array;
+  readonly count: number;
 }

@@ -5,7 +5,7 @@ import {
 } from '../panelsaw/slicing-decoder.ts';
 import { NO_TREE_LIMITS } from '../panelsaw/slicing-tree.ts';
 import type { BoxStock, BoxTask } from './box-task.ts';
-import { type Costs, Decoded } from './decoded.ts';
+import { type Costs, Decoded, type LaidOut } from './decoded.ts';
 import { FreeDecoder } from './free-decoder.ts';
 import {
   FREE_RULE_COUNT,
@@ -14,7 +14,6 @@ import {
   SKYLINE_SIDEWAYS,
   STRIPS_UPWARDS,
 } from './rules.ts';
-import type { LaidOut } from './sheet.ts';
 import { Skyline } from './skyline.ts';
 
 /**

@@ -1,12 +1,13 @@
 import { assert } from '../../geometry/assert.ts';
 import { costOf } from '../priced.ts';
-import type { Candidate, LayAgain, PackedSheet, Spot } from '../task.ts';
+import type { Candidate, PackedSheet, Spot } from '../task.ts';
 import type { BoxStock, BoxTask } from './box-task.ts';
 import { codeOf, kindOf } from './code.ts';
+import type { LaidOut } from './decoded.ts';
 import type { OrderDecoder } from './order-decoder.ts';
 
 /** A sheet of the box engine: an order of codes and how they were laid out; laid out again they always give the same positions. */
-export interface Sheet extends LayAgain {
+export interface Sheet extends LaidOut {
   readonly stock: number;
   rule: number;
   codes: Int32Array;
@@ -17,9 +18,6 @@ export interface Sheet extends LayAgain {
   width: number;
   height: number;
 }
-
-/** What a sheet is laid out from. */
-export type LaidOut = Readonly<Omit<Sheet, 'stock' | 'area'>>;
 
 /** Sheets and what is on none of them. */
 export interface Arrangement {
