@@ -157,7 +157,7 @@ export class TreeFiller {
     const isAlongX = joins[node] === ROW;
     const nodeW = width[node]!;
     const nodeH = height[node]!;
-    const locked = lockedBeside(isAlongX, nodeW, nodeH, w, h);
+    const locked = isAlongX ? lockedBeside(nodeH, nodeW, h, w) : lockedBeside(nodeW, nodeH, w, h);
     if (rule === IN_STRIPS) {
       const isStrip = depth[node] === 1 && (isAlongX ? h <= nodeH : w <= nodeW);
       const value = isStrip ? -1 - node : node === tree.root ? 0 : 1 + locked;
@@ -165,7 +165,7 @@ export class TreeFiller {
       return;
     }
     const isLevel = isAlongX ? nodeH === h : nodeW === w;
-    const value = worthOf(rule, locked, isLevel, w, h, spareX, spareY);
+    const value = dislikeOf(rule, locked, isLevel, w, h, spareX, spareY);
     const tie = rule === LEAST_LOCKED ? Math.min(spareX, spareY) : locked;
     this.#offer(ground, node, NONE, box, value, tie);
   }
@@ -182,25 +182,27 @@ export class TreeFiller {
     const { kind, width, height, roomX, roomY, first, next } = tree;
     for (let node = 0; node < tree.count; node++) {
       if (kind[node] === LEAF || kind[node] === GONE || !hasAFew(tree, node)) continue;
+      // Lengths go along the row or column, depths across it.
       const isRow = kind[node] === ROW;
-      // The most that two children may take up together, and with the box.
-      const spareX = roomX[node]! - (isRow ? width[node]! : 0) - w;
-      const spareY = roomY[node]! - (isRow ? 0 : height[node]!) - h;
+      const [long, deep, roomLong, roomDeep] = isRow
+        ? [width, height, roomX, roomY]
+        : [height, width, roomY, roomX];
+      const [boxLong, boxDeep] = isRow ? [w, h] : [h, w];
+      const spareLong = roomLong[node]! - long[node]! - boxLong;
+      const spareDeep = roomDeep[node]! - boxDeep;
       for (let a = first[node]!; a !== NONE; a = next[a]!) {
         for (let b = next[a]!; b !== NONE; b = next[b]!) {
           this.work += 0.5;
-          const pairW = isRow ? width[a]! + width[b]! : Math.max(width[a]!, width[b]!);
-          const pairH = isRow ? Math.max(height[a]!, height[b]!) : height[a]! + height[b]!;
-          const sx = spareX + (isRow ? pairW : -pairW);
-          const sy = spareY + (isRow ? -pairH : pairH);
-          if (sx < 0 || sy < 0) continue;
-          const uneven = isRow
-            ? Math.abs(height[a]! - height[b]!) * width[height[a]! < height[b]! ? a : b]!
-            : Math.abs(width[a]! - width[b]!) * height[width[a]! < width[b]! ? a : b]!;
-          const locked = uneven + lockedBeside(!isRow, pairW, pairH, w, h);
-          const isLevel = isRow ? pairW === w : pairH === h;
-          const value = worthOf(rule, locked, isLevel, w, h, sx, sy);
-          const tie = rule === LEAST_LOCKED ? Math.min(sx, sy) : locked;
+          const pairLong = long[a]! + long[b]!;
+          const pairDeep = Math.max(deep[a]!, deep[b]!);
+          const along = spareLong + pairLong;
+          const across = spareDeep - pairDeep;
+          if (along < 0 || across < 0) continue;
+          const uneven = (2 * pairDeep - deep[a]! - deep[b]!) * long[deep[a]! < deep[b]! ? a : b]!;
+          const locked = uneven + lockedBeside(pairLong, pairDeep, boxLong, boxDeep);
+          const isLevel = pairLong === boxLong;
+          const value = dislikeOf(rule, locked, isLevel, boxLong, boxDeep, along, across);
+          const tie = rule === LEAST_LOCKED ? Math.min(along, across) : locked;
           this.#offer(ground, a, b, box, value, tie);
         }
       }
@@ -248,14 +250,13 @@ export class TreeFiller {
   }
 }
 
-/** Area that is lost beside a box, or beside what it is put to. */
-function lockedBeside(isAlongX: boolean, besideW: number, besideH: number, w: number, h: number) {
-  if (isAlongX) return besideH > h ? (besideH - h) * w : (h - besideH) * besideW;
-  return besideW > w ? (besideW - w) * h : (w - besideW) * besideH;
+/** Area that is lost beside a box, or beside what it is put to; lengths are along the side that they share. */
+function lockedBeside(long: number, deep: number, boxLong: number, boxDeep: number): number {
+  return long > boxLong ? (long - boxLong) * boxDeep : (boxLong - long) * deep;
 }
 
 /** How little a rule likes a place. */
-function worthOf(
+function dislikeOf(
   rule: number,
   locked: number,
   isLevel: boolean,
