@@ -38,6 +38,9 @@ const MOST_DRAWN = 4;
 const PART_SHARE = 0.5;
 const PART_TRIES = 20;
 
+/** What a move costs beside its boxes, in units of work. */
+const MOVE_OVERHEAD = 40;
+
 /** How sheets are fitted by the trees that a decoder grows. */
 export function fitTrees(slicing: SlicingDecoder): Fit {
   return (engine, arrangement, work, onProgress) => {
@@ -93,6 +96,7 @@ function changeTrees(shop: Shop): void {
   const sites = drawSites(shop);
   const grounds = sites.flatMap((site) => site.grounds);
   remember(shop, grounds);
+  slicing.filler.work += MOVE_OVERHEAD;
   let length = 0;
   const take = (code: number) => {
     order[length++] = engine.task.freeCode[kindOf(code)]!;
