@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Random, seededRandom } from '../../src/packing/random.ts';
 import { verifyLayout } from '../../src/verify/verify.ts';
+import { classInstance } from '../packing/class-instances.ts';
 import { packCounted, packUntilProved } from '../packing/counted-pack.ts';
 import { jobOf, type PartSketch, QUARTERS, type StockSketch } from '../packing/jobs.ts';
 import { faultsOf } from '../packing/legal.ts';
@@ -74,6 +75,26 @@ describe('a handful of pieces', () => {
     };
     expect(sheets(w)).toBe(1);
     expect(sheets(w - 1)).not.toBe(1);
+  });
+});
+
+/** Hardly any waste is left on these sheets, and no layout has fewer, by the bound. Source of the instances: class-instances.ts. */
+const DENSE = [
+  { group: 4, size: 60, number: 4, turns: QUARTERS, sheets: 2 },
+  { group: 4, size: 80, number: 7, turns: [0], sheets: 3 },
+  { group: 6, size: 100, number: 2, turns: QUARTERS, sheets: 3 },
+  { group: 7, size: 60, number: 1, turns: [0], sheets: 17 },
+];
+
+describe('published instances that are nearly full', () => {
+  it.each(DENSE)('class $group, $size pieces, number $number', (given) => {
+    const { side, pieces } = classInstance(given.group, given.size, given.number);
+    const parts = pieces.map((piece) => ({ ...piece, turns: given.turns }));
+    const job = sawnJob([{ length: side, width: side }], parts);
+    const layout = packUntilProved(job);
+    expect(verifyLayout(job, layout).faults).toEqual([]);
+    expect(layout.sheets).toHaveLength(given.sheets);
+    expect(layout.bound.atLeast).toBe(given.sheets);
   });
 });
 

@@ -11,6 +11,8 @@ export interface Ground {
 /** A clean panel of a sheet with its tree, and how far of it may be used. */
 export interface PanelGround extends Ground {
   readonly panel: Panel;
+  /** Of the panel, among those of the sheet. */
+  readonly index: number;
   readonly width: number;
   readonly height: number;
 }

@@ -70,7 +70,7 @@ export class SlicingDecoder {
     return true;
   }
 
-  /** The panels of a sheet with trees of their own, in which its boxes are; all of each panel may be used again. */
+  /** The panels of a sheet that the saw can cut, with trees of their own, in which its boxes are; all of each panel may be used again. */
   grow(stock: BoxStock, sheet: LaidOut): readonly PanelGround[] {
     this.layAgain(stock, sheet);
     const { width, height } = stock;
@@ -106,12 +106,12 @@ export class SlicingDecoder {
   }
 
   #panels(stock: BoxStock, rule: number, width: number, height: number): readonly PanelGround[] {
-    return stock.panels[directionOf(rule)].map((panel, i) => {
-      const tree = this.#trees[i] ?? this.newTree();
-      this.#trees[i] = tree;
+    return stock.panels[directionOf(rule)].map((panel, index) => {
+      const tree = this.#trees[index] ?? this.newTree();
+      this.#trees[index] = tree;
       const w = Math.max(0, Math.min(panel.maxX, width) - panel.minX);
       const h = Math.max(0, Math.min(panel.maxY, height) - panel.minY);
-      return { tree, stock, panel, width: w, height: h };
+      return { tree, stock, panel, index, width: w, height: h };
     });
   }
 

@@ -18,7 +18,7 @@ export function orderOf(grounds: readonly PanelGround[]): TreeOrder {
   const count = grounds.reduce((sum, { tree }) => sum + tree.leaves, 0);
   const order = { codes: new Int32Array(count), beside: new Int32Array(count) };
   let next = 0;
-  grounds.forEach(({ tree, panel }, p) => {
+  grounds.forEach(({ tree, panel, index }) => {
     const { kind, first } = tree;
     if (tree.leaves === 0) return;
     const write = (node: number, how: number): number => {
@@ -39,7 +39,7 @@ export function orderOf(grounds: readonly PanelGround[]): TreeOrder {
     };
     const top = topOf(tree);
     const tops = kind[top] === panel.direction ? childrenOf(tree, top) : [top];
-    const parts = tops.map((child) => ({ child, at: write(child, -1 - p) }));
+    const parts = tops.map((child) => ({ child, at: write(child, -1 - index) }));
     for (const { child, at } of parts) divide(child, at);
   });
   return order;
