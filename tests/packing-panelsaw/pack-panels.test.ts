@@ -98,6 +98,17 @@ describe('published instances that are nearly full', () => {
   });
 });
 
+describe('a published instance in few stages', () => {
+  it.each([2, 3] as const)('is laid out so that the saw parts it in %i', (stages) => {
+    const { side, pieces } = classInstance(7, 60, 1);
+    const parts = pieces.map((piece) => ({ ...piece, turns: QUARTERS }));
+    const job = sawnJob([{ length: side, width: side }], parts, { stages });
+    const layout = packUntilProved(job);
+    expect(verifyLayout(job, layout).faults).toEqual([]);
+    expect(layout.unplaced).toEqual([]);
+  });
+});
+
 describe('what a saw cannot do', () => {
   it('is five pieces round a middle one, which a router lays on one sheet', () => {
     const parts = [

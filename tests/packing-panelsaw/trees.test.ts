@@ -25,6 +25,7 @@ const KINDS = 30;
 
 const MACHINES: readonly { readonly name: string; readonly limits: TreeLimits }[] = [
   { name: 'any cuts', limits: NO_TREE_LIMITS },
+  { name: 'two stages', limits: { ...NO_TREE_LIMITS, depth: 2 } },
   { name: 'three stages', limits: { ...NO_TREE_LIMITS, depth: 3 } },
   { name: 'short cuts', limits: { ...NO_TREE_LIMITS, alongX: 170, alongY: 100 } },
   { name: 'a first cut that is told', limits: { ...NO_TREE_LIMITS, isRootFixed: true } },
@@ -45,6 +46,7 @@ describe.each(MACHINES)('trees that boxes come into and go out of: $name', ({ li
         [code, result.placedX[k], result.placedY[k]].join(' '),
       );
       expect(after.sort()).toEqual(before);
+      for (const ground of decoder.grow(stock, sheet)) expectSound(ground, limits, stock);
     }
   });
 });
@@ -114,7 +116,8 @@ function expectSound(
   stock: BoxStock,
 ): void {
   let leaves = 0;
-  const sizeOf = (node: number): readonly [number, number] => {
+  const sizeOf = (node: number, level: number): readonly [number, number] => {
+    expect(tree.depth[node]).toBe(level);
     const kind = tree.kind[node]!;
     expect(kind).not.toBe(GONE);
     expect([
@@ -132,7 +135,7 @@ function expectSound(
     for (let child = tree.first[node]!; child !== NONE; child = tree.next[child]!) {
       expect(tree.parent[child]).toBe(node);
       if (tree.kind[child] !== LEAF) expect(tree.kind[child]).toBe(kind === ROW ? COLUMN : ROW);
-      sizes.push(sizeOf(child));
+      sizes.push(sizeOf(child, level + 1));
     }
     if (node !== tree.root) expect(sizes.length).toBeGreaterThan(1);
     const sum = (side: 0 | 1) => sizes.reduce((all, each) => all + each[side], 0);
@@ -141,7 +144,7 @@ function expectSound(
     expect([tree.width[node], tree.height[node]]).toEqual(own);
     return own;
   };
-  const [w, h] = sizeOf(tree.root);
+  const [w, h] = sizeOf(tree.root, 0);
   expect(leaves).toBe(tree.leaves);
   expect([w <= width, h <= height]).toEqual([true, true]);
 }

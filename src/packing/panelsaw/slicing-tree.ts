@@ -7,7 +7,7 @@
 // Cost: the room of all nodes is renewed after each box; meant for some tens of boxes on a sheet.
 // Degenerate cases: an empty sheet is a row or column without children; in a tree of the least depth boxes go into the root only.
 
-import { COLUMN, type Direction, ROW } from './direction.ts';
+import { across, COLUMN, type Direction, ROW } from './direction.ts';
 import type { Panel } from './panels.ts';
 import { GONE, LEAF, NONE, TreeNodes } from './tree-nodes.ts';
 
@@ -307,8 +307,4 @@ export class SlicingTree extends TreeNodes {
     this.joins[node] = kind === LEAF ? this.#joinsLeaf(parent, depth) : kind;
     return node;
   }
-}
-
-function across(direction: number): Direction {
-  return direction === ROW ? COLUMN : ROW;
 }

@@ -3,12 +3,13 @@
 //   the first box of each child comes in before any child is divided further, so each box finds what it is told to join as it was.
 // Source: none; the usual notations of slicing trees have operators between the boxes, which an order of boxes has no room for.
 // Cost: linear for writing; growing inserts box by box.
-// Degenerate cases: a root with a single row or column is passed over; one of the other direction than its panel is written as the only child of one that has it.
+// Degenerate cases: a root with a single row or column is passed over, as it is no cut.
+import { across } from './direction.ts';
 import type { PanelGround } from './ground.ts';
 import type { TreeFiller } from './tree-filler.ts';
 import { LEAF, NONE } from './tree-nodes.ts';
 
-/** Codes of boxes, and where each comes in: -1 - p into the root of panel p, 2k beside box k, 2k + 1 shares the place of box k. */
+/** Codes of boxes, and where each comes in: 2k beside box k, 2k + 1 sharing the place of box k, -1 - 2p into the root of panel p, -2 - 2p where its first cuts run the other way. */
 export interface TreeOrder {
   readonly codes: Int32Array;
   readonly beside: Int32Array;
@@ -38,8 +39,8 @@ export function orderOf(grounds: readonly PanelGround[]): TreeOrder {
       for (const { child, at } of parts) divide(child, at);
     };
     const top = topOf(tree);
-    const tops = kind[top] === panel.direction ? childrenOf(tree, top) : [top];
-    const parts = tops.map((child) => ({ child, at: write(child, -1 - index) }));
+    const how = -1 - 2 * index - (kind[top] === panel.direction ? 0 : 1);
+    const parts = childrenOf(tree, top).map((child) => ({ child, at: write(child, how) }));
     for (const { child, at } of parts) divide(child, at);
   });
   return order;
@@ -56,10 +57,12 @@ export function follow(
   const { leafOf, groundOf } = filler;
   codes.forEach((code, i) => {
     const how = beside[i]!;
-    const index = how < 0 ? -1 - how : groundOf[how >> 1]!;
+    const index = how < 0 ? (-1 - how) >> 1 : groundOf[how >> 1]!;
     const ground = grounds[index]!;
     const leaf = leafOf[how >> 1]!;
-    const { tree } = ground;
+    const { tree, panel, width, height } = ground;
+    if (how < 0 && how % 2 === 0 && tree.leaves === 0)
+      tree.begin({ ...panel, direction: across(panel.direction) }, width, height);
     const node = how < 0 ? tree.root : how % 2 === 1 ? leaf : tree.parent[leaf]!;
     filler.insert(ground, index, node, (code >> 2) * 2 + (code & 1));
   });
