@@ -17,7 +17,7 @@ function fits(plate: Plate, items: readonly Item[], counts: readonly number[]): 
     counts[i] === 0 ? [] : [{ width, height, count: counts[i]!, turns: [0] }],
   );
   const job = sawnJob([plate], parts);
-  const layout = packCounted(job, 6);
+  const layout = packCounted(job, 12);
   expect(verifyLayout(job, layout).faults).toEqual([]);
   return layout.sheets.length === 1 && layout.unplaced.length === 0;
 }
