@@ -3,8 +3,8 @@
 //   the first box of each child comes in before any child is divided further, so each box finds what it is told to join as it was.
 // Source: none; the usual notations of slicing trees have operators between the boxes, which an order of boxes has no room for.
 // Cost: linear for writing; growing inserts box by box.
-// Degenerate cases: a root with a single row or column is passed over, as it is no cut.
-import { across } from './direction.ts';
+// Degenerate cases: see `topOf`.
+import { across, type Direction } from './direction.ts';
 import type { PanelGround } from './ground.ts';
 import type { TreeFiller } from './tree-filler.ts';
 import { LEAF, NONE } from './tree-nodes.ts';
@@ -38,7 +38,7 @@ export function orderOf(grounds: readonly PanelGround[]): TreeOrder {
       }));
       for (const { child, at } of parts) divide(child, at);
     };
-    const top = topOf(tree);
+    const top = topOf(tree, panel.direction);
     const how = -1 - 2 * index - (kind[top] === panel.direction ? 0 : 1);
     const parts = childrenOf(tree, top).map((child) => ({ child, at: write(child, how) }));
     for (const { child, at } of parts) divide(child, at);
@@ -68,12 +68,11 @@ export function follow(
   });
 }
 
-/** The first node from the root on that has more than one child; a root may be left with a single row or column. */
-function topOf({ root, kind, first, next }: PanelGround['tree']): number {
-  let top = root;
-  for (let only = first[top]!; kind[only] !== LEAF && next[only] === NONE; only = first[top]!)
-    top = only;
-  return top;
+/** The root, unless its first cuts run the other way than told and it is left with a single row or column, which then needs no such cut. */
+function topOf({ root, kind, first, next }: PanelGround['tree'], told: Direction): number {
+  const only = first[root]!;
+  const isNoCut = kind[root] !== told && kind[only] !== LEAF && next[only] === NONE;
+  return isNoCut ? only : root;
 }
 
 function childrenOf({ first, next }: PanelGround['tree'], node: number): readonly number[] {
