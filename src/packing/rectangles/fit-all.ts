@@ -25,14 +25,13 @@ export const fitAll: Fit = (engine, arrangement, work, onProgress) => {
     else if (draw < insert + refill || sheets.length === 1) refillOne(place);
     else refillTwo(place);
   };
-  const isDone =
-    sheets.length > 0 &&
+  if (sheets.length > 0)
     fitByMoves(engine, place, move, { work, patience: PATIENCE }, () => {
       arrangement.pool = pool.list();
       onProgress?.(arrangement);
     });
   arrangement.pool = pool.list();
-  return isDone || pool.count === 0;
+  return pool.count === 0;
 };
 
 /** How often each kind of move is tried; the rest packs two sheets anew, which does most where boxes may be turned. Where not, finding a place for one box does. */
