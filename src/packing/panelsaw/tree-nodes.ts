@@ -129,8 +129,9 @@ export class TreeNodes {
   }
 
   protected copyNodes(other: TreeNodes): void {
-    if (this.#data.length !== other.#data.length) this.#resize(other.kind.length);
-    this.#data.set(other.#data);
+    if (this.#data.length < other.#data.length) this.#resize(other.kind.length);
+    if (this.#data.length === other.#data.length) this.#data.set(other.#data);
+    else for (const list of LISTS) this[list].set(other[list]);
     this.#gone.length = 0;
     for (const node of other.#gone) this.#gone.push(node);
     this.count = other.count;
@@ -145,13 +146,13 @@ export class TreeNodes {
     return before;
   }
 
-  /** Makes all lists longer, with what is in them, or forgets it all for shorter ones. */
+  /** Makes all lists longer, with what is in them. */
   #resize(size: number): void {
     const before = LISTS.map((list) => this[list]);
     this.#data = new Int32Array(LISTS.length * size);
     LISTS.forEach((list, i) => {
       this[list] = this.#list(list);
-      if (before[i]!.length < size) this[list].set(before[i]!);
+      this[list].set(before[i]!);
     });
   }
 
