@@ -1,11 +1,12 @@
 // Prices the time that a job takes at the machine and at the bench.
 // Idea: each kind of work is a line, its time in whole seconds times the rate of an hour. A kind whose time the file leaves out counts as nothing and is named;
-//   the time of cutting itself is never taken as nothing: where it is not known, the price is not known either.
+//   the time of cutting itself is never taken as nothing: where it is not known, the price is not known either. A book of sheets is cut once.
 // Source: none needed.
 // Where we differ: nothing is added for rapid moves and plunges. Before each sheet with holes the tools change from the cutter to each drill and back.
 // Cost: linear in pieces and payers.
 // Degenerate cases: a rate of nothing makes work free; without rates there is no line.
 
+import { alikeSheets } from '../model/books.ts';
 import type { PlanCosts } from '../model/costs.ts';
 import { counted } from '../model/format.ts';
 import { isRouterJob, type Job } from '../model/job.ts';
@@ -133,7 +134,11 @@ function cuttingWork(
     isLeftOut: false,
     weights: payers.map(({ cutting }) => cutting),
   };
-  const sawn = sum(sheets.map(({ sheet }) => sheet.cuts.length));
+  const sawn = sum(
+    alikeSheets(job, layouts).map(
+      ({ sheets: [first], books }) => first!.sheet.cuts.length * books.length,
+    ),
+  );
   const sawCuts = { ...saw, name: counted(sawn, 'saw cut'), key: 'saw-cut' };
   // A board is cut square first, then once for each piece.
   const cuts = layouts.flatMap(({ boards }) => boards.map(({ pieces }) => pieces.length + 1));

@@ -1,5 +1,5 @@
-import type { SheetLayout } from '../model/layout.ts';
-import { type NumberedSheet, numberedSheets, type Plan } from '../model/plan.ts';
+import { type AlikeSheets, alikeSheets } from '../model/books.ts';
+import type { Plan } from '../model/plan.ts';
 import { sawnLength } from '../model/saw-panels.ts';
 import type { Material, SheetStock } from '../model/stock.ts';
 import { toMm } from '../model/units.ts';
@@ -29,24 +29,16 @@ export interface SawTotals {
 
 /** All sheets of the job, alike ones together, in the order of the first of each; none at a router. */
 export function sawGroups(plan: Plan): readonly SawGroup[] {
-  return alikeSheets(plan).map((alike) => groupOf(plan, alike));
+  return alikeOf(plan).map((alike) => groupOf(plan, alike));
 }
 
 /** The group of one sheet; null at a router. */
 export function sawGroupOf(plan: Plan, number: number): SawGroup | null {
-  const alike = alikeSheets(plan).find((sheets) => sheets.some((each) => each.number === number));
+  const alike = alikeOf(plan).find(({ sheets }) => sheets.some((each) => each.number === number));
   return alike === undefined ? null : groupOf(plan, alike);
 }
 
-const alikeSheets = oncePer((plan: Plan): readonly (readonly NumberedSheet[])[] => {
-  if (plan.job.machine.kind === 'router') return [];
-  const groups = new Map<string, NumberedSheet[]>();
-  for (const each of numberedSheets(plan.layouts)) {
-    const key = JSON.stringify([each.material, likeness(plan, each.sheet)]);
-    groups.set(key, [...(groups.get(key) ?? []), each]);
-  }
-  return [...groups.values()];
-});
+const alikeOf = oncePer(({ job, layouts }: Plan) => alikeSheets(job, layouts));
 
 export function sawTotals(groups: readonly SawGroup[]): SawTotals {
   const sum = (of: (group: SawGroup) => number) =>
@@ -59,45 +51,23 @@ export function sawTotals(groups: readonly SawGroup[]): SawTotals {
   };
 }
 
-function likeness({ job }: Plan, { stock, placements, cuts }: SheetLayout): unknown {
-  const places = placements.map(({ piece, x, y, turn, mirrored }) => [
-    job.pieces[piece]!.part,
-    x,
-    y,
-    turn,
-    mirrored,
-  ]);
-  return [stock, places.map((place) => JSON.stringify(place)).toSorted(), cuts];
-}
-
-function groupOf({ job, costs }: Plan, alike: readonly NumberedSheet[]): SawGroup {
-  const first = alike[0]!;
+function groupOf({ job, costs }: Plan, { sheets, books }: AlikeSheets): SawGroup {
+  const first = sheets[0]!;
   const material = job.materials[first.material]!;
   const offcuts = costs.sheets.find(({ sheet }) => sheet === first.number)?.offcuts ?? [];
   const stock = material.sheets[first.sheet.stock]!;
   const steps = sawSteps(
     job,
-    alike.map(({ sheet }) => sheet),
+    sheets.map(({ sheet }) => sheet),
     stock,
     offcuts,
   );
   return {
     material,
     stock,
-    numbers: alike.map(({ number }) => number),
+    numbers: sheets.map(({ number }) => number),
     steps,
     stages: stageCount(steps),
-    books: inBooks(alike.length, mostInBook(job.machine, material)),
+    books,
   };
-}
-
-/** As many full books as there can be, then the rest. */
-function inBooks(sheets: number, most: number): readonly number[] {
-  const full = Array<number>(Math.floor(sheets / most)).fill(most);
-  return sheets % most === 0 ? full : [...full, sheets % most];
-}
-
-function mostInBook(machine: Plan['job']['machine'], { thickness }: Material): number {
-  if (machine.kind === 'router' || machine.stackHeight === null) return 1;
-  return Math.max(1, Math.floor(machine.stackHeight / thickness));
 }

@@ -73,7 +73,9 @@ export const costs = z
         .optional()
         .describe('machine time each; nothing if left out. From the cutter to each drill and back'),
       hole: time.optional().describe('each drilled hole; nothing if left out'),
-      'saw-cut': time.optional().describe('machine time for each cut of a panel saw'),
+      'saw-cut': time
+        .optional()
+        .describe('machine time for each cut of a panel saw; a book of sheets is cut once'),
       'board-cut': time.optional().describe('machine time for each cut of a board'),
       'edge-band': edgeBand
         .optional()

@@ -295,6 +295,20 @@ describe('a quote', () => {
     ]);
   });
 
+  it.each<readonly [string, number]>([
+    ['', 12],
+    [', stack: 35', 12],
+    [', stack: 36', 8],
+    [', stack: 54', 4],
+  ])('counts the cuts of a book once: with%s %i of them', async (stack, cuts) => {
+    const quote = await quoteOf({
+      machine: `{ kind: panel-saw${stack} }`,
+      parts: '\n  - { name: Panel, material: ply, size: 1100 x 700, count: 3 }',
+      costs: '{ labour: { machine: 36 per h }, saw-cut: 10 s }',
+    });
+    expect(linesOf(quote)).toContain(`${cuts} saw cuts: ${10 * cuts} s, ${10 * cuts}`);
+  });
+
   it('drills at the bench of a saw, and changes no tool there', async () => {
     const quote = await quoteOf({
       machine: '{ kind: panel-saw }',
