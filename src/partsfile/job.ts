@@ -16,7 +16,7 @@ import { usualKerf } from './panel-saw.ts';
 import { type PartsRead, readParts } from './parts.ts';
 import { numberPieces } from './pieces.ts';
 import type { Report } from './report.ts';
-import { checkIdleKeys, checkSawnParts } from './saw-check.ts';
+import { checkIdleKeys, checkSawnParts, checkStack } from './saw-check.ts';
 import { readTable } from './table.ts';
 import { child, type Field, isFlawed, itemsOf, keysOf, textOf } from './tree.ts';
 import { plainName, type Reading, readName } from './values.ts';
@@ -41,6 +41,7 @@ export function readJob(root: Field, drawings: Drawings, report: Report): Job | 
     : [];
   if (machine.kind === 'panel-saw') {
     checkSawnParts(pieces.parts, machine, reading);
+    checkStack(root, pieces.parts, materials, machine, reading);
     checkIdleKeys(root, reading);
   }
   return {

@@ -38,6 +38,7 @@ export const PROBLEM_CODES = [
   'no-kerf',
   'thinner-than-kerf',
   'sawn-as-rectangle',
+  'stack-too-low',
   // Materials and sheets.
   'no-sheets',
   'no-boards',

@@ -1,5 +1,6 @@
 import type { PanelSaw } from '../model/machine.ts';
 import type { Part } from '../model/part.ts';
+import type { Material } from '../model/stock.ts';
 import { showLength, showSize } from './lengths.ts';
 import { child, type Field, keySpot } from './tree.ts';
 import type { Reading } from './values.ts';
@@ -21,6 +22,25 @@ export function checkSawnParts(
       report.warning(spot, 'sawn-as-rectangle', message, hint);
     }
   }
+}
+
+/** A stack that is lower than a single sheet is hardly what was meant: the sheets are cut one at a time then. */
+export function checkStack(
+  root: Field,
+  parts: readonly Part[],
+  materials: readonly Material[],
+  { stackHeight }: PanelSaw,
+  { unit, report }: Reading,
+): void {
+  const machine = child(root, 'machine');
+  if (machine === null || stackHeight === null) return;
+  const thick = materials.find(
+    ({ thickness }, i) => thickness > stackHeight && parts.some(({ material }) => material === i),
+  );
+  if (thick === undefined) return;
+  const message = `a stack of ${showLength(stackHeight, unit)} is lower than one sheet of ${thick.name}, ${showLength(thick.thickness, unit)}`;
+  const hint = 'is it right, and the unit? the sheets are cut one at a time';
+  report.warning(keySpot(machine, 'stack'), 'stack-too-low', message, hint);
 }
 
 /** At a saw nothing lies under vacuum: what the file says of it is not looked at, which has to be told. */

@@ -25,6 +25,7 @@ const WARNINGS = [
   'drawing-ignored',
   'sawn-as-rectangle',
   'no-kerf',
+  'stack-too-low',
 ];
 
 function read({ text, drawings = {} }: ProblemFixture) {

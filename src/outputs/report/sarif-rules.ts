@@ -36,6 +36,7 @@ export const RULES: Readonly<Record<string, string>> = {
   'no-kerf': 'The width of the cut is not known.',
   'thinner-than-kerf': 'A piece is thinner than the cut of the saw.',
   'sawn-as-rectangle': 'The saw cuts this part as a rectangle. Cut its outline afterwards.',
+  'stack-too-low': 'The saw takes less than one sheet at a time.',
   // Materials and stock.
   'no-sheets': 'A material that parts are cut from has no sheets.',
   'no-boards': 'A material that parts are cut from has no boards.',
