@@ -35,7 +35,8 @@ export function costBoards(job: Job, layouts: readonly Layout[]): readonly Board
   });
 }
 
-function stretchesOf({ lengthParts }: Job, { pieces }: BoardLayout): readonly Stretch[] {
+/** The pieces of a board, from left to right. */
+export function stretchesOf({ lengthParts }: Job, { pieces }: BoardLayout): readonly Stretch[] {
   return pieces
     .map(({ part, at }) => ({ from: at, to: at + lengthParts[part]!.length }))
     .toSorted((a, b) => a.from - b.from);

@@ -13,6 +13,7 @@ import { isRouterJob, type Job } from '../model/job.ts';
 import type { Layout, SheetLayout } from '../model/layout.ts';
 import { numberedSheets } from '../model/plan.ts';
 import type { Rates } from '../model/rates.ts';
+import { boardCutCount } from './board-cuts.ts';
 import { sum, timesOver } from './money.ts';
 import { type Payer, toolHoles } from './payers.ts';
 import { type BorneLine, bandMm } from './quote-stock.ts';
@@ -120,7 +121,7 @@ function cuttingWork(
   job: Job,
   rates: Rates,
   layouts: readonly Layout[],
-  { cutTimeS }: PlanCosts,
+  { cutTimeS, boards }: PlanCosts,
   payers: readonly Payer[],
 ): readonly Work[] {
   const sheets = numberedSheets(layouts);
@@ -140,15 +141,14 @@ function cuttingWork(
     ),
   );
   const sawCuts = { ...saw, name: counted(sawn, 'saw cut'), key: 'saw-cut' };
-  // A board is cut square first, then once for each piece.
-  const cuts = layouts.flatMap(({ boards }) => boards.map(({ pieces }) => pieces.length + 1));
-  const boardCuts = { ...saw, name: `${counted(sum(cuts), 'cut')} of boards`, key: 'board-cut' };
+  const cuts = boardCutCount(job, layouts, boards);
+  const boardCuts = { ...saw, name: `${counted(cuts, 'cut')} of boards`, key: 'board-cut' };
   return [
     ...(isRouterJob(job) && sheets.length > 0 ? [contours] : []),
     ...repeated({ ...sawCuts, weights: contours.weights }, sawn, rates.sawCutS, false),
     ...repeated(
       { ...boardCuts, weights: payers.map(({ boardPieces }) => boardPieces) },
-      sum(cuts),
+      cuts,
       rates.boardCutS,
       false,
     ),

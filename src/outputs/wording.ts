@@ -12,6 +12,7 @@ import type { FileUnit, Job } from '../model/job.ts';
 import { isEmptyLayout, type Layout, unplacedCount } from '../model/layout.ts';
 import { numberedSheets, type Plan, type StopCause } from '../model/plan.ts';
 import { formatVacuum } from '../model/readings.ts';
+import type { BoardStock } from '../model/stock.ts';
 import { hasRack, rackTaken } from './rack-taken.ts';
 import { BOARD_SAW_CAUTIONS, SAW_CAUTIONS } from './saw-wording.ts';
 
@@ -82,8 +83,13 @@ export function priceless(plan: Plan): string {
 }
 
 /** How to come by true lengths from the cutting list of boards. */
-export const STOP_SENTENCE =
-  'Cut the end square first, then set the stop to the length of the piece itself, each piece by the stop: never measure along the board from piece to piece, which adds up errors and kerfs.';
+export function stopRule(patterns: readonly { readonly stock: BoardStock }[]): string {
+  const isTrimmed = patterns.every(({ stock }) => stock.endTrim > 0);
+  const first = isTrimmed
+    ? 'Cut the end square first, then set the stop'
+    : 'Cut the end square first where the list has a trim for it; without one the end counts as square, and squaring it would make the last piece of a full board short. Set the stop';
+  return `${first} to the length of the piece itself, each piece by the stop: never measure along the board from piece to piece, which adds up errors and kerfs.`;
+}
 
 /** One of it, and several: "sheet" and "sheets", "sheet or board" and "sheets and boards". */
 export function stockWords(layouts: readonly Layout[]): readonly [string, string] {

@@ -280,7 +280,29 @@ describe('a quote', () => {
     ]);
   });
 
-  it('counts the cuts of boards, one to square the end and one for each piece', async () => {
+  it.each<readonly [string, string, string, number]>([
+    ['a board that is the piece is not cut', 'length: 600', 'length: 600, count: 2', 0],
+    ['one cut between two pieces that fill a board', 'length: 603.2', 'length: 300, count: 2', 1],
+    ['a sliver comes off as well', 'length: 610', 'length: 300, count: 2', 2],
+    ['both trims', 'length: 643.2, trim: 20', 'length: 300, count: 2', 3],
+    ['a kept end keeps its raw edge', 'length: 2000, trim: 20', 'length: 300, count: 2', 3],
+    [
+      'a knot is cut out on both sides',
+      'length: 1000, defects: [{ at: 400, length: 40, why: knot }]',
+      'length: 400, count: 2',
+      3,
+    ],
+  ])('counts the cuts of boards: %s', async (_, board, rail, cuts) => {
+    const { lines } = await quoteOf({
+      boards: `{ ${board}, price: 10 }`,
+      parts: `\n  - { name: Rail, material: ply, ${rail} }`,
+      costs: '{ labour: { machine: 36 per h }, board-cut: 30 s }',
+    });
+    const seconds = lines.find(({ name }) => name.endsWith('of boards'))?.amount ?? 0;
+    expect(seconds / 30).toBe(cuts);
+  });
+
+  it('shares the cuts of boards among what is cut from them', async () => {
     const quote = await quoteOf({
       boards: '{ length: 1000, price: 10 }',
       parts:
@@ -288,10 +310,10 @@ describe('a quote', () => {
       costs: '{ labour: { machine: 36 per h }, board-cut: 30 s }',
     });
     expect(linesOf(quote)).toContain('Ply, 1000 mm: 2 board, 2000');
-    expect(linesOf(quote)).toContain('6 cuts of boards: 180 s, 180');
+    expect(linesOf(quote)).toContain('4 cuts of boards: 120 s, 120');
     expect(quote.groups[0]!.shares.map(({ name, cents }) => `${name} ${cents}`)).toEqual([
       'Top 4012',
-      'Rail 2180',
+      'Rail 2120',
     ]);
   });
 

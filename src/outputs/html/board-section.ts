@@ -11,7 +11,7 @@ import { plainText } from '../../drawing/text.ts';
 import { formatLength } from '../../model/format.ts';
 import { boardKerf } from '../../model/machine.ts';
 import type { Plan } from '../../model/plan.ts';
-import { STOP_SENTENCE } from '../wording.ts';
+import { stopRule } from '../wording.ts';
 import { drawingFrame, noteList } from './blocks.ts';
 import { type Markup, markup, NOTHING } from './markup.ts';
 
@@ -23,7 +23,7 @@ export function boardSection(plan: Plan, svgs: readonly string[]): Markup {
   const kerf = boardKerf(job.machine);
   const rule = placeRule(patterns.flatMap((pattern) => boardSteps(pattern, kerf)));
   const notes = [
-    STOP_SENTENCE,
+    stopRule(patterns),
     ...(rule === null ? [] : [rule]),
     `The plan reckons with a kerf of ${formatLength(kerf, job.unit)}.`,
   ];

@@ -10,7 +10,7 @@ import {
 import { formatLength } from '../../model/format.ts';
 import { boardKerf } from '../../model/machine.ts';
 import type { Plan } from '../../model/plan.ts';
-import { STOP_SENTENCE } from '../wording.ts';
+import { stopRule } from '../wording.ts';
 import { type Block, column } from './blocks.ts';
 
 const PATTERN_SHARES = [2.6, 5, 6.5, 8, 7, 3.8];
@@ -33,7 +33,7 @@ export function boardBlocks(plan: Plan): readonly Block[] {
     { kind: 'heading', text: 'Settings of the stop' },
     {
       kind: 'paragraph',
-      text: `${STOP_SENTENCE}${rule === null ? '' : ` ${rule}`} The plan reckons with a kerf of ${kerf}.`,
+      text: `${stopRule(patterns)}${rule === null ? '' : ` ${rule}`} The plan reckons with a kerf of ${kerf}.`,
     },
     {
       kind: 'table',

@@ -11,7 +11,7 @@ import { formatLength, formatMoney } from '../../model/format.ts';
 import { boardKerf } from '../../model/machine.ts';
 import type { Plan } from '../../model/plan.ts';
 import { missingLengths, missingText } from '../unplaced.ts';
-import { boughtNoun, STOP_SENTENCE, yieldText } from '../wording.ts';
+import { boughtNoun, stopRule, yieldText } from '../wording.ts';
 import { plain, table } from './markdown-text.ts';
 
 /** The cutting list of the boards: alike ones in one row, then the settings of the stop for each; empty where there are none. */
@@ -35,7 +35,7 @@ export function boardSection(plan: Plan): string {
     ),
     `Reckoned with a kerf of ${formatLength(boardKerf(job.machine), job.unit)}. Yield on what is bought: ${yieldText(plan)}. Price of the ${boughtNoun(plan)}: ${total}.`,
     '### Settings of the stop',
-    [STOP_SENTENCE, ...(rule === null ? [] : [rule])].join(' '),
+    [stopRule(patterns), ...(rule === null ? [] : [rule])].join(' '),
     table(
       STEP_HEADS,
       patterns.flatMap((pattern) => stepRows(job, pattern).map((row) => row.map(plain))),
