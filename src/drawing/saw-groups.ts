@@ -6,7 +6,7 @@ import { toMm } from '../model/units.ts';
 import { oncePer } from './once-per.ts';
 import { type SawStep, sawSteps, stageCount } from './saw-steps.ts';
 
-/** Sheets that are cut alike: of one stock, with the same parts at the same places and the same cuts. */
+/** Sheets that are cut alike, and how. */
 export interface SawGroup {
   readonly material: Material;
   readonly stock: SheetStock;

@@ -1,8 +1,8 @@
 import type { Job } from './job.ts';
-import type { Layout, SheetLayout } from './layout.ts';
+import type { Layout } from './layout.ts';
 import { type NumberedSheet, numberedSheets } from './plan.ts';
 
-/** Sheets that a saw cuts alike: of one stock, with the same parts at the same places and the same cuts. */
+/** Sheets that a saw cuts alike: of one material and size, with the same parts at the same places and the same cuts. */
 export interface AlikeSheets {
   readonly sheets: readonly NumberedSheet[];
   /** How many sheets lie in each stack that is cut at once: as many full books as there can be, then the rest. */
@@ -14,7 +14,7 @@ export function alikeSheets(job: Job, layouts: readonly Layout[]): readonly Alik
   if (job.machine.kind === 'router') return [];
   const groups = new Map<string, NumberedSheet[]>();
   for (const each of numberedSheets(layouts)) {
-    const key = JSON.stringify([each.material, likeness(job, each.sheet)]);
+    const key = JSON.stringify([each.material, likeness(job, each)]);
     groups.set(key, [...(groups.get(key) ?? []), each]);
   }
   return [...groups.values()].map((sheets) => ({
@@ -23,7 +23,12 @@ export function alikeSheets(job: Job, layouts: readonly Layout[]): readonly Alik
   }));
 }
 
-function likeness(job: Job, { stock, placements, cuts }: SheetLayout): unknown {
+/** What the saw sees of a sheet: two prices for the same sheets are nothing to it. */
+function likeness(job: Job, { material, sheet }: NumberedSheet): unknown {
+  const { stock, placements, cuts } = sheet;
+  const { name, length, width, boundary, trim, grainAxis, keepOuts } =
+    job.materials[material]!.sheets[stock]!;
+  const own = [name, length, width, boundary, trim, grainAxis, keepOuts];
   const places = placements.map(({ piece, x, y, turn, mirrored }) => [
     job.pieces[piece]!.part,
     x,
@@ -31,7 +36,7 @@ function likeness(job: Job, { stock, placements, cuts }: SheetLayout): unknown {
     turn,
     mirrored,
   ]);
-  return [stock, places.map((place) => JSON.stringify(place)).toSorted(), cuts];
+  return [own, places.map((place) => JSON.stringify(place)).toSorted(), cuts];
 }
 
 function mostInBook({ machine, materials }: Job, material: number): number {
