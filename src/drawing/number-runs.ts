@@ -11,3 +11,13 @@ export function numberRuns(numbers: readonly number[]): readonly string[] {
     return from === to ? [`${from}`] : [`${from}`, `${to}`];
   });
 }
+
+/** The same to be read out: "1 to 4, 7 and 9". */
+export function spokenRuns(numbers: readonly number[]): string {
+  return listed(numberRuns(numbers).map((run) => run.replace('–', ' to ')));
+}
+
+/** "a, b and c". */
+export function listed(words: readonly string[]): string {
+  return [words.slice(0, -1).join(', '), ...words.slice(-1)].filter(Boolean).join(' and ');
+}

@@ -5,7 +5,7 @@ import { SAW_CARES, type SawCare } from '../model/layout.ts';
 import { cutWidth } from '../model/machine.ts';
 import type { Part } from '../model/part.ts';
 import { UNITS_PER_MM } from '../model/units.ts';
-import { numberRuns } from './number-runs.ts';
+import { listed, numberRuns, spokenRuns } from './number-runs.ts';
 import { offcutNumbers, rawNumbers } from './offcut-texts.ts';
 import type { SawGroup } from './saw-groups.ts';
 import type { SawnSide, SawStep } from './saw-steps.ts';
@@ -34,7 +34,7 @@ export const CARE_SENTENCES: Readonly<Record<SawCare, string>> = {
 /** "Sheets 1 to 4: 2 books of 2". */
 export function groupTitle({ numbers, books }: SawGroup): string {
   if (numbers.length === 1) return `Sheet ${numbers[0]}`;
-  const sheets = `Sheets ${listed(numberRuns(numbers).map((run) => run.replace('–', ' to ')))}`;
+  const sheets = `Sheets ${spokenRuns(numbers)}`;
   return `${sheets}: ${books.some((sheetCount) => sheetCount > 1) ? booksText(books) : 'cut alike, one at a time'}`;
 }
 
@@ -171,9 +171,4 @@ function booksText(books: readonly number[]): string {
       return `${count} ${count === 1 ? 'book' : 'books'} of ${size}`;
     }),
   );
-}
-
-/** "1, 3 and 5". */
-function listed(words: readonly string[]): string {
-  return [words.slice(0, -1).join(', '), ...words.slice(-1)].filter(Boolean).join(' and ');
 }

@@ -1,7 +1,7 @@
 import { formatRun } from '../model/format.ts';
 import type { Plan } from '../model/plan.ts';
 
-/** "At the saw: 29 cuts, 41.5 m in all, in 3 stages (trims and cuts that free only leftovers not counted); 5 cuts need care." */
+/** "At the saw: 29 cuts with trims, 41.5 m in all; 3 stages, not counting trims and cuts that free only leftovers; 5 cuts need care." */
 export function sawSentence(
   { job }: Plan,
   totals: {
@@ -12,10 +12,10 @@ export function sawSentence(
   },
 ): string {
   const { cuts, runMm, stages, marked } = totals;
-  const what = `${cuts === 1 ? '1 cut' : `${cuts} cuts`}, ${formatRun(runMm, job.unit)} in all`;
+  const what = `${cuts === 1 ? '1 cut' : `${cuts} cuts`} with trims, ${formatRun(runMm, job.unit)} in all`;
   const count = stages === 1 ? '1 stage' : `${stages} stages`;
   const turns =
-    stages === 0 ? '' : `, in ${count} (trims and cuts that free only leftovers not counted)`;
+    stages === 0 ? '' : `; ${count}, not counting trims and cuts that free only leftovers`;
   const care =
     marked === 0
       ? ''

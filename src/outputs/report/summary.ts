@@ -1,5 +1,6 @@
 import { boardPatterns } from '../../drawing/board-patterns.ts';
 import { boardCount, cutsText, leftoversText } from '../../drawing/board-texts.ts';
+import { spokenRuns } from '../../drawing/number-runs.ts';
 import { offcutSize } from '../../drawing/offcut-texts.ts';
 import { doneText } from '../../drawing/sheet-table.ts';
 import { counted, formatMoney, formatRun } from '../../model/format.ts';
@@ -228,9 +229,7 @@ function costLines(plan: Plan): readonly Line[] {
   const share = yieldText(plan);
   const used =
     share === null ? 'In all: ' : `Yield ${share}${boughtNoun(plan) === 'sheets' ? ',' : ';'} `;
-  const offcuts = costs.sheets.flatMap((sheet) =>
-    sheet.offcuts.map((offcut) => `${offcutSize(job, offcut)} on sheet ${sheet.sheet}`),
-  );
+  const offcuts = offcutsBySize(plan);
   const more = yieldSentence(plan);
   const packs = packSentence(plan);
   return [
@@ -239,6 +238,26 @@ function costLines(plan: Plan): readonly Line[] {
     ...(more === null ? [] : wrap('plain', more, '  ')),
     ...(offcuts.length > 0 ? wrap('plain', `Worth keeping: ${offcuts.join('; ')}.`, '  ') : []),
   ];
+}
+
+/** "536.8 × 1200 mm on sheets 1 and 2", "2 of 400 × 230.8 mm on each of sheets 4 to 250": in the order in which sizes come first. */
+function offcutsBySize({ job, costs }: Plan): readonly string[] {
+  const sheetsOf = new Map<string, number[]>();
+  for (const { sheet, offcuts } of costs.sheets) {
+    const counts = new Map<string, number>();
+    for (const offcut of offcuts) {
+      const size = offcutSize(job, offcut);
+      counts.set(size, (counts.get(size) ?? 0) + 1);
+    }
+    for (const [size, count] of counts) {
+      const what = count === 1 ? size : `${count} of ${size}`;
+      sheetsOf.set(what, [...(sheetsOf.get(what) ?? []), sheet]);
+    }
+  }
+  return [...sheetsOf].map(([what, sheets]) => {
+    if (sheets.length === 1) return `${what} on sheet ${sheets[0]}`;
+    return `${what} on each of sheets ${spokenRuns(sheets)}`;
+  });
 }
 
 function warningLines({ cutWarnings }: Plan): readonly Line[] {
