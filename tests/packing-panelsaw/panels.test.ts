@@ -20,7 +20,7 @@ describe.each([
   it.each<Direction>([ROW, COLUMN])(
     'touch no stair and one another at most, first cut %s',
     (first) => {
-      const panels = panelsOf(SHEET, STAIRS, { first, stages, ...FAR });
+      const panels = panelsOf(SHEET, STAIRS, { first, stages, ...FAR, whole: null });
       expect(panels.length).toBeGreaterThan(0);
       for (const [i, panel] of panels.entries()) {
         expect([...STAIRS, ...panels.slice(i + 1)].some((box) => boxesOverlap(box, panel))).toBe(
@@ -37,7 +37,7 @@ describe.each([
   it.each<Direction>([ROW, COLUMN])(
     'are the same with what lies within an obstacle, first cut %s',
     (first) => {
-      const limits = { first, stages, ...FAR };
+      const limits = { first, stages, ...FAR, whole: null };
       const knot = { minX: 500, minY: 400, maxX: 700, maxY: 500 };
       const within = { minX: 550, minY: 420, maxX: 600, maxY: 480 };
       expect(panelsOf(SHEET, [within, knot, knot], limits)).toEqual(

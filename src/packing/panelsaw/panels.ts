@@ -22,46 +22,50 @@ export interface Panel extends Box {
   readonly mayTurn: boolean;
 }
 
-/** How the first cut runs, between the children of a row or of a column; how many stages there are, null where they are not counted; and the longest cuts along x and along y. */
+/** How the first cut runs, between the children of a row or of a column; how many stages there are, null where they are not counted; the longest cuts along x and along y; and a box that is to stay whole. */
 export interface PanelLimits {
   readonly first: Direction;
   readonly stages: number | null;
   readonly alongX: number;
   readonly alongY: number;
+  readonly whole: Box | null;
 }
 
 export function panelsOf(
   sheet: Box,
   obstacles: readonly Box[],
-  { first, stages, alongX, alongY }: PanelLimits,
+  { first, stages, alongX, alongY, whole }: PanelLimits,
 ): readonly Panel[] {
-  const isShort: Allowed = ({ isAcrossX }, { minX, minY, maxX, maxY }) =>
-    isAcrossX ? maxY - minY <= alongY : maxX - minX <= alongX;
+  const isShort: Allowed = (cut, panel) =>
+    (cut.isAcrossX ? panel.maxY - panel.minY <= alongY : panel.maxX - panel.minX <= alongX) &&
+    !(whole !== null && isThrough(cut, panel, whole));
   const inside = obstacles.filter((box) => boxesOverlap(box, sheet));
-  const whole = { direction: first, depth: 0, mayTurn: true };
-  if (inside.length === 0) return isEmptyBox(sheet) ? [] : [{ ...sheet, ...whole }];
+  const open = { direction: first, depth: 0, mayTurn: true };
+  if (inside.length === 0) return isEmptyBox(sheet) ? [] : [{ ...sheet, ...open }];
   if (stages !== null) {
     const top = { direction: first, depth: 0 };
-    return stagedPanels(sheet, inside, top, { stages, isShort });
+    return stagedPanels(sheet, inside, top, { stages, isShort, whole });
   }
   const isTold: Allowed = (cut, panel) => isAcross(cut, first) && isShort(cut, panel);
-  const told = bestSplit(sheet, inside, isTold) ?? [sheet];
-  const clean = told.flatMap((half) => splitAll(half, inside, isShort).clean);
-  return clean.map((box) => ({ ...box, ...whole }));
+  const told = bestSplit(sheet, inside, isTold, whole);
+  if (told === null && whole !== null) return [];
+  const clean = (told ?? [sheet]).flatMap((half) => splitAll(half, inside, isShort, whole).clean);
+  return clean.map((box) => ({ ...box, ...open }));
 }
 
 function stagedPanels(
   panel: Box,
   obstacles: readonly Box[],
   { direction, depth }: Pick<Panel, 'direction' | 'depth'>,
-  limits: { readonly stages: number; readonly isShort: Allowed },
+  limits: Pick<PanelLimits, 'whole'> & { readonly stages: number; readonly isShort: Allowed },
 ): readonly Panel[] {
-  const { stages, isShort } = limits;
+  const { stages, isShort, whole } = limits;
   if (depth === stages) return [];
   const { clean, closed } = splitAll(
     panel,
     obstacles,
     (cut, part) => isAcross(cut, direction) && isShort(cut, part),
+    whole,
   );
   const other = direction === ROW ? COLUMN : ROW;
   return [
@@ -83,12 +87,17 @@ interface Parts {
   readonly closed: readonly Box[];
 }
 
-function splitAll(panel: Box, obstacles: readonly Box[], isAllowed: Allowed): Parts {
+function splitAll(
+  panel: Box,
+  obstacles: readonly Box[],
+  isAllowed: Allowed,
+  whole: Box | null,
+): Parts {
   const inside = obstaclesOf(panel, obstacles);
   if (inside.length === 0) return { clean: isEmptyBox(panel) ? [] : [panel], closed: [] };
-  const halves = bestSplit(panel, inside, isAllowed);
+  const halves = bestSplit(panel, inside, isAllowed, whole);
   if (halves === null) return { clean: [], closed: [panel] };
-  const parts = halves.map((half) => splitAll(half, inside, isAllowed));
+  const parts = halves.map((half) => splitAll(half, inside, isAllowed, whole));
   return {
     clean: parts.flatMap(({ clean }) => clean),
     closed: parts.flatMap(({ closed }) => closed),
@@ -122,10 +131,11 @@ function bestSplit(
   panel: Box,
   obstacles: readonly Box[],
   isAllowed: Allowed,
+  whole: Box | null,
 ): readonly Box[] | null {
   let best: readonly Box[] | null = null;
   let most = -1;
-  for (const cut of cutsInside(panel, obstacles)) {
+  for (const cut of cutsInside(panel, whole === null ? obstacles : [...obstacles, whole])) {
     if (!isAllowed(cut, panel)) continue;
     const halves = split(panel, cut);
     const clean = halves.filter((half) => !obstacles.some((box) => boxesOverlap(box, half)));
@@ -146,8 +156,14 @@ interface Cut {
   readonly at: number;
 }
 
-/** Along the edges of the obstacles, each once: the stairs of a slanted edge share most of theirs, or have them at the edge of the panel. */
-function cutsInside(panel: Box, obstacles: readonly Box[]): readonly Cut[] {
+/** Whether a cut of a panel would go through a box. */
+function isThrough({ isAcrossX, at }: Cut, panel: Box, box: Box): boolean {
+  if (!boxesOverlap(panel, box)) return false;
+  return isAcrossX ? box.minX < at && at < box.maxX : box.minY < at && at < box.maxY;
+}
+
+/** Along the edges of the boxes, each once: the stairs of a slanted edge share most of theirs, or have them at the edge of the panel. */
+function cutsInside(panel: Box, boxes: readonly Box[]): readonly Cut[] {
   const [seenX, seenY] = [new Set<number>(), new Set<number>()];
   const cuts: Cut[] = [];
   const add = (at: number, isAcrossX: boolean) => {
@@ -156,7 +172,7 @@ function cutsInside(panel: Box, obstacles: readonly Box[]): readonly Cut[] {
     if (low < at && at < high && !seen.has(at)) cuts.push({ isAcrossX, at });
     seen.add(at);
   };
-  for (const { minX, maxX, minY, maxY } of obstacles) {
+  for (const { minX, maxX, minY, maxY } of boxes) {
     for (const at of [minX, maxX]) add(at, true);
     for (const at of [minY, maxY]) add(at, false);
   }

@@ -2,7 +2,8 @@ import type { Box } from '../../geometry/box.ts';
 import type { Machine } from '../../model/machine.ts';
 import { closedBoxes, type SheetStock, usableBox } from '../../model/stock.ts';
 import { COLUMN, type Direction, ROW } from '../panelsaw/direction.ts';
-import { type Panel, panelsOf } from '../panelsaw/panels.ts';
+import { panelsOf } from '../panelsaw/panels.ts';
+import { isRoomFor, type PanelLists, roomyPanels } from '../panelsaw/roomy-panels.ts';
 import { type Price, priceOf } from '../priced.ts';
 import type { Body, PackingTask } from '../task.ts';
 import { unionArea } from '../union-area.ts';
@@ -26,7 +27,7 @@ export interface BoxStock extends Price {
   /** The free rectangles of an empty sheet. */
   readonly empty: FreeSpace;
   /** The clean panels by the direction of the first cut; at a router only the whole of a plain sheet. */
-  readonly panels: Readonly<Record<Direction, readonly Panel[]>>;
+  readonly panels: PanelLists;
   readonly freeArea: number;
   /** Whether nothing is cut out of it. */
   readonly isPlain: boolean;
@@ -92,9 +93,14 @@ function boxStock(
   ];
   for (const { minX, minY, maxX, maxY } of obstacles) empty.take(minX, minY, maxX, maxY, 1, 1);
   const sheet = { minX: 0, minY: 0, maxX: width, maxY: height };
-  const panels = panelsFor(task.job.machine, stock, sheet, obstacles);
-  const places = panels === null ? boxesOf(empty) : [...panels[ROW], ...panels[COLUMN]];
-  const boxes = patterns.map((body) => boxesOn(body, index, task, places));
+  const open = boxesOf(empty);
+  const boxesIn = (places: readonly Box[]) =>
+    patterns.map((body) => boxesOn(body, index, task, places));
+  const panels = panelsFor(task.job.machine, stock, sheet, obstacles, {
+    places: open,
+    kinds: () => boxesIn(open).filter((lies) => lies.length > 0),
+  });
+  const boxes = boxesIn(panels === null ? open : [...panels[ROW], ...panels[COLUMN]]);
   const column = (pick: (box: TurnedBox | undefined) => number) =>
     Int32Array.from({ length: 2 * boxes.length }, (_, i) => pick(boxes[i >> 1]?.[i & 1]));
   return {
@@ -122,7 +128,7 @@ function isInReach(machine: Machine, width: number, height: number): boolean {
 
 const NO_PANELS = { [ROW]: [], [COLUMN]: [] } as const;
 
-function wholeSheet(sheet: Box): BoxStock['panels'] {
+function wholeSheet(sheet: Box): PanelLists {
   const panel = (direction: Direction) => ({ ...sheet, direction, depth: 0, mayTurn: true });
   return { [ROW]: [panel(ROW)], [COLUMN]: [panel(COLUMN)] };
 }
@@ -133,7 +139,8 @@ function panelsFor(
   { length, width }: SheetStock,
   sheet: Box,
   obstacles: readonly Box[],
-): BoxStock['panels'] | null {
+  { places, kinds }: { readonly places: readonly Box[]; readonly kinds: () => TurnedBox[][] },
+): PanelLists | null {
   if (machine.kind === 'router') return null;
   // Panels are grown by a kerf.
   const limits = {
@@ -145,15 +152,15 @@ function panelsFor(
     direction === ROW
       ? machine.firstCut !== 'along' && width <= (machine.longestCrosscut ?? width)
       : machine.firstCut !== 'across' && length <= (machine.longestRip ?? length);
-  const panels = (direction: Direction) =>
+  const panels = (direction: Direction, whole: Box | null) =>
     isAllowed(direction)
-      ? panelsOf(sheet, obstacles, { first: direction, ...limits }).map((panel) => ({
+      ? panelsOf(sheet, obstacles, { first: direction, ...limits, whole }).map((panel) => ({
           ...panel,
           // However short a part of the sheet is looked at, it is the whole sheet that lies on the saw.
           mayTurn: panel.mayTurn && isAllowed(ROW) && isAllowed(COLUMN),
         }))
       : [];
-  return { [ROW]: panels(ROW), [COLUMN]: panels(COLUMN) };
+  return roomyPanels(panels, places, obstacles.length === 0 ? [] : kinds());
 }
 
 function boxesOf({ count, minX, minY, maxX, maxY }: FreeSpace): readonly Box[] {
@@ -217,13 +224,10 @@ function boxesOn(
     if (!isInReach(job.machine, width, height)) return;
     const box = { width: width + spacing, height: height + spacing, orientation };
     const known = boxes.some((other) => other.width === box.width && other.height === box.height);
-    if (allowedOn[stock] && !known && fits(box, places)) boxes.push(box);
+    const fits = places.some((place) => isRoomFor(box, place));
+    if (allowedOn[stock] && !known && fits) boxes.push(box);
   });
   return boxes.sort((a, b) => a.width * a.height - b.width * b.height).slice(0, 2);
-}
-
-function fits({ width, height }: TurnedBox, places: readonly Box[]): boolean {
-  return places.some(({ minX, minY, maxX, maxY }) => width <= maxX - minX && height <= maxY - minY);
 }
 
 function smallestArea(stocks: readonly BoxStock[], kind: number): number {
