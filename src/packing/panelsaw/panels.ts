@@ -1,5 +1,6 @@
 // Cuts what no piece may touch out of a sheet, so that only clean panels are left.
-// Idea: cuts along the edges of the obstacles split the sheet, each time the one that leaves the largest clean panel, until every panel is clean or closed.
+// Idea: cuts along the edges of the obstacles split the sheet, each time the one that leaves the largest clean panel, until every panel is clean or closed; none
+//   goes through a box that is to stay whole, and some run along its edges.
 // Source: common practice at the saw, no source.
 // Cost: cubic in the obstacles, of which a sheet has few.
 // Degenerate cases: no obstacle: the sheet itself; obstacles all over: no panel. Where stages are counted a strip that has an obstacle on it is cut the other
@@ -36,7 +37,7 @@ export function panelsOf(
   obstacles: readonly Box[],
   { first, stages, alongX, alongY, whole }: PanelLimits,
 ): readonly Panel[] {
-  const isShort: Allowed = (cut, panel) =>
+  const mayCut: Allowed = (cut, panel) =>
     (cut.isAcrossX ? panel.maxY - panel.minY <= alongY : panel.maxX - panel.minX <= alongX) &&
     !(whole !== null && isThrough(cut, panel, whole));
   const inside = obstacles.filter((box) => boxesOverlap(box, sheet));
@@ -44,12 +45,12 @@ export function panelsOf(
   if (inside.length === 0) return isEmptyBox(sheet) ? [] : [{ ...sheet, ...open }];
   if (stages !== null) {
     const top = { direction: first, depth: 0 };
-    return stagedPanels(sheet, inside, top, { stages, isShort, whole });
+    return stagedPanels(sheet, inside, top, { stages, mayCut, whole });
   }
-  const isTold: Allowed = (cut, panel) => isAcross(cut, first) && isShort(cut, panel);
+  const isTold: Allowed = (cut, panel) => isAcross(cut, first) && mayCut(cut, panel);
   const told = bestSplit(sheet, inside, isTold, whole);
   if (told === null && whole !== null) return [];
-  const clean = (told ?? [sheet]).flatMap((half) => splitAll(half, inside, isShort, whole).clean);
+  const clean = (told ?? [sheet]).flatMap((half) => splitAll(half, inside, mayCut, whole).clean);
   return clean.map((box) => ({ ...box, ...open }));
 }
 
@@ -57,14 +58,14 @@ function stagedPanels(
   panel: Box,
   obstacles: readonly Box[],
   { direction, depth }: Pick<Panel, 'direction' | 'depth'>,
-  limits: Pick<PanelLimits, 'whole'> & { readonly stages: number; readonly isShort: Allowed },
+  limits: Pick<PanelLimits, 'whole'> & { readonly stages: number; readonly mayCut: Allowed },
 ): readonly Panel[] {
-  const { stages, isShort, whole } = limits;
+  const { stages, mayCut, whole } = limits;
   if (depth === stages) return [];
   const { clean, closed } = splitAll(
     panel,
     obstacles,
-    (cut, part) => isAcross(cut, direction) && isShort(cut, part),
+    (cut, part) => isAcross(cut, direction) && mayCut(cut, part),
     whole,
   );
   const other = direction === ROW ? COLUMN : ROW;
