@@ -4,9 +4,10 @@
 // Cost: linear in the two records.
 // Degenerate cases: a record in another currency is told as that; a price that is not known on both sides is no drift.
 import type { Drift } from '../model/drift.ts';
-import { counted, formatMoney, formatShare, stockTitle } from '../model/format.ts';
+import { counted, formatLength, formatMoney, formatShare, stockTitle } from '../model/format.ts';
 import type { FileUnit, Job } from '../model/job.ts';
 import type { Status } from '../model/layout.ts';
+import { fromMm } from '../model/units.ts';
 import { partDrifts } from './parts.ts';
 import type { ComparedRecord } from './read-record.ts';
 
@@ -23,6 +24,7 @@ export function driftsBetween(
     ...partDrifts(now, before, unit),
     ...proofDrifts(now, before),
     ...yieldDrifts(now, before),
+    ...machineDrifts(now, before, unit),
     ...searchDrifts(now, before),
   ];
 }
@@ -125,6 +127,19 @@ const STATUS_WORDS: Readonly<Record<Status, string>> = {
 function yieldDrifts(now: ComparedRecord, before: ComparedRecord): readonly Drift[] {
   const [own, was] = [now, before].map(({ costs }) => formatShare(costs.yield));
   return own === was ? [] : [said('yield', `yield ${own}, before ${was}`)];
+}
+
+/** The figures may be the same, but what was kept for one machine is not to be cut on the other. */
+function machineDrifts(
+  now: ComparedRecord,
+  before: ComparedRecord,
+  unit: FileUnit,
+): readonly Drift[] {
+  const text = ({ kind, cut, spacing }: NonNullable<ComparedRecord['machine']>) =>
+    `${kind.replace('-', ' ')} with a cut of ${formatLength(fromMm(cut), unit)} and a spacing of ${formatLength(fromMm(spacing), unit)}`;
+  if (now.machine === null || before.machine === null) return [];
+  const [own, was] = [text(now.machine), text(before.machine)];
+  return own === was ? [] : [said('machine', `cut on a ${own}, before on a ${was}`)];
 }
 
 /** Why a plan may come out otherwise although nothing of the job has changed. */

@@ -14,6 +14,7 @@ const RECORD = z.object({
   interrupted: z.boolean().default(false),
   options: z.object({ effort: z.string(), seed: z.number(), seconds: z.number().nullable() }),
   currency: z.string(),
+  machine: z.object({ kind: z.string(), cut: mm, spacing: mm }).nullable().default(null),
   materials: z.array(
     z.object({
       material: z.string(),

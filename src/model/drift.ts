@@ -5,6 +5,7 @@ export const DRIFT_KINDS = [
   'part',
   'proof',
   'yield',
+  'machine',
   'search',
 ] as const;
 export type DriftKind = (typeof DRIFT_KINDS)[number];

@@ -10,6 +10,7 @@ import { chestPlan } from '../helpers/sawn-plan.ts';
 /** A record as far as it is changed here. */
 interface Draft {
   currency: string;
+  machine: { kind: string; cut: number; spacing: number };
   stoppedByTime: boolean;
   options: { effort: string };
   materials: {
@@ -89,6 +90,15 @@ describe('a plan held against a record', () => {
         draft.currency = 'CHF';
       },
       ['fails: cost 214.50 EUR, before in CHF'],
+    ],
+    [
+      'another cutter',
+      ({ machine }) => {
+        machine.cut = 8;
+      },
+      [
+        'is told: cut on a router with a cut of 6.35 mm and a spacing of 8 mm, before on a router with a cut of 8 mm and a spacing of 8 mm',
+      ],
     ],
     [
       'a part that is new',

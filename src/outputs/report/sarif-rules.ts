@@ -111,5 +111,7 @@ export const RULES: Readonly<Record<string, string>> = {
     'A part is new, gone or otherwise than in the record. Make the plan again and keep it.',
   'drift-proof': 'What is proved is not what the record has; by itself this fails no check.',
   'drift-yield': 'The yield is not that of the record; by itself this fails no check.',
+  'drift-machine':
+    'The machine cuts otherwise than that of the record: cut from a new plan. By itself this fails no check.',
   'drift-search': 'The record was made by another search; by itself this fails no check.',
 };
