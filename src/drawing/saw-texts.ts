@@ -57,7 +57,7 @@ export function sequenceRules({ machine, unit, parts }: Job): readonly string[] 
   return [
     `Fence: what lies between fence and blade, measured from the edge named beside it, as drawn. Along and across are those of the sheet, and ${sizes}.`,
     'An offcut falls off with the raw edge of the sheet where it lies at the rim: then its clean size inside the trim is given as well.',
-    `Chalk the name on each strip, and measure the first piece before cutting on: the plan reckons with a kerf of ${formatLength(cutWidth(machine), unit)}.`,
+    `Chalk the name on each strip, and measure the first piece before cutting on: the plan reckons with a kerf of ${formatLength(cutWidth(machine), unit)}. A piece that falls off has no setting of its own and takes up what the kerfs of its strip differ from that: measure it too.`,
   ];
 }
 
