@@ -240,7 +240,7 @@ function costLines(plan: Plan): readonly Line[] {
   ];
 }
 
-/** "536.8 × 1200 mm on sheets 1 and 2", "2 of 400 × 230.8 mm on each of sheets 4 to 250": in the order in which sizes come first. */
+/** "536.8 × 1200 mm on each of sheets 1 and 2", "2 of 400 × 230.8 mm on each of sheets 4 to 250": in the order in which sizes come first. */
 function offcutsBySize({ job, costs }: Plan): readonly string[] {
   const sheetsOf = new Map<string, number[]>();
   for (const { sheet, offcuts } of costs.sheets) {
