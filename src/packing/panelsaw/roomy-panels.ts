@@ -2,7 +2,7 @@
 // Idea: the usual panels do for most boxes. For one that fits none of them the sheet is cut so that a place where it could lie stays whole: a largest clean
 //   rectangle, or the box itself in one of its corners. The panels of one first direction are changed, as long as whatever fitted before still fits.
 // Source: our own.
-// Cost: a few ways to cut the sheet for each box that fits nowhere, of which there are hardly any.
+// Cost: some ways to cut the sheet for each box that fits nowhere, of which there are hardly any; never more than a fixed number of ways.
 // Degenerate cases: a box for which no way is found has no panel; without obstacles the sheet itself is the panel.
 import { type Box, boxArea } from '../../geometry/box.ts';
 import { COLUMN, type Direction, ROW } from './direction.ts';
@@ -19,6 +19,8 @@ export interface Lie {
 
 /** How many of the largest clean rectangles are tried for a box. */
 const MOST_PLACES = 6;
+/** How many ways to cut a sheet are tried in all: there are jobs with hundreds of kinds that a sheet has no room for. */
+const MOST_WAYS = 60;
 
 /** `panelsWith` cuts the sheet so that a box stays whole; `places` are its largest clean rectangles, `kinds` the lies of each kind of box. */
 export function roomyPanels(
@@ -29,9 +31,13 @@ export function roomyPanels(
   let lists: PanelLists = { [ROW]: panelsWith(ROW, null), [COLUMN]: panelsWith(COLUMN, null) };
   const roomy = places.toSorted((a, b) => boxArea(b) - boxArea(a));
   const fitted = kinds.filter((lies) => hasRoom(lists, lies));
+  let ways = 0;
+  const counted: typeof panelsWith = (direction, whole) =>
+    ways++ < MOST_WAYS ? panelsWith(direction, whole) : lists[direction];
   for (const lies of kinds) {
+    if (ways >= MOST_WAYS) break;
     if (hasRoom(lists, lies)) continue;
-    const found = withRoom(panelsWith, roomy, lists, [...fitted, lies]);
+    const found = withRoom(counted, roomy, lists, [...fitted, lies]);
     if (found === null) continue;
     lists = found;
     fitted.push(lies);
