@@ -2,6 +2,7 @@ import { ringArea } from '../geometry/area.ts';
 import type { Box } from '../geometry/box.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import { boxesOutside } from '../geometry/outside-boxes.ts';
+import { partsOutside } from '../geometry/outside-parts.ts';
 import type { Point } from '../geometry/point.ts';
 import { boxRegion, type Region, type Ring, rectangle } from '../geometry/shape.ts';
 import type { Side, Sides } from './part.ts';
@@ -146,6 +147,14 @@ export function usableRegions(stock: SheetStock): readonly Region[] {
   if (stock.boundary !== null)
     return offsetRegion({ outer: stock.boundary, holes: [] }, -stock.trim.left, 'mitre');
   return [boxRegion(usableBox(stock))];
+}
+
+/** What of the usable box is not usable because the sheet is no rectangle, as convex rings that together cover it. */
+export function closedParts(stock: SheetStock): readonly Ring[] {
+  const { boundary, trim } = stock;
+  if (boundary === null) return [];
+  const parts = partsOutside(boundary, usableBox(stock), trim.left);
+  return parts ?? closedBoxes(stock).map((box) => boxRegion(box).outer);
 }
 
 /** How deep a stair along a slanted edge of an offcut may be. */

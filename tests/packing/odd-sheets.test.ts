@@ -127,6 +127,23 @@ describe('outlines on odd-shaped sheets', () => {
   });
 });
 
+describe('an outline as large as the sheet', () => {
+  // The circle inside the triangle has a diameter of 400 mm, so a trim of 10 mm makes its sides shorter by a twentieth.
+  it.each([
+    ['without a trim', 0, 800, 600, 1],
+    ['with a trim, less a thousandth of a millimetre', 10, 759.999, 569.999, 1],
+    ['with a trim, and more than that', 10, 760.001, 570.001, 0],
+  ])('%s', (_, trim, length, width, placed) => {
+    const job = jobOf({
+      sheets: [{ ...sheetOf(800, 600), boundary: TRIANGLE.boundary, trim, onHand: 1 }],
+      parts: [partOf(polygon([0, 0], [length, 0], [0, width]))],
+    });
+    const layout = run(job, packOutlines);
+    expect(verifyLayout(job, layout).faults).toEqual([]);
+    expect(layout.sheets.flatMap(({ placements }) => placements)).toHaveLength(placed);
+  });
+});
+
 describe('bounds on odd-shaped sheets', () => {
   const parts = (count: number) => [partOf(rect(200, 100), { count })];
   const tiled = (count: number) =>

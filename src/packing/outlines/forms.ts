@@ -76,6 +76,12 @@ export function rectangleForm(width: number, height: number, spacing: number): F
   return formOf(width, height, [grownBox(width, height, spacing)]);
 }
 
+/** A convex ring as a form, as it is; the lower-left corner of its box is the origin. */
+export function ringForm(ring: Ring): Form {
+  const { minX, minY, maxX, maxY } = boxOf(ring);
+  return formOf(maxX - minX, maxY - minY, [ring.map(({ x, y }) => ({ x: x - minX, y: y - minY }))]);
+}
+
 function formOf(width: number, height: number, parts: readonly Ring[]): Form {
   const area = parts.reduce((sum, ring) => sum + ringArea(ring), 0);
   return { width, height, parts, reach: boxOf(parts.flat()), area };

@@ -1,10 +1,11 @@
-import type { Box } from '../../geometry/box.ts';
-import { closedBoxes, usableBox } from '../../model/stock.ts';
+import { type Box, boxOf } from '../../geometry/box.ts';
+import type { Ring } from '../../geometry/shape.ts';
+import { closedParts, usableBox } from '../../model/stock.ts';
 import type { PackingTask } from '../task.ts';
 import type { WorkBudget } from '../work.ts';
 import { sidesTable } from './depth.ts';
 import { type Forbidden, forbiddenTable } from './forbidden.ts';
-import { coarseParts, type Form, type Forms, formsOf, rectangleForm } from './forms.ts';
+import { coarseParts, type Form, type Forms, formsOf, rectangleForm, ringForm } from './forms.ts';
 import { type Measure, type Overlaps, overlapsOf } from './overlap.ts';
 import type { PairTable } from './pair-table.ts';
 import { type RootGrids, rootGrids } from './root-grids.ts';
@@ -57,7 +58,7 @@ export function setupOf(
   );
   const forms = [...spaced];
   const edgesOf = task.stocks.map((stock) =>
-    closedBoxes(stock).map((box) => fixedAt(box, 0, forms)),
+    closedParts(stock).map((ring) => fixedRing(ring, forms)),
   );
   const rooms = task.stocks.map((stock, i) => ({
     ...usableBox(stock),
@@ -95,6 +96,13 @@ const MOST_COARSE_CORNERS = 2e6;
 /** The box as a fixed body; its form is put at the end of `forms`. */
 function fixedAt({ minX, minY, maxX, maxY }: Box, spacing: number, forms: Form[]): Fixed {
   const form = forms.push(rectangleForm(maxX - minX, maxY - minY, spacing)) - 1;
+  return { form, x: minX, y: minY };
+}
+
+/** The ring as a fixed body; its form is put at the end of `forms`. */
+function fixedRing(ring: Ring, forms: Form[]): Fixed {
+  const { minX, minY } = boxOf(ring);
+  const form = forms.push(ringForm(ring)) - 1;
   return { form, x: minX, y: minY };
 }
 
