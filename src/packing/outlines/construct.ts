@@ -50,14 +50,17 @@ export function construct(tools: Construction, recipe: Recipe): Candidate {
 /** As many of the sheets opened last are tried in a hurry before a new one is opened. */
 const HURRIED_SHEETS = 3;
 
-/** How a place is looked for: the most orientations that are tried, and whether hulls may stand for forms that are nearly convex. */
+/** How a place is looked for: the most orientations that are tried first, whether all the others are in the end, and whether hulls may stand for forms that are nearly convex. */
 interface Care {
   readonly most: number;
+  readonly tryAll: boolean;
   readonly isCoarse: boolean;
 }
 
-const THOROUGH: Care = { most: Number.POSITIVE_INFINITY, isCoarse: false };
-const HURRIED: Care = { most: 4, isCoarse: true };
+/** The sums of many orientations are only worth making where a body would be left out else: the squeeze turns bodies further. */
+const EVERY_TURN: Care = { most: Number.POSITIVE_INFINITY, tryAll: true, isCoarse: false };
+const THOROUGH: Care = { ...EVERY_TURN, tryAll: false };
+const HURRIED: Care = { most: 4, tryAll: false, isCoarse: true };
 
 interface Run extends Construction {
   readonly recipe: Recipe;
@@ -77,12 +80,13 @@ interface OpenSheet {
 
 function layAnywhere(run: Run, body: number): boolean {
   const { sheets } = run;
-  if (!run.inHurry())
-    return sheets.some((sheet) => lay(run, sheet, body, THOROUGH)) || layOnNewSheet(run, body);
+  const [tried, care] = run.inHurry()
+    ? ([sheets.slice(-HURRIED_SHEETS), HURRIED] as const)
+    : ([sheets, THOROUGH] as const);
   return (
-    sheets.slice(-HURRIED_SHEETS).some((sheet) => lay(run, sheet, body, HURRIED)) ||
+    tried.some((sheet) => lay(run, sheet, body, care)) ||
     layOnNewSheet(run, body) ||
-    sheets.some((sheet) => lay(run, sheet, body, THOROUGH))
+    sheets.some((sheet) => lay(run, sheet, body, EVERY_TURN))
   );
 }
 
@@ -93,7 +97,7 @@ function layOnNewSheet(run: Run, body: number): boolean {
     if (spare <= 0) continue;
     const fixed = [...(setup.rooms[stock]?.keepOuts ?? [])];
     const sheet = { stock, spots: [], fixed, firstX: [], firstCoarseX: [] };
-    if (!lay(run, sheet, body, THOROUGH)) continue;
+    if (!lay(run, sheet, body, EVERY_TURN)) continue;
     left[stock] = spare - 1;
     sheets.push(sheet);
     return true;
@@ -103,13 +107,13 @@ function layOnNewSheet(run: Run, body: number): boolean {
 
 /** Lays the body on the sheet if there is room for it in one of its first orientations, or in the one it is held to. */
 function lay(run: Run, sheet: OpenSheet, body: number, care: Care): boolean {
-  const { most, isCoarse } = care;
+  const { most, tryAll, isCoarse } = care;
   const { first = [], count = 0 } = run.setup.turnsOfBody[body] ?? {};
   const held = run.recipe.held[body] ?? -1;
   const spot =
     (held >= 0 ? bestSpot(run, sheet, body, [held], isCoarse) : null) ??
     bestSpot(run, sheet, body, first.slice(0, most), isCoarse) ??
-    (first.length < Math.min(count, most)
+    (tryAll && first.length < count
       ? bestSpot(run, sheet, body, [...Array(count).keys()], isCoarse)
       : null);
   if (spot === null) return false;
