@@ -54,7 +54,7 @@ export interface Part {
   readonly showEdges: readonly Side[];
   readonly grain: PartGrain;
   readonly face: PartFace;
-  /** Allowed turns in degrees counter-clockwise, ascending, before the grain is looked at. */
+  /** In degrees counter-clockwise, ascending, counted on each sheet from where the grain is right there (`turnsOn`). */
   readonly turns: readonly number[];
   /** Whether smaller pieces may be cut from inside this part's cut-outs. */
   readonly nestInside: boolean;

@@ -5,6 +5,7 @@ import { boxOfShape, type Pose, placePoint, placeShape } from '../geometry/pose.
 import type { Job } from '../model/job.ts';
 import type { Part } from '../model/part.ts';
 import { type SheetStock, usableBox } from '../model/stock.ts';
+import { turnsOn } from '../model/turns.ts';
 import { isDisc, outlineKey } from './outline-key.ts';
 import { isPriced } from './priced.ts';
 import type { Body, Orientation, PackingTask } from './task.ts';
@@ -109,13 +110,14 @@ function withPieces(stance: Stance, pieces: readonly number[]): Orientation {
 }
 
 /** Every allowed stance, but of those that look the same on the same stocks only the one with the lowest turn. */
-function distinctStances(whole: Whole, { stocks, isSawn }: Ground): Stance[] {
+function distinctStances(whole: Whole, ground: Ground): Stance[] {
+  const { stocks } = ground;
   const solid = fillsItsBox(whole);
-  const turns = turnsOf(whole, isSawn);
-  const quarters = turns.filter((turn) => turn % 90 === 0);
-  const square = quarters
-    .map((turn) => stanceOf(whole, { x: 0, y: 0, turn, mirrored: false }, stocks, solid))
-    .filter((stance) => stance.allowedOn.includes(true));
+  const allowed = allowedTurns(whole, ground);
+  const turns = [...allowed.keys()].sort((a, b) => a - b);
+  const stanceAt = (turn: number, mirrored: boolean) =>
+    stanceOf(whole, { x: 0, y: 0, turn, mirrored }, allowed.get(turn) ?? [], solid);
+  const square = turns.filter((turn) => turn % 90 === 0).map((turn) => stanceAt(turn, false));
   // A rectangle is worth laying down askew only where it fits no sheet straight. A disc never is, but rounding would make its box a little larger.
   const straight = solid || whole.members.every(({ part }) => isDisc(part));
   if (straight && square.some((stance) => fitsSome(stance, stocks))) return withoutRepeats(square);
@@ -123,21 +125,28 @@ function distinctStances(whole: Whole, { stocks, isSawn }: Ground): Stance[] {
     whole.members.length === 1 && whole.members[0]?.part.face === 'either' && !solid
       ? [false, true]
       : [false];
-  const all = turns.flatMap((turn) =>
-    faces.map((mirrored) => stanceOf(whole, { x: 0, y: 0, turn, mirrored }, stocks, solid)),
-  );
-  return withoutRepeats(all.filter((stance) => stance.allowedOn.includes(true)));
+  return withoutRepeats(turns.flatMap((turn) => faces.map((mirrored) => stanceAt(turn, mirrored))));
 }
 
-/** The turns that every member allows. A matched set turns by quarters only, because other turns would round its gaps. */
-function turnsOf({ members }: Whole, isSawn: boolean): readonly number[] {
+/** The turns that every member allows, each with the stocks on which it does. A matched set turns by quarters only, because other turns would round its gaps. */
+function allowedTurns(
+  { members }: Whole,
+  { stocks, isSawn }: Ground,
+): ReadonlyMap<number, readonly boolean[]> {
   const [first, ...others] = members;
   assert(first !== undefined, 'a body has a piece');
-  return first.part.turns.filter(
-    (turn) =>
-      ((others.length === 0 && !isSawn) || turn % 90 === 0) &&
-      others.every(({ part }) => part.turns.includes(turn)),
-  );
+  const allowed = new Map<number, boolean[]>();
+  for (const [i, stock] of stocks.entries()) {
+    const ofOthers = others.map(({ part }) => turnsOn(part, stock));
+    for (const turn of turnsOn(first.part, stock)) {
+      if ((others.length > 0 || isSawn) && turn % 90 !== 0) continue;
+      if (!ofOthers.every((turns) => turns.includes(turn))) continue;
+      const on = allowed.get(turn) ?? stocks.map(() => false);
+      on[i] = true;
+      allowed.set(turn, on);
+    }
+  }
+  return allowed;
 }
 
 /** Whether nothing else can lie inside the box: a plain rectangle, or a row of equally deep ones. */
@@ -153,7 +162,7 @@ function fillsItsBox({ members }: Whole): boolean {
   return row || column;
 }
 
-function stanceOf(whole: Whole, pose: Pose, stocks: readonly SheetStock[], solid: boolean): Stance {
+function stanceOf(whole: Whole, pose: Pose, allowedOn: readonly boolean[], solid: boolean): Stance {
   const { turn, mirrored } = pose;
   const origins = whole.members.map(({ at }) => placePoint(at, pose));
   const shapes = whole.members.map(({ part }) => placeShape(part.shape, pose));
@@ -167,9 +176,6 @@ function stanceOf(whole: Whole, pose: Pose, stocks: readonly SheetStock[], solid
   const looks = rectangular
     ? 'box'
     : whole.members.map(({ part }, i) => outlineKey(part, pose, moved[i] as Point)).join(' ');
-  const allowedOn = stocks.map(({ grainAxis }) =>
-    whole.members.every(({ part }) => grainAllows(part, grainAxis, turn)),
-  );
   const key = `${width}x${height} ${allowedOn.map(Number).join('')} ${looks}`;
   return { turn, mirrored, width, height, rectangular, allowedOn, origins: moved, key };
 }
@@ -181,13 +187,6 @@ function around(boxes: readonly Box[]): Box {
     maxX: Math.max(...boxes.map((box) => box.maxX)),
     maxY: Math.max(...boxes.map((box) => box.maxY)),
   };
-}
-
-/** A part along the grain has its own x axis parallel to the sheet's grain, a part across it its own y axis. */
-function grainAllows(part: Part, grainAxis: 'x' | 'y' | null, turn: number): boolean {
-  if (part.grain === 'any' || grainAxis === null) return true;
-  const level = (part.grain === 'along') === (grainAxis === 'x');
-  return turn % 180 === (level ? 0 : 90);
 }
 
 function fitsSome(stance: Stance, stocks: readonly SheetStock[]): boolean {

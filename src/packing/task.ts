@@ -15,7 +15,7 @@ export interface Orientation {
   readonly placements: readonly Placement[];
   /** Whether the body fills its box, so that its box is its true shape. */
   readonly rectangular: boolean;
-  /** For each stock of the material, whether the grain allows this orientation on it. */
+  /** For each stock of the material, whether its part and the grain allow this orientation on it. */
   readonly allowedOn: readonly boolean[];
 }
 

@@ -3,8 +3,8 @@ import { rectangle } from '../geometry/shape.ts';
 import type { FileUnit } from '../model/job.ts';
 import type { Part } from '../model/part.ts';
 import { type Material, type SheetStock, usableBox } from '../model/stock.ts';
+import { turnsOn } from '../model/turns.ts';
 import { showSize } from './lengths.ts';
-import { grainAllows } from './turns.ts';
 
 /** Why a part fits no sheet of its material even alone, as the words of a problem; null where it fits one. */
 export interface Misfit {
@@ -23,16 +23,8 @@ export function findMisfit(
   material: Material,
   unit: FileUnit,
 ): Misfit | null {
-  const turnable = material.sheets.map((sheet) =>
-    part.turns.filter((turn) => grainAllows(part.grain, turn, sheet.grainAxis)),
-  );
-  if (turnable.every((turns) => turns.length === 0))
-    return {
-      message: `${part.name} may be turned in no way that the grain of ${material.name} allows`,
-      hint: 'leave turns out, so that the grain alone decides',
-    };
-  const fits = material.sheets.some((sheet, i) =>
-    (turnable[i] ?? []).some((turn) => fitsAt(part, row, turn, sheet)),
+  const fits = material.sheets.some((sheet) =>
+    turnsOn(part, sheet).some((turn) => fitsAt(part, row, turn, sheet)),
   );
   if (fits) return null;
   const { width, height } = row ?? part;

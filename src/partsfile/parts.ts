@@ -22,7 +22,7 @@ import { type OutlineKind, outlineKind } from './outline-kinds.ts';
 import { type Outline, type OutlineReading, readOutline } from './outlines.ts';
 import { readPockets, soundPockets } from './pockets.ts';
 import { child, type Field, isFlawed, itemsOf, keySpot, textOf } from './tree.ts';
-import { allowedTurns, type TurnWord } from './turns.ts';
+import { type TurnWord, turnsOf } from './turns.ts';
 import { plainName, readName, readNote, readWhole, readWord, readYes } from './values.ts';
 import { quote } from './visible.ts';
 
@@ -254,7 +254,6 @@ function readSet(item: Field, common: Common, reading: PartsReading): PartEntry 
 
 /** A part of the given outline, without cut-outs, holes and pockets. */
 function partOf(item: Field, outline: Outline, material: Material, common: Common): Part {
-  const grain = readWord<PartGrain>(child(item, 'grain'), 'any');
   const turns = child(item, 'turns');
   const word = turns === null || isFlawed(turns) ? null : readWord<TurnWord>(turns, 'quarter');
   return {
@@ -272,9 +271,9 @@ function partOf(item: Field, outline: Outline, material: Material, common: Commo
     finishedHeight: outline.finishedHeight,
     edgeBands: outline.edgeBands,
     showEdges: readShowEdges(child(item, 'show-edge')),
-    grain,
+    grain: readWord<PartGrain>(child(item, 'grain'), 'any'),
     face: readWord<PartFace>(child(item, 'face'), 'up'),
-    turns: allowedTurns(word, grain, material.sheets),
+    turns: turnsOf(word),
     nestInside: readYes(child(item, 'nest-inside')),
     holes: [],
     pockets: [],

@@ -88,7 +88,9 @@ export const part = z
       turns: z
         .enum(['none', 'half', 'quarter', 'any'])
         .optional()
-        .describe('turns allowed on the sheet; what the grain leaves of quarter turns if left out'),
+        .describe(
+          'turns allowed on each sheet, from where the grain is right there; what the grain leaves of quarter turns if left out',
+        ),
       'nest-inside': yesOrNo
         .optional()
         .describe('whether smaller pieces may lie in the cut-outs of this part'),

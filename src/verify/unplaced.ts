@@ -6,7 +6,7 @@ import type { Machine } from '../model/machine.ts';
 import type { Part } from '../model/part.ts';
 import { type SheetStock, usableBox } from '../model/stock.ts';
 import { type Fault, pieceName } from './fault.ts';
-import { followsGrain } from './orientations.ts';
+import { allowsTurn, followsGrain } from './orientations.ts';
 
 /**
  * No piece is left out while an empty sheet that would take it could still be used.
@@ -40,8 +40,10 @@ function takes({ machine }: Job, stock: SheetStock, part: Part): boolean {
     stock.boundary === null &&
     isInReach(machine, stock) &&
     part.shape.outer.every(({ via }) => via === null) &&
-    part.turns.some((turn) => {
-      if (turn % 90 !== 0 || !followsGrain(part.grain, stock.grainAxis, turn)) return false;
+    [0, 90, 180, 270].some((turn) => {
+      const { grainAxis } = stock;
+      if (!allowsTurn(part, grainAxis, turn) || !followsGrain(part.grain, grainAxis, turn))
+        return false;
       const box = boxOfShape(placeShape(part.shape, { x: 0, y: 0, turn, mirrored: false }));
       return (
         box.maxX - box.minX <= usable.maxX - usable.minX &&

@@ -10,7 +10,7 @@ export interface Scene {
   readonly layout: Layout;
 }
 
-/** The same sheets with everything on them, seen after a quarter turn counter-clockwise. */
+/** The same sheets with everything on them, seen after a quarter turn counter-clockwise. Where grain and turns both count, the turns must be all quarters, since they are counted from the grain. */
 export function turnScene({ job, layout }: Scene): Scene {
   return {
     job: changeJob(job, turnSheet, (part) => ({

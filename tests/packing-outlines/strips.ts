@@ -3,7 +3,7 @@ import type { Job } from '../../src/model/job.ts';
 import { toMm } from '../../src/model/units.ts';
 import { packingTask } from '../../src/packing/bodies.ts';
 import type { Candidate, PackingTask } from '../../src/packing/task.ts';
-import { allowedTurns } from '../../src/partsfile/turns.ts';
+import { turnsOf } from '../../src/partsfile/turns.ts';
 import { jobOf, partOf, sheetOf } from '../helpers/jobs.ts';
 import { polygon } from '../helpers/shapes.ts';
 
@@ -39,7 +39,7 @@ export function stripJob(strip: Strip, { mm, lengths, longestMm }: StripSheet): 
   const parts = strip.items.map(({ quantity, allowedRotationsDegrees, outline }) =>
     partOf(polygon(...normalised(outline, mm)), {
       count: quantity,
-      turns: allowedRotationsDegrees ?? allowedTurns('any', 'any', []),
+      turns: allowedRotationsDegrees ?? turnsOf('any'),
     }),
   );
   const length = Math.min(longestMm, (lengths * areaOf(strip) * mm) / strip.stripWidth);

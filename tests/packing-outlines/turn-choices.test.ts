@@ -6,11 +6,11 @@ import { spotFinder } from '../../src/packing/outlines/find-spot.ts';
 import { setupOf } from '../../src/packing/outlines/setup.ts';
 import { turnChoices } from '../../src/packing/outlines/turn-choices.ts';
 import { WorkBudget } from '../../src/packing/work.ts';
-import { allowedTurns } from '../../src/partsfile/turns.ts';
+import { turnsOf } from '../../src/partsfile/turns.ts';
 import { jobOf, partOf, sheetOf } from '../helpers/jobs.ts';
 import { polygon } from '../helpers/shapes.ts';
 
-const ANY = allowedTurns('any', 'any', []);
+const ANY = turnsOf('any');
 const WEDGE = polygon([0, 0], [300, 0], [90, 140]);
 
 describe('the choices of turns', () => {

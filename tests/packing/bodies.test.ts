@@ -65,9 +65,21 @@ const CASES: readonly {
   },
   {
     name: 'grain that no allowed turn satisfies',
-    part: { grain: 'across', turns: [0, 180] },
+    part: { grain: 'across', turns: [90] },
     stocks: [GRAIN_X],
     lies: [],
+  },
+  {
+    name: 'grain along without a turn, on stocks that differ',
+    part: { grain: 'along', turns: [0] },
+    stocks: [GRAIN_X, GRAIN_Y, SHEET],
+    lies: ['0 60x40 101', '90 40x60 010'],
+  },
+  {
+    name: 'a hook across the grain that turns by half, on stocks that differ',
+    part: { shape: HOOK, grain: 'across', turns: [0, 180] },
+    stocks: [GRAIN_X, GRAIN_Y, SHEET],
+    lies: ['0 60x40 011', '90 40x60 100', '180 60x40 011', '270 40x60 100'],
   },
   {
     name: 'a hook',

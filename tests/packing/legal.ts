@@ -74,10 +74,10 @@ function boxOfPiece(job: Job, { piece, x, y, turn, mirrored }: Placement): Edges
 
 function turnAllowed(job: Job, { piece, turn, mirrored }: Placement, stock: SheetStock): boolean {
   const part = job.parts[job.pieces[piece]?.part ?? -1];
-  if (!part?.turns.includes(turn) || (mirrored && part.face === 'up')) return false;
-  if (part.grain === 'any' || stock.grainAxis === null) return true;
-  const level = turn === 0 || turn === 180;
-  return level === ((part.grain === 'along') === (stock.grainAxis === 'x'));
+  if (!part || (mirrored && part.face === 'up')) return false;
+  if (part.grain === 'any' || stock.grainAxis === null) return part.turns.includes(turn);
+  const start = (part.grain === 'along') === (stock.grainAxis === 'x') ? 0 : 90;
+  return (turn === start || turn === start + 180) && part.turns.includes(turn - start);
 }
 
 function tooNear(a: Edges, b: Edges, spacing: number): boolean {

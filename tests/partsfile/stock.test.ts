@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Material, SheetStock } from '../../src/model/stock.ts';
+import { turnsOn } from '../../src/model/turns.ts';
 import { codesOf, jobOf, MM, problemsOf } from './reading.ts';
 
 const INCH = 203_200;
@@ -213,31 +214,48 @@ describe('materials', () => {
 });
 
 describe('turns', () => {
-  const turnsOf = (sheet: string, part: string) =>
-    jobOf(file(`{ ${sheet} }`, `size: 300 x 200, ${part}`)).parts[0]?.turns;
+  const turnsOf = (sheets: string, keys: string) => {
+    const { parts, materials } = jobOf(file(`{ ${sheets} }`, `size: 300 x 200, ${keys}`));
+    return materials[0]!.sheets.map((sheet) => turnsOn(parts[0]!, sheet));
+  };
   const LONG = 'size: 2440 x 1220';
   const SHORT = 'size: 2440 x 1220, grain: short-side';
   const NONE = 'size: 2440 x 1220, grain: none';
 
-  it.each<readonly [string, string, readonly number[]]>([
-    [LONG, 'count: 1', [0, 90, 180, 270]],
-    [LONG, 'grain: along', [0, 90, 180, 270]],
-    [LONG, 'turns: none', [0]],
-    [LONG, 'turns: half', [0, 180]],
-    [LONG, 'turns: quarter', [0, 90, 180, 270]],
-    [LONG, 'turns: none, grain: along', [0]],
-    [LONG, 'turns: half, grain: along', [0, 180]],
-    [LONG, 'turns: none, grain: across', [90]],
-    [LONG, 'turns: half, grain: across', [90, 270]],
-    [SHORT, 'turns: half, grain: along', [90, 270]],
-    [NONE, 'turns: half, grain: across', [0, 180]],
-    [`${LONG} }, { ${SHORT}`, 'turns: half, grain: along', [0, 90, 180, 270]],
-  ])('on a sheet of %s, %s: %j', (sheet, part, turns) => {
-    expect(turnsOf(sheet, part)).toEqual(turns);
+  const MIXED = `${NONE} }, { ${SHORT} }, { ${LONG}`;
+
+  it.each<readonly [string, string, readonly (readonly number[])[]]>([
+    [LONG, 'count: 1', [[0, 90, 180, 270]]],
+    [LONG, 'grain: along', [[0, 180]]],
+    [LONG, 'turns: none', [[0]]],
+    [LONG, 'turns: half', [[0, 180]]],
+    [LONG, 'turns: quarter', [[0, 90, 180, 270]]],
+    [LONG, 'turns: none, grain: along', [[0]]],
+    [LONG, 'turns: half, grain: along', [[0, 180]]],
+    [LONG, 'turns: none, grain: across', [[90]]],
+    [LONG, 'turns: half, grain: across', [[90, 270]]],
+    [LONG, 'turns: any, grain: across', [[90, 270]]],
+    [SHORT, 'turns: half, grain: along', [[90, 270]]],
+    [NONE, 'grain: across', [[0, 90, 180, 270]]],
+    [NONE, 'turns: half, grain: across', [[0, 180]]],
+    [MIXED, 'turns: none, grain: along', [[0], [90], [0]]],
+    [
+      MIXED,
+      'turns: half, grain: along',
+      [
+        [0, 180],
+        [90, 270],
+        [0, 180],
+      ],
+    ],
+    [MIXED, 'turns: none, grain: across', [[0], [0], [90]]],
+    [MIXED, 'turns: none', [[0], [0], [0]]],
+  ])('on sheets of %s, %s: %j', (sheets, part, turns) => {
+    expect(turnsOf(sheets, part)).toEqual(turns);
   });
 
   it('of any are every 15 degrees', () => {
-    const turns = turnsOf(LONG, 'turns: any');
+    const [turns] = turnsOf(LONG, 'turns: any');
     expect(turns).toHaveLength(24);
     expect(turns?.slice(0, 4)).toEqual([0, 15, 30, 45]);
   });
@@ -255,6 +273,12 @@ describe('a part that fits no sheet', () => {
     ['slanting, where it may not', 'size: 2500 x 10', ['fits-no-sheet']],
   ])('%s', (_, part, codes) => {
     expect(codesOf(file('{ size: 2440 x 1220 }', part))).toEqual(codes);
+  });
+
+  it('is told where only another sheet would let it lie turned', () => {
+    const sheets = '{ size: 300 x 1000, grain: none }, { size: 500 x 400, grain: second }';
+    const part = 'size: 600 x 200, grain: along, turns: none';
+    expect(codesOf(file(sheets, part))).toEqual(['fits-no-sheet']);
   });
 
   it('counts the trim', () => {

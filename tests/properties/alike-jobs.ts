@@ -8,16 +8,18 @@ import type { SheetStock } from '../../src/model/stock.ts';
 import { changeJob, changeTurns, mirrorSheet, turnSheet } from '../helpers/symmetry.ts';
 
 /**
- * The same job for somebody who looks at sheets and parts after a quarter turn. The parts of matched sets stay as they are and
- * are allowed turns a quarter further instead, because a row cannot be said to run upwards and stand level at its right.
+ * The same job for somebody who looks at sheets and parts after a quarter turn. What ran upwards in a matched set then runs to the left.
+ * The members of a set must be equal across the row, because a row cannot be said to run upwards and stand level at its right.
  */
 export function turnJob(job: RouterJob): RouterJob {
-  const inSets = partsInSets(job);
-  return changeJob(job, turnSheet, (part) =>
-    inSets.has(part.index)
-      ? { ...part, turns: changeTurns(part.turns, (t) => t + 90) }
-      : turnPart(part),
+  const turned = changeJob(job, turnSheet, turnPart);
+  const sets = job.sets.map(
+    (set): MatchedSet =>
+      set.axis === 'x'
+        ? { ...set, axis: 'y' }
+        : { ...set, axis: 'x', pieces: set.pieces.toReversed() },
   );
+  return { ...turned, sets, pieces: job.pieces.map((piece) => reordered(piece, sets)) };
 }
 
 /** The same job for somebody who looks at sheets and parts from below. Rows of matched sets then run the other way round. */
@@ -25,6 +27,7 @@ export function mirrorJob(job: RouterJob): RouterJob {
   const mirrored = changeJob(job, mirrorSheet, (part) => ({
     ...part,
     shape: placeShape(part.shape, { x: part.width, y: 0, turn: 0, mirrored: true }),
+    // Where the start is a quarter turn, its mirror image is three quarters: the box is the same, the outline stands on its head.
     turns: changeTurns(part.turns, (t) => 360 - t),
   }));
   const sets = job.sets.map((set) =>
@@ -37,10 +40,6 @@ export function mirrorJob(job: RouterJob): RouterJob {
 export function doubleJob(job: RouterJob): RouterJob {
   const doubled = changeJob(job, doubleSheet, doublePart);
   return { ...doubled, machine: { ...job.machine, spacing: 2 * job.machine.spacing } };
-}
-
-function partsInSets(job: RouterJob): ReadonlySet<number> {
-  return new Set(job.pieces.filter(({ set }) => set !== null).map(({ part }) => part));
 }
 
 function turnPart(part: Part): Part {

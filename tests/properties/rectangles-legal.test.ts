@@ -79,17 +79,18 @@ function fits(job: Job, piece: number, stock: SheetStock): boolean {
   const first = job.parts[part]!;
   const width = set?.axis === 'x' ? total('width') : first.width;
   const height = set?.axis === 'y' ? total('height') : first.height;
-  return first.turns.some((turn) => {
-    const level = turn % 180 === 0;
+  return [true, false].some((level) => {
     const [w, h] = level ? [width, height] : [height, width];
-    return grainAllows(first, level, stock) && hasRoom(w, h, stock, job.machine.spacing);
+    return mayLie(first, level, stock) && hasRoom(w, h, stock, job.machine.spacing);
   });
 }
 
-function grainAllows({ grain }: Part, level: boolean, { grainAxis }: SheetStock): boolean {
-  return (
-    grain === 'any' || grainAxis === null || level === ((grain === 'along') === (grainAxis === 'x'))
-  );
+/** Whether the part may lie level on the stock, or upright: as its grain asks for, which is where its turns start, or else as it may be turned. */
+function mayLie({ grain, turns }: Part, level: boolean, { grainAxis }: SheetStock): boolean {
+  if (grain === 'any' || grainAxis === null)
+    return turns.some((turn) => (turn % 180 === 0) === level);
+  const isLevel = (grain === 'along') === (grainAxis === 'x');
+  return level === isLevel && turns.some((turn) => turn % 180 === 0);
 }
 
 /** If it fits anywhere, it fits pushed left and down against edges and keep-outs. */

@@ -4,7 +4,8 @@ import type { Layout, Placement } from '../../src/model/layout.ts';
 import type { Part } from '../../src/model/part.ts';
 import { FAULT_CODES, type FaultCode } from '../../src/verify/fault.ts';
 import { verifyLayout } from '../../src/verify/verify.ts';
-import { at } from '../helpers/jobs.ts';
+import { at, jobOf, layoutOf, partOf, sheetOf } from '../helpers/jobs.ts';
+import { rect } from '../helpers/shapes.ts';
 import { mirrorScene, type Scene, turnScene } from '../helpers/symmetry.ts';
 import { SAWN_MUTATIONS } from './sawn-mutations.ts';
 import { SCENES, type SceneName } from './scenes.ts';
@@ -193,6 +194,35 @@ describe('faults', () => {
     const { faults } = verifyLayout(...asArguments(move(1, -1, 0)(SCENES.sideBySide)));
     const message = 'Part 0 1 is closer than the spacing to Part 0 2 on sheet 1';
     expect(faults).toEqual([{ code: 'spacing', sheet: 0, piece: 0, other: 1, message }]);
+  });
+});
+
+describe('a part that may not turn', () => {
+  const job = jobOf({
+    sheets: [sheetOf(500, 500), sheetOf(500, 500, { grain: 'y' })],
+    parts: [partOf(rect(200, 100), { grain: 'along', turns: [0], count: 2 })],
+  });
+  const codesAt = (onPlain: Placement, onGrained: Placement) => {
+    const sheets = [onPlain, onGrained].map((own, stock) => ({ stock, placements: [own] }));
+    const claim = { status: 'limit', bound: { atLeast: 1, provedBy: 'area' } } as const;
+    return verifyLayout(job, layoutOf(sheets, claim)).faults.map(({ code }) => code);
+  };
+
+  it('lies as drawn on a sheet without grain, and along the grain on another', () => {
+    expect(codesAt(at(0, 0, 0), at(1, 200, 0, 90))).toEqual([]);
+    expect(codesAt(at(0, 200, 0, 90), at(1, 200, 0, 90))).toEqual(['turn']);
+    expect(codesAt(at(0, 0, 0), at(1, 200, 300, 270))).toEqual(['turn']);
+    expect(codesAt(at(0, 0, 0), at(1, 0, 0))).toEqual(['turn', 'grain']);
+  });
+
+  it('is left out where only its turn on another sheet would let it in', () => {
+    const job = jobOf({
+      sheets: [sheetOf(100, 500), sheetOf(100, 150, { grain: 'y' })],
+      parts: [partOf(rect(200, 100), { grain: 'along', turns: [0] })],
+    });
+    const nothing = { status: 'impossible', unplaced: [{ piece: 0, why: 'no-room' }] } as const;
+    const layout = layoutOf([], { ...nothing, used: 0, bound: { atLeast: 0, provedBy: 'area' } });
+    expect(verifyLayout(job, layout).faults).toEqual([]);
   });
 });
 
