@@ -18,7 +18,7 @@ import type { CutOut } from './cut-outs.ts';
 import { framePoint } from './drawing-frame.ts';
 import { isFlat, turned } from './drawn-shape.ts';
 import type { PlacedHole } from './holes.ts';
-import { showLength } from './lengths.ts';
+import { showPlace } from './lengths.ts';
 import type { Outline } from './outlines.ts';
 import type { Field } from './tree.ts';
 import type { Reading } from './values.ts';
@@ -141,8 +141,7 @@ function holesFit(
     const at = showPoint(hole, field, check);
     if (pointInRing(hole, outer.ring) < 1 || ringNear(hole, outer.ring, radius)) {
       const message = `the hole at ${at} is not all inside the part`;
-      const hint =
-        'holes are placed by their centre, from the lower-left corner of the finished part';
+      const hint = `holes are placed by their centre, ${check.outline.holesFrom}`;
       check.report.error(field, 'hole-outside', message, hint);
       said.add(field);
     } else if (inner.some((loop) => reaches(hole, radius, loop))) {
@@ -214,6 +213,5 @@ function showPoint({ x, y }: Point, field: Field, { unit, outline }: BodyCheck):
   const { drawing, shift } = outline;
   if (drawing !== null && field === outline.field)
     return framePoint({ x: x - drawing.shift.x, y: y - drawing.shift.y }, drawing.frame);
-  const [first = '', second = ''] = [x - shift.x, y - shift.y].map((c) => showLength(c, unit));
-  return `(${first.replace(/ \S+$/, '')}, ${second})`;
+  return showPlace({ x: x - shift.x, y: y - shift.y }, unit);
 }

@@ -1,3 +1,4 @@
+import type { Point } from '../geometry/point.ts';
 import { joinedLengths } from '../model/format.ts';
 import type { FileUnit } from '../model/job.ts';
 import { toMm, UNITS_PER_INCH, UNITS_PER_MM } from '../model/units.ts';
@@ -95,6 +96,11 @@ export function showLength(length: number, unit: FileUnit): string {
 /** As `showLength`, for two: `2440 × 1220 mm`, `96" × 48"`. */
 export function showSize(length: number, width: number, unit: FileUnit): string {
   return joinedLengths([showNumber(length, unit), showNumber(width, unit)], unit);
+}
+
+/** A place as a person would write it in a message: `(50, 40 mm)`. */
+export function showPlace({ x, y }: Point, unit: FileUnit): string {
+  return `(${showNumber(x, unit)}, ${showLength(y, unit)})`;
 }
 
 /** What a sheet without a name is known by in records: its size as it would be written. */

@@ -10,6 +10,7 @@ import type { DrawnBody } from './drawn-shape.ts';
 import { showLength, showSize } from './lengths.ts';
 import type { OutlineKind } from './outline-kinds.ts';
 import { readPathText } from './path-text.ts';
+import { tellPointsOrigin } from './points-origin.ts';
 import type { DrawnHole } from './round-holes.ts';
 import { child, type Field, isFlawed, itemsOf, textOf } from './tree.ts';
 import {
@@ -47,6 +48,8 @@ export interface Outline {
   readonly edgeBands: Sides;
   /** Of an outline from a drawing or a path; null for the other kinds. */
   readonly drawing: OutlineDrawing | null;
+  /** Where holes, cut-outs and pockets are counted from, in words. */
+  readonly holesFrom: typeof FROM_CORNER | typeof AS_POINTS;
   /** To be added to the coordinates of holes and cut-outs. */
   readonly shift: Point;
   /** To be added to the coordinates of a cut-out path without `at`, its y axis turned over. */
@@ -61,6 +64,9 @@ export interface OutlineDrawing {
   /** From the coordinates of the drawing to those of the outline. */
   readonly shift: Point;
 }
+
+const FROM_CORNER = 'from the lower-left corner of the finished part';
+const AS_POINTS = 'in the coordinates of the points';
 
 const TRUE_SHAPE: LengthRange = { min: 1, max: MAX_SHAPE_SPAN };
 
@@ -114,6 +120,7 @@ export function readRectangle(part: Field, field: Field | null, reading: Reading
     finishedHeight,
     edgeBands,
     drawing: null,
+    holesFrom: FROM_CORNER,
     shift: { x: oversize - left, y: oversize - bottom },
     pathShift: { x: oversize - left, y: oversize - bottom + finishedHeight },
   };
@@ -186,6 +193,7 @@ function grown({ field, outer, width, height, oversize, rectangular }: Grown): O
     finishedHeight: height,
     edgeBands: NO_SIDES,
     drawing: null,
+    holesFrom: FROM_CORNER,
     shift: { x: oversize, y: oversize },
     pathShift: { x: oversize, y: oversize + height },
   };
@@ -203,7 +211,9 @@ function readPoints(part: Field, reading: Reading): Outline | null {
   if (!isWithin) return null;
   const shape = { outer: polygon(points), inner: [] };
   const outline = drawn(field, { shape, holes: [], frame: null }, reading);
-  return outline === null ? null : { ...outline, shift: outline.ownShift };
+  if (outline === null) return null;
+  tellPointsOrigin(part, field, outline.ownShift, reading);
+  return { ...outline, holesFrom: AS_POINTS, shift: outline.ownShift };
 }
 
 function readWrittenPath(part: Field, reading: Reading): Outline | null {
@@ -280,6 +290,7 @@ function drawn(
     finishedHeight: height,
     edgeBands: NO_SIDES,
     drawing: frame === null ? null : { holes: movedHoles(holes, ownShift), frame, shift: ownShift },
+    holesFrom: FROM_CORNER,
     shift: { x: 0, y: 0 },
     pathShift: { x: 0, y: height },
     ownShift,

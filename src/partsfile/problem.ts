@@ -69,6 +69,7 @@ export const PROBLEM_CODES = [
   'cut-out-outside',
   'hole-outside',
   'hole-too-deep',
+  'points-origin',
   'overlap',
   // Drawings.
   'drawing-missing',

@@ -59,7 +59,9 @@ export const part = z
         .optional()
         .describe('unit of the drawing, whatever the drawing itself says'),
       path: z.string('an SVG path text').optional().describe('SVG path text, y downwards'),
-      points: points.optional().describe('corners, y upwards'),
+      points: points
+        .optional()
+        .describe('corners, y upwards; holes, cut-outs and pockets share their coordinates'),
       shape: z.enum(['disc', 'rounded']).optional().describe('a round or round-cornered part'),
       diameter: length.optional().describe('of a disc'),
       radius: length.optional().describe('corner radius of a rounded part'),

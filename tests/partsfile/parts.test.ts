@@ -3,7 +3,7 @@ import { ringArea } from '../../src/geometry/area.ts';
 import { flattenContour } from '../../src/geometry/flatten.ts';
 import type { Contour } from '../../src/geometry/shape.ts';
 import type { Part } from '../../src/model/part.ts';
-import { codesOf, jobOf, jobText, MM, partOf, problemsOf } from './reading.ts';
+import { codesOf, jobOf, jobText, MM, partOf, problemsOf, read } from './reading.ts';
 
 const INCH = 203_200;
 
@@ -55,15 +55,47 @@ describe('outlines', () => {
   });
 
   it('moves points to the origin, and their holes and cut-outs with them', () => {
-    const part = partOf(
+    const text = jobText(
       'points: [[100, 50], [100, 250], [400, 250], [400, 50]], holes: [{ at: [130, 60], diameter: 5 }], cut-outs: [{ points: [[200, 100], [300, 100], [250, 200]] }]',
     );
+    const part = read(text).job?.parts[0] as Part;
     expect(holesMm(part)).toEqual([[30, 10]]);
     expect(cornersMm(part.shape.inner[0] as Contour)).toContainEqual([150, 150]);
     // Given clockwise, and only its box: both are seen.
     expect(area(part.shape.outer)).toBe(60_000);
     expect(area(part.shape.inner[0] as Contour)).toBe(-5000);
     expect(part.rectangular).toBe(true);
+  });
+
+  it.each([
+    ['points: [[0, 0], [200, 0], [50, 90]], holes: [{ at: [60, 20], diameter: 5 }]', []],
+    ['points: [[-9, 0], [200, 0], [50, 90]], count: 2', []],
+    [
+      'points: [[-9, 0], [200, 0], [50, 90]], holes: [{ at: [60, 20], diameter: 5 }]',
+      ['points-origin'],
+    ],
+    [
+      'points: [[0, 1], [200, 1], [50, 90]], pockets: [{ at: [60, 20], size: 5 x 5, depth: 3 }]',
+      ['points-origin'],
+    ],
+    ['points: [[9, 9], [200, 9], [50, 90]], cut-outs: [{ path: M60 60 h5 v5 Z }]', []],
+    [
+      'points: [[9, 9], [200, 9], [50, 90]], cut-outs: [{ path: M0 0 h5 v5 Z, at: [60, 20] }]',
+      ['points-origin'],
+    ],
+    ['path: M9 9 h90 v90 h-90 Z, holes: [{ at: [60, 20], diameter: 5 }]', []],
+  ])('tells where holes count from other than the corner: %s', (keys, codes) => {
+    expect(codesOf(jobText(keys))).toEqual(codes);
+  });
+
+  it.each([
+    ['points: [[50, 50], [250, 50], [250, 150], [50, 150]]', 'in the coordinates of the points'],
+    ['path: M50 50 h200 v100 h-200 Z', 'from the lower-left corner of the finished part'],
+  ])('says of a hole outside of %s where it counts from', (outline, words) => {
+    const { problems } = read(jobText(`${outline}, holes: [{ at: [-9, 9], diameter: 5 }]`));
+    const outside = problems.find(({ code }) => code === 'hole-outside');
+    expect(outside?.message).toContain('(-9, 9 mm)');
+    expect(outside?.hint).toBe(`holes are placed by their centre, ${words}`);
   });
 
   it('turns path text over once, so that it looks as drawn', () => {

@@ -20,6 +20,7 @@ const PROBLEM_FIXTURES = [
 
 const WARNINGS = [
   'assumed-family',
+  'points-origin',
   'drawing-pixels',
   'drawing-unit',
   'drawing-ignored',

@@ -68,6 +68,8 @@ export const RULES: Readonly<Record<string, string>> = {
   'cut-out-outside': 'A cut-out lies outside of its part.',
   'hole-outside': 'A hole lies outside of its part.',
   'hole-too-deep': 'A hole or pocket is deeper than the part is thick.',
+  'points-origin':
+    'What is in a part with points counts from their origin, which is not its lower-left corner.',
   overlap: 'Openings of a part overlap.',
   // Drawings.
   'drawing-missing': 'A drawing that the file names is not there.',
