@@ -173,6 +173,8 @@ const UNIT_HINT = 'is the unit right?';
 
 function limitText(length: number, { min, max }: LengthRange, unit: FileUnit): string {
   if (max < length) return `at most ${showLength(max, unit)}`;
-  if (min === 1) return 'more than 0';
-  return min === 0 ? '0 or more' : `at least ${showLength(min, unit)}`;
+  if (min === 0) return '0 or more';
+  // One or two base lengths would be shown as nothing.
+  const [least, nothing] = [showLength(min, unit), showLength(0, unit)];
+  return least === nothing ? `more than ${nothing}` : `at least ${least}`;
 }

@@ -65,6 +65,25 @@ describe('bad input', () => {
     expect(read(text).job).toBeNull();
   });
 
+  it.each([
+    ['shape: disc, diameter: 0', 'mm', 'diameter is "0"; it must be more than 0 mm'],
+    ['shape: disc, diameter: 0', 'in', 'diameter is "0"; it must be more than 0 in'],
+    ['size: 300 x 0', 'mm', 'size is "300 x 0"; it must be more than 0 mm'],
+    [
+      'size: 90 x 90, cut-outs: [{ at: [9, 9], diameter: 0 }]',
+      'mm',
+      'diameter is "0"; it must be more than 0 mm',
+    ],
+    [
+      'size: 90 x 90, holes: [{ at: [9, 9], diameter: 0 }]',
+      'mm',
+      'diameter is "0"; it must be at least 0.1 mm',
+    ],
+    ['size: 90 x 90, oversize: -1', 'mm', 'oversize is "-1"; it must be 0 or more'],
+  ] as const)('%s in %s: %s', (keys, unit, message) => {
+    expect(read(jobText(keys, unit)).problems.map((problem) => problem.message)).toEqual([message]);
+  });
+
   it.each<readonly [string, string, readonly string[]]>([
     ['with markup', '"<b onclick=go()>&amp;</b>"', []],
     ['of other alphabets', 'Łódź βέλος ящик 箱', []],
