@@ -3,7 +3,7 @@ import { type ResourceLimits, USUAL_LIMITS } from '../model/resource-limits.ts';
 import type { SaidUnit } from './drawing-frame.ts';
 import type { DrawnBody, ShapeRead } from './drawn-shape.ts';
 import { type Dxf, openDxf, readDxf } from './dxf-drawing.ts';
-import { type Fault, reportFault } from './fault.ts';
+import { type Fault, reportFault, reportWarning } from './fault.ts';
 import { type Excess, limitFault, megabytes } from './limit-fault.ts';
 import type { Report, Spot } from './report.ts';
 import { readSvg } from './svg-drawing.ts';
@@ -62,10 +62,7 @@ export class Drawings {
       message: `${quote(path)}: ${fault.message}`,
     });
     if (known === undefined)
-      for (const warning of drawing.warnings) {
-        const { code, message, hint } = say(warning);
-        report.warning(spot, code, message, hint);
-      }
+      for (const warning of drawing.warnings) reportWarning(report, spot, say(warning));
     if (drawing.shape.ok) return drawing.shape;
     // Said at every part that needs it: each would otherwise look sound.
     reportFault(report, spot, say(drawing.shape.fault));

@@ -10,13 +10,17 @@
 import type { FinePoint, FineSide } from './arcs-from-curves.ts';
 import { type ConicArc, conicSides } from './conic-arcs.ts';
 
-/** As the path command `A` gives it, after all transforms. */
-export interface EllipseArc {
+/** The ends of an arc and the ellipse that it is on. */
+export interface EllipseEnds {
   readonly from: FinePoint;
   readonly to: FinePoint;
   readonly rx: number;
   readonly ry: number;
   readonly angleDeg: number;
+}
+
+/** As the path command `A` gives it, after all transforms. */
+export interface EllipseArc extends EllipseEnds {
   readonly large: boolean;
   readonly sweep: boolean;
 }
@@ -29,16 +33,29 @@ export function ellipseSides(arc: EllipseArc, distance: number): FineSide[] {
   return conicSides(conicOf(arc), from, to, distance);
 }
 
-function conicOf({ from, to, angleDeg, large, sweep, ...radii }: EllipseArc): ConicArc {
+/** How many times as large the ellipse would have its ends just opposite each other; above 1 it is too small to reach both. Transforms leave it as it is. */
+export function spanOf(arc: EllipseEnds): number {
+  const { x, y } = halfChord(arc);
+  return Math.sqrt((x / arc.rx) ** 2 + (y / arc.ry) ** 2);
+}
+
+/** From the middle of the chord to its beginning, along the axes of the ellipse. */
+function halfChord({ from, to, angleDeg }: EllipseEnds): FinePoint {
   const cos = Math.cos((angleDeg * Math.PI) / 180);
   const sin = Math.sin((angleDeg * Math.PI) / 180);
   const halfX = (from.x - to.x) / 2;
   const halfY = (from.y - to.y) / 2;
-  const x = cos * halfX + sin * halfY;
-  const y = cos * halfY - sin * halfX;
-  const size = Math.sqrt((x / radii.rx) ** 2 + (y / radii.ry) ** 2);
-  const rx = Math.abs(radii.rx) * Math.max(1, size);
-  const ry = Math.abs(radii.ry) * Math.max(1, size);
+  return { x: cos * halfX + sin * halfY, y: cos * halfY - sin * halfX };
+}
+
+function conicOf(arc: EllipseArc): ConicArc {
+  const { from, to, angleDeg, large, sweep } = arc;
+  const cos = Math.cos((angleDeg * Math.PI) / 180);
+  const sin = Math.sin((angleDeg * Math.PI) / 180);
+  const { x, y } = halfChord(arc);
+  const size = spanOf(arc);
+  const rx = Math.abs(arc.rx) * Math.max(1, size);
+  const ry = Math.abs(arc.ry) * Math.max(1, size);
   const u = { x: x / rx, y: y / ry };
   const square = u.x * u.x + u.y * u.y;
   const toCentre = Math.sqrt(Math.max(0, 1 / square - 1)) * (large === sweep ? -1 : 1);

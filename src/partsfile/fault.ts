@@ -11,3 +11,7 @@ export interface Fault {
 export function reportFault(report: Report, spot: Spot, { code, message, hint }: Fault): void {
   report.error(spot, code, message, hint);
 }
+
+export function reportWarning(report: Report, spot: Spot, { code, message, hint }: Fault): void {
+  report.warning(spot, code, message, hint);
+}

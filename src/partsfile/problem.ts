@@ -61,6 +61,7 @@ export const PROBLEM_CODES = [
   'fits-no-sheet',
   // Outlines, cut-outs and holes.
   'bad-path',
+  'arc-radius',
   'open-outline',
   'branched-outline',
   'self-crossing',

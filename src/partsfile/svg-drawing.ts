@@ -68,6 +68,8 @@ const UNSAFE_ENTITIES: Fault = {
   hint: 'save it as plain SVG, without a document type',
 };
 
+const MOST_WARNINGS = 30;
+
 interface Level {
   readonly transforms: readonly string[];
   readonly drawn: boolean;
@@ -203,9 +205,18 @@ class SvgWalk {
     } else if (text.trim() !== '' && this.#scale !== null) {
       const { scaleX, scaleY } = this.#scale;
       const read = readPath(text, { transforms, scaleX, scaleY, limits: this.#limits });
-      if (read.ok) this.#addPaths(read.paths, line);
-      else this.refuse(line, read.fault);
+      if (!read.ok) this.refuse(line, read.fault);
+      else {
+        this.#addPaths(read.paths, line);
+        if (read.warning !== null) this.#warn(line, read.warning);
+      }
     }
+  }
+
+  /** Of so many only, for one slip may be in every line of a drawing. */
+  #warn(line: number, { code, message, hint }: Fault): void {
+    if (MOST_WARNINGS <= this.warnings.length) return;
+    this.warnings.push({ code, message: `line ${line} of the drawing: ${message}`, hint });
   }
 
   #addPaths(paths: readonly FinePath[], line: number): void {

@@ -1,4 +1,5 @@
 import svgpath from 'svgpath';
+import { counted } from '../model/format.ts';
 import type { ResourceLimits } from '../model/resource-limits.ts';
 import { arcsFromCurve, type Curve, type FinePoint, type FineSide } from './arcs-from-curves.ts';
 import { ellipseSides } from './ellipse-arcs.ts';
@@ -6,10 +7,16 @@ import type { Fault } from './fault.ts';
 import { CURVE_DISTANCE, FARTHEST, type FinePath, sidesFault } from './fine-path.ts';
 import { raiseHint } from './limit-fault.ts';
 import { quote, visible } from './visible.ts';
+import { arcFault, writtenArcs } from './written-arcs.ts';
 
 /** Sub-paths, or why the text is none. */
 export type PathRead =
-  | { readonly ok: true; readonly paths: readonly FinePath[] }
+  | {
+      readonly ok: true;
+      readonly paths: readonly FinePath[];
+      /** Of an arc that is not as it is written. */
+      readonly warning: Fault | null;
+    }
   | { readonly ok: false; readonly fault: Fault };
 
 /** From user units of a drawing to base lengths: `transforms` from the innermost outwards, as SVG writes them, then the scale. */
@@ -37,19 +44,32 @@ export function readPath(
   const path = svgpath(text);
   const complaint: unknown = Reflect.get(path, 'err');
   if (typeof complaint === 'string' && complaint !== '') return unreadable(text, complaint);
+  const arcs = writtenArcs(path);
+  const faults: Fault[] = [];
   for (const transform of transforms) path.transform(transform);
   path.matrix([scaleX, 0, 0, -scaleY, 0, 0]).abs().unshort();
   const walk = new PathWalk();
   let sound = true;
-  path.iterate((command) => {
+  path.iterate((command, index) => {
     sound &&= command.slice(1).every((value) => Math.abs(Number(value)) < FARTHEST);
     // The rest of a path that is too long costs nothing more.
-    if (sound && walk.sideCount <= most) walk.take(command as AbsoluteCommand);
+    if (!sound || most < walk.sideCount) return;
+    walk.take(command as AbsoluteCommand);
+    const arc = arcs.get(index);
+    const radius = command[0] === 'A' ? Math.max(command[1], command[2]) : 0;
+    const fault = arc === undefined ? null : arcFault(arc, radius);
+    if (fault !== null) faults.push(fault);
   });
   const fault = sidesFault(walk.sideCount, true, limits);
   if (fault !== null) return { ok: false, fault };
   if (!sound) return unreadable(text, 'a number in it is too large');
-  return { ok: true, paths: walk.end() };
+  return { ok: true, paths: walk.end(), warning: firstOf(faults) };
+}
+
+/** One slip is often made in all arcs of a path, so only the first is told in full. */
+function firstOf([first, ...others]: readonly Fault[]): Fault | null {
+  if (first === undefined || others.length === 0) return first ?? null;
+  return { ...first, message: `${first.message}; so for ${counted(others.length, 'more arc')}` };
 }
 
 type AbsoluteCommand =

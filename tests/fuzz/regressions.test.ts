@@ -87,7 +87,7 @@ const FOUND: readonly Found[] = [
   {
     name: 'an ellipse a billion times as long as wide, between ends near the origin',
     text: jobText('path: M0 0 A1e-9 130 76 0 1 136 100 V83 Z'),
-    problems: ['4:39 outline-too-large'],
+    problems: ['4:39 outline-too-large', '4:39 arc-radius'],
   },
   {
     name: 'a group of the plane behind the x of a corner',

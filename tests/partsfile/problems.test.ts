@@ -19,6 +19,7 @@ const PROBLEM_FIXTURES = [
 ];
 
 const WARNINGS = [
+  'arc-radius',
   'assumed-family',
   'points-origin',
   'drawing-pixels',

@@ -60,6 +60,7 @@ export const RULES: Readonly<Record<string, string>> = {
   'fits-no-sheet': 'A part fits no sheet of its material, not even an empty one.',
   // Outlines, cut-outs and holes.
   'bad-path': 'The text of a path cannot be read.',
+  'arc-radius': 'An arc of a path cannot be as it is written, so it is read with another radius.',
   'open-outline': 'An outline does not close.',
   'branched-outline': 'Three lines meet in a point of an outline.',
   'self-crossing': 'An outline crosses itself.',
