@@ -1,14 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { Job } from '../../src/model/job.ts';
-import type { Layout, Placement } from '../../src/model/layout.ts';
 import { fromMm } from '../../src/model/units.ts';
-import { packingTask } from '../../src/packing/bodies.ts';
-import { leftoverValue } from '../../src/packing/leftover.ts';
-import type { Body, PackingTask, Spot } from '../../src/packing/task.ts';
 import { jobOf as jobOfInput } from '../helpers/jobs.ts';
 import { cabinetPieces } from '../packing/cabinet-pieces.ts';
 import { packCounted } from '../packing/counted-pack.ts';
 import { jobOf } from '../packing/jobs.ts';
+import { compareScores, scoreOf } from '../packing/layout-score.ts';
 import { mixedJob } from '../packing/mixed-jobs.ts';
 import { plantedSheets } from '../packing/planted-sheets.ts';
 
@@ -59,42 +56,10 @@ describe.each(KINDS)('more effort for $name jobs', ({ seeds, jobOfSeed }) => {
 function stepsOf(job: Job, seed: number): { readonly change: number; readonly words: string }[] {
   const scores = ASKS.map((asks) => scoreOf(job, packCounted(job, asks, seed)));
   return scores.slice(1).map((score, k) => {
-    const counted = ASKS[k]! < BUILT ? 2 : 3;
-    const change = compare(score.slice(0, counted), scores[k]!.slice(0, counted));
+    const counted = ASKS[k]! < BUILT ? 2 : 4;
+    const change = compareScores(score.slice(0, counted), scores[k]!.slice(0, counted));
     return { change, words: `seed ${seed}, ${ASKS[k + 1]} asks: ${score} after ${scores[k]}` };
   });
-}
-
-/** Pieces left out, sheets or their cost, and the largest rectangle that is left over as what it lacks: in this order, less is better. */
-type Score = readonly number[];
-
-function scoreOf(job: Job, layout: Layout): Score {
-  const task = packingTask(job, 0);
-  const leftovers = layout.sheets.map(({ stock, placements }) =>
-    leftoverValue(task, { stock, spots: spotsOf(task, placements) }),
-  );
-  return [layout.unplaced.length, layout.used, -Math.max(0, ...leftovers)];
-}
-
-/** Positive where the first is better. */
-function compare(a: Score, b: Score): number {
-  const k = a.findIndex((value, i) => value !== b[i]);
-  return k < 0 ? 0 : b[k]! - a[k]!;
-}
-
-function spotsOf({ bodies }: PackingTask, placements: readonly Placement[]): Spot[] {
-  return bodies.flatMap((body) => {
-    const first = placements.find(({ piece }) => piece === body.pieces[0]);
-    return first === undefined ? [] : [spotOf(body, first)];
-  });
-}
-
-function spotOf({ index, orientations }: Body, { x, y, turn, mirrored }: Placement): Spot {
-  const orientation = orientations.findIndex(
-    (lie) => lie.turn === turn && lie.mirrored === mirrored,
-  );
-  const own = orientations[orientation]!.placements[0]!;
-  return { body: index, orientation, x: x - own.x, y: y - own.y };
 }
 
 function jobOfSizes(
