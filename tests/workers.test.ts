@@ -5,8 +5,10 @@ import { packingTask } from '../src/packing/bodies.ts';
 import { pack } from '../src/packing/pack.ts';
 import { runTurn } from '../src/packing/turns.ts';
 import { packWith, type TurnRunner } from '../src/workers.ts';
+import { jobOf as mixedJobOf } from './helpers/jobs.ts';
 import { cabinetPieces } from './packing/cabinet-pieces.ts';
 import { jobOf } from './packing/jobs.ts';
+import { mixedInput, STOCKS } from './packing/mixed-outlines.ts';
 
 const OPTIONS = {
   effort: 'quick',
@@ -29,6 +31,12 @@ describe('a search that runs elsewhere', () => {
         expect(await packWith(lastFirst(job, runners), job, 0, OPTIONS)).toEqual(expected);
     },
   );
+
+  it('gives the same packing of a mixed job', async () => {
+    const job = mixedJobOf(mixedInput(14, 6, STOCKS.priced));
+    const expected = pack(job, 0, OPTIONS);
+    expect(await packWith(lastFirst(job, 2), job, 0, OPTIONS)).toEqual(expected);
+  });
 });
 
 /** Runners that have nothing in common but what they are sent, as threads would; of the turns that wait, the last one runs first. */

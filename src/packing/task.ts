@@ -51,6 +51,8 @@ export interface PackedSheet {
   readonly spots: readonly Spot[];
   /** How the box engine lays the spots out again in their order; missing on sheets of others. */
   readonly again?: LayAgain;
+  /** Whether it is a sheet of boxes in which outlines lie, so that it knows nothing of their forms. */
+  readonly boxed?: true;
 }
 
 /** A rule of the box engine, and how far of the sheet it may use: the stock's own size, or less where the sheet is packed to one end. */

@@ -1,3 +1,5 @@
+import { assert } from '../geometry/assert.ts';
+import { asBoxes } from './as-boxes.ts';
 import { proveFurther } from './bounds/prove-further.ts';
 import { packOutlines } from './outlines/pack-outlines.ts';
 import { packPanels } from './panelsaw/pack-panels.ts';
@@ -26,10 +28,17 @@ export interface ProofTurn extends TurnShare {
   readonly used: number;
 }
 
+/** What of the bodies is looked at: all that there is, or, one after the other, their bounding rectangles and their shapes (as-boxes.ts). */
+export type Aspect = 'all' | 'boxes' | 'shapes';
+
 interface TurnShare {
+  readonly aspect: Aspect;
   /** Units of counted work. */
   readonly work: number;
+  /** What no layout of the aspect can go under. */
   readonly atLeast: number;
+  /** What no layout of the whole can go under, for a progress line. */
+  readonly told: number;
   /** Share of the work of the whole search that is left before the turn and after it. */
   readonly leftBefore: number;
   readonly leftAfter: number;
@@ -65,9 +74,10 @@ const STRATEGIES: readonly Entry[] = [
     share: () => 0.05,
   },
   {
-    // Bodies of any outline are packed as boxes too, so that a true-shape layout is never worse than that.
+    // Where hardly any body is a rectangle, a first layout of boxes is enough; others are searched as boxes in turns of their own.
     strategy: packRectangles,
-    suits: (task, { stage }) => isRouted(task) && (stage === 0 || !hasOutlines(task)),
+    suits: (task, { aspect, stage }) =>
+      isRouted(task) && aspect !== 'shapes' && (stage === 0 || !hasOutlines(task)),
     share: (task) => (hasOutlines(task) ? 0.2 : 1),
   },
   {
@@ -85,7 +95,9 @@ const STRATEGIES: readonly Entry[] = [
 ];
 
 /** Runs a turn to its end, or until it is stopped. */
-export function runTurn(task: PackingTask, turn: Turn, watch: TurnWatch): TurnResult {
+export function runTurn(whole: PackingTask, turn: Turn, watch: TurnWatch): TurnResult {
+  const task = turn.aspect === 'boxes' ? asBoxes(whole)?.task : whole;
+  assert(task !== undefined, 'only a mixed job is searched as boxes');
   return turn.kind === 'search' ? searchOn(task, turn, watch) : proveOn(task, turn, watch);
 }
 

@@ -4,17 +4,17 @@ import { turnWatch } from '../../src/packing/pack.ts';
 import type { Turn } from '../../src/packing/turns.ts';
 import { jobOf } from './jobs.ts';
 
-const PROOF = { kind: 'proof', work: 1, used: 9 } as const;
+const PROOF = { kind: 'proof', aspect: 'boxes', work: 1, used: 9, atLeast: 5 } as const;
 
 /** Turn, what it uses, share of it that is done; and what is then told: least used, bound, share of all that is left. */
 const REPORTS: readonly [Turn, number | null, number, readonly [number | null, number, number]][] =
   [
-    [{ ...PROOF, atLeast: 3, leftBefore: 1, leftAfter: 0.5 }, null, 0.5, [null, 3, 0.75]],
-    [{ ...PROOF, atLeast: 3, leftBefore: 1, leftAfter: 0.5 }, 8, 1, [8, 3, 0.5]],
+    [{ ...PROOF, told: 3, leftBefore: 1, leftAfter: 0.5 }, null, 0.5, [null, 3, 0.75]],
+    [{ ...PROOF, told: 3, leftBefore: 1, leftAfter: 0.5 }, 8, 1, [8, 3, 0.5]],
     // Another track of the same time, behind and worse.
-    [{ ...PROOF, atLeast: 3, leftBefore: 1, leftAfter: 0.5 }, 9, 0.25, [8, 3, 0.5]],
-    [{ ...PROOF, atLeast: 4, leftBefore: 0.5, leftAfter: 0 }, 6, 0.5, [6, 4, 0.25]],
-    [{ ...PROOF, atLeast: 4, leftBefore: 0.5, leftAfter: 0 }, null, 1, [6, 4, 0]],
+    [{ ...PROOF, told: 3, leftBefore: 1, leftAfter: 0.5 }, 9, 0.25, [8, 3, 0.5]],
+    [{ ...PROOF, told: 4, leftBefore: 0.5, leftAfter: 0 }, 6, 0.5, [6, 4, 0.25]],
+    [{ ...PROOF, told: 4, leftBefore: 0.5, leftAfter: 0 }, null, 1, [6, 4, 0]],
   ];
 
 it('turns what turns report into progress of the whole search', () => {

@@ -77,7 +77,7 @@ export const packOutlines: Strategy = (task, search) => {
 
 /** Whether an earlier run of this strategy made the candidate. */
 function isOurs({ sheets }: Candidate): boolean {
-  return sheets.length > 0 && sheets.every(({ again }) => again === undefined);
+  return sheets.length > 0 && sheets.every(({ again, boxed }) => !again && !boxed);
 }
 
 /** By what the tracks measure overlaps: the two find different layouts, and go on from the better one in their next turn. */
