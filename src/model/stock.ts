@@ -4,6 +4,7 @@ import { offsetRegion } from '../geometry/offset.ts';
 import { boxesOutside } from '../geometry/outside-boxes.ts';
 import { partsOutside } from '../geometry/outside-parts.ts';
 import type { Point } from '../geometry/point.ts';
+import { edgesOf } from '../geometry/segments.ts';
 import { boxRegion, type Region, type Ring, rectangle } from '../geometry/shape.ts';
 import type { Side, Sides } from './part.ts';
 import type { Place } from './place.ts';
@@ -147,6 +148,11 @@ export function usableRegions(stock: SheetStock): readonly Region[] {
   if (stock.boundary !== null)
     return offsetRegion({ outer: stock.boundary, holes: [] }, -stock.trim.left, 'mitre');
   return [boxRegion(usableBox(stock))];
+}
+
+/** Whether boxes that cover what is outside of the sheet take more than that. */
+export function hasSlantedEdge({ boundary }: SheetStock): boolean {
+  return edgesOf(boundary ?? []).some(({ from, to }) => from.x !== to.x && from.y !== to.y);
 }
 
 /** What of the usable box is not usable because the sheet is no rectangle, as convex rings that together cover it. */

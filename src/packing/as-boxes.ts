@@ -1,6 +1,7 @@
 import { rectangle } from '../geometry/shape.ts';
 import type { Job } from '../model/job.ts';
 import type { Part } from '../model/part.ts';
+import { hasSlantedEdge } from '../model/stock.ts';
 import { packingTask } from './bodies.ts';
 import { fitsStock, isSolidRectangle } from './bounds/body-measures.ts';
 import type { Body, Candidate, Orientation, PackedSheet, PackingTask } from './task.ts';
@@ -14,6 +15,11 @@ export interface AsBoxes {
   readonly task: PackingTask;
   /** A packing of the boxes as one of the outlines inside them. */
   readonly unboxed: (candidate: Candidate) => Candidate;
+}
+
+/** Whether boxes are not all there is to a task: some body is no box, or boxes would not come up to the edge of a sheet. */
+export function needsShapes({ bodies, stocks }: PackingTask): boolean {
+  return !bodies.every(isRectangle) || stocks.some(hasSlantedEdge);
 }
 
 /** Null where nothing is to be gained: no outlines or hardly anything else, a saw, which knows boxes only, or an outline that fits a sheet only askew. */
@@ -34,9 +40,10 @@ export function asBoxes(own: PackingTask): AsBoxes | null {
   return { task, unboxed };
 }
 
-function isMixed({ bodies }: PackingTask): boolean {
+function isMixed(task: PackingTask): boolean {
+  if (!needsShapes(task)) return false;
+  const { bodies } = task;
   const rectangles = bodies.filter(isRectangle);
-  if (rectangles.length === bodies.length) return false;
   return (
     rectangles.length >= LEAST_RECTANGLES * bodies.length ||
     boxArea(rectangles) >= LEAST_RECTANGLES * boxArea(bodies)

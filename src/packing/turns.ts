@@ -1,5 +1,5 @@
 import { assert } from '../geometry/assert.ts';
-import { asBoxes } from './as-boxes.ts';
+import { asBoxes, needsShapes } from './as-boxes.ts';
 import { proveFurther } from './bounds/prove-further.ts';
 import { packOutlines } from './outlines/pack-outlines.ts';
 import { packPanels } from './panelsaw/pack-panels.ts';
@@ -62,7 +62,7 @@ interface Entry {
   readonly strategy: Strategy;
   readonly suits: (task: PackingTask, turn: SearchTurn) => boolean;
   /** `isProved` says whether the bound is reached by then. */
-  readonly share: (task: PackingTask, isProved: boolean) => number;
+  readonly share: (task: PackingTask, turn: SearchTurn, isProved: boolean) => number;
 }
 
 /** In their turn; each may count on all that is left where nothing comes after it. */
@@ -70,21 +70,21 @@ const STRATEGIES: readonly Entry[] = [
   {
     strategy: packMaxrectsOrders,
     suits: (task, { stage, track }) =>
-      stage === 0 && track === 0 && isRouted(task) && !hasOutlines(task) && suitsMaxrects(task),
+      stage === 0 && track === 0 && isRouted(task) && !needsShapes(task) && suitsMaxrects(task),
     share: () => 0.05,
   },
   {
     // Where hardly any body is a rectangle, a first layout of boxes is enough; others are searched as boxes in turns of their own.
     strategy: packRectangles,
     suits: (task, { aspect, stage }) =>
-      isRouted(task) && aspect !== 'shapes' && (stage === 0 || !hasOutlines(task)),
-    share: (task) => (hasOutlines(task) ? 0.2 : 1),
+      isRouted(task) && aspect !== 'shapes' && (stage === 0 || isOfBoxes(task, aspect)),
+    share: (task, { aspect }) => (isOfBoxes(task, aspect) ? 1 : 0.2),
   },
   {
     strategy: packOutlines,
-    suits: (task) => isRouted(task) && hasOutlines(task),
+    suits: (task, { aspect }) => isRouted(task) && !isOfBoxes(task, aspect),
     // Where the bound is reached, true shapes can only better the leftover, and most of that comes early.
-    share: (_, isProved) => (isProved ? 0.4 : 1),
+    share: (_task, _turn, isProved) => (isProved ? 0.4 : 1),
   },
   {
     // Of an outline that is no rectangle the saw cuts the box.
@@ -111,7 +111,7 @@ function searchOn(task: PackingTask, turn: SearchTurn, watch: TurnWatch): TurnRe
     if (stopped || !suits(task, turn)) continue;
     const { sheets, unplaced } = keeper.best();
     const isProved = unplaced.length === 0 && usedBy(task, sheets) <= atLeast;
-    const budget = new WorkBudget(workLeft * share(task, isProved), () => {
+    const budget = new WorkBudget(workLeft * share(task, turn, isProved), () => {
       watch.report({ used: null, share: shareDone() });
       return watch.shouldStop();
     });
@@ -146,6 +146,6 @@ function isRouted({ job }: PackingTask): boolean {
   return job.machine.kind === 'router';
 }
 
-function hasOutlines({ bodies }: PackingTask): boolean {
-  return bodies.some(({ orientations }) => orientations.some(({ rectangular }) => !rectangular));
+function isOfBoxes(task: PackingTask, aspect: Aspect): boolean {
+  return aspect === 'boxes' || !needsShapes(task);
 }

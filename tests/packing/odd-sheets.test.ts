@@ -5,6 +5,7 @@ import { packingTask } from '../../src/packing/bodies.ts';
 import { areaBound } from '../../src/packing/bounds/area.ts';
 import { dualFeasibleBound } from '../../src/packing/bounds/dual-feasible.ts';
 import { packOutlines } from '../../src/packing/outlines/pack-outlines.ts';
+import { pack } from '../../src/packing/pack.ts';
 import { seededRandom } from '../../src/packing/random.ts';
 import { boxTask } from '../../src/packing/rectangles/box-task.ts';
 import { suitsMaxrects } from '../../src/packing/rectangles/maxrects-orders.ts';
@@ -139,6 +140,26 @@ describe('an outline as large as the sheet', () => {
       parts: [partOf(polygon([0, 0], [length, 0], [0, width]))],
     });
     const layout = run(job, packOutlines);
+    expect(verifyLayout(job, layout).faults).toEqual([]);
+    expect(layout.sheets.flatMap(({ placements }) => placements)).toHaveLength(placed);
+  });
+});
+
+describe('a rectangle with a corner on the slanted edge', () => {
+  it.each([
+    ['touches it', 400, 1],
+    ['reaches over it', 400.001, 0],
+  ])('%s', (_, length, placed) => {
+    const job = jobOf({
+      sheets: [{ ...sheetOf(800, 600), boundary: TRIANGLE.boundary, onHand: 1 }],
+      parts: [partOf(rect(length, 300))],
+    });
+    const { layout } = pack(job, 0, {
+      effort: 'quick',
+      seed: 1,
+      shouldStop: () => false,
+      onProgress: () => {},
+    });
     expect(verifyLayout(job, layout).faults).toEqual([]);
     expect(layout.sheets.flatMap(({ placements }) => placements)).toHaveLength(placed);
   });
