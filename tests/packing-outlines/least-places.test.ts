@@ -165,11 +165,7 @@ describe('the grids of roots', () => {
   it('are coarser for many forms, and not made of very many or for little work', () => {
     const { forms, overlaps } = smallSetup([randomParts(seededRandom(9), 60)], 300, 300);
     const pitchOf = (count: number, work: number) =>
-      rootGrids(
-        forms.flatMap((form) => Array.from({ length: count }, () => form)),
-        overlaps,
-        work,
-      )?.pitch;
+      rootGrids(forms, overlaps, { work, count })?.pitch;
     const least = pitchOf(1, 1e9) ?? 0;
     expect(pitchOf(160, 1e9)).toBe(least);
     expect(pitchOf(320, 1e9)).toBe(2 * least);

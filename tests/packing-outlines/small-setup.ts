@@ -42,7 +42,10 @@ export function smallSetup(
     forbidden,
     coarselyForbidden: forbidden,
     overlaps,
-    grids: rootGrids(forms, overlaps, Number.POSITIVE_INFINITY),
+    grids: rootGrids(forms, overlaps, {
+      work: Number.POSITIVE_INFINITY,
+      count: forms.length,
+    }),
     rooms: [{ minX: 0, minY: 0, maxX: width, maxY: height, keepOuts: [] }],
   };
 }

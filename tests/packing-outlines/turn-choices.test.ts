@@ -4,7 +4,7 @@ import { packingTask } from '../../src/packing/bodies.ts';
 import { construct } from '../../src/packing/outlines/construct.ts';
 import { spotFinder } from '../../src/packing/outlines/find-spot.ts';
 import { setupOf } from '../../src/packing/outlines/setup.ts';
-import { turnChoices } from '../../src/packing/outlines/turn-choices.ts';
+import { turnChoices, withFewTurns } from '../../src/packing/outlines/turn-choices.ts';
 import { WorkBudget } from '../../src/packing/work.ts';
 import { turnsOf } from '../../src/partsfile/turns.ts';
 import { jobOf, partOf, sheetOf } from '../helpers/jobs.ts';
@@ -40,6 +40,24 @@ describe('the choices of turns', () => {
       { turn: 60, mirrored: true },
       { turn: 30, mirrored: true },
     ]);
+  });
+
+  it('are drawn from all of them, and as often by quarters', () => {
+    const { orientations, choices } = choicesOf(ANY);
+    const turns = choices.drawn.map((i) => orientations[i]!.turn);
+    expect([...new Set(turns)]).toEqual(ANY);
+    for (const quarter of [0, 90, 180, 270])
+      expect(turns.filter((turn) => turn === quarter)).toHaveLength(7);
+    expect(turns).toHaveLength(2 * ANY.length);
+  });
+
+  it('are few in one of the searches: quarters, and beside one that lies askew its neighbours', () => {
+    const { orientations, choices } = choicesOf(ANY);
+    const few = withFewTurns(choices);
+    const turnOf = (i: number) => orientations[i]!.turn;
+    expect(few.drawn.map(turnOf)).toEqual([0, 90, 180, 270]);
+    expect(few.beside(ANY.indexOf(90)).map(turnOf)).toEqual([0, 90, 180, 270]);
+    expect(few.beside(ANY.indexOf(45)).map(turnOf)).toEqual([60, 30]);
   });
 
   it('let a body that fits by no quarter turn be laid askew', () => {

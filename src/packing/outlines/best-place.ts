@@ -2,7 +2,15 @@ import type { Random } from '../random.ts';
 import { type Crowd, formIndex, type Place } from './crowd.ts';
 import { leastPlaces } from './least-places.ts';
 import type { Measure } from './overlap.ts';
-import { formAt, lossAt, type Probe, placeOf, type Range, rangeOf } from './probe.ts';
+import {
+  drawOrientation,
+  formAt,
+  lossAt,
+  type Probe,
+  placeOf,
+  type Range,
+  rangeOf,
+} from './probe.ts';
 import type { RootGrids } from './root-grids.ts';
 import { slideOnLines } from './slide-on-lines.ts';
 import type { TurnChoices } from './turn-choices.ts';
@@ -103,7 +111,7 @@ function anyOn(
   random: Random,
 ): { readonly orientation: number; readonly range: Range } | null {
   for (let draw = 0; draw < MOST_DRAWS; draw++) {
-    const orientation = anyOrientation(crowd, i, random);
+    const orientation = drawOrientation(crowd, i, random);
     const range = rangeOf(crowd, i, sheet, orientation);
     if (range !== null) return { orientation, range };
   }
@@ -112,7 +120,7 @@ function anyOn(
 
 function sampleAnywhere(crowd: Crowd, i: number, random: Random, best: Probe[]): void {
   const sheet = Math.floor(random() * crowd.sheets.length);
-  const orientation = anyOrientation(crowd, i, random);
+  const orientation = drawOrientation(crowd, i, random);
   const range = rangeOf(crowd, i, sheet, orientation);
   if (range === null) return;
   const x = range.minX + Math.floor(random() * (range.maxX - range.minX + 1));
@@ -151,13 +159,6 @@ function consider(crowd: Crowd, i: number, place: Place, best: Probe[]): void {
   let rank = best.length;
   while (rank > 0 && (best[rank - 1] as Probe).loss > loss) rank--;
   best.splice(rank, 0, { sheet, orientation, x, y, loss });
-}
-
-/** One of all orientations, or as often one of those to try first. */
-function anyOrientation({ setup, body }: Crowd, i: number, random: Random): number {
-  const { count, first } = setup.turnsOfBody[body[i] as number] as TurnChoices;
-  const draw = Math.floor(random() * (count + (first.length < count ? count : 0)));
-  return draw < count ? draw : (first[draw % first.length] as number);
 }
 
 function orientationBeside(crowd: Crowd, i: number, random: Random): number {

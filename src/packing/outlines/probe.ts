@@ -1,7 +1,9 @@
+import type { Random } from '../random.ts';
 import { type Crowd, type CrowdSheet, formIndex, type Place } from './crowd.ts';
 import type { Form } from './forms.ts';
 import { findNear } from './near.ts';
 import { rootAt } from './overlap.ts';
+import type { TurnChoices } from './turn-choices.ts';
 
 /** A place with the weighted loss that a body would have there. */
 export interface Probe extends Place {
@@ -89,4 +91,10 @@ export function rangeOf(crowd: Crowd, i: number, sheet: number, orientation: num
 
 export function formAt({ setup, body }: Crowd, i: number, orientation: number): Form {
   return setup.forms[formIndex(setup, body[i] as number, orientation)] as Form;
+}
+
+/** An orientation for a place anywhere. */
+export function drawOrientation({ setup, body }: Crowd, i: number, random: Random): number {
+  const { drawn } = setup.turnsOfBody[body[i] as number] as TurnChoices;
+  return drawn[Math.floor(random() * drawn.length)] as number;
 }

@@ -41,15 +41,15 @@ const MOST_POINTS = 8192;
 const MOST_ROOTS = 8e6;
 const GRID_OVERHEAD = 40;
 
-/** The grids of the forms, each made when first asked for; null where there are too many forms, or too few units of work for them. */
+/** The grids of the forms, each made when first asked for; null where as many as `count` of them are looked at and that is too many, or too many for the work. */
 export function rootGrids(
   forms: readonly Form[],
   overlaps: Overlaps,
-  work: number,
+  { work, count }: { readonly work: number; readonly count: number },
 ): RootGrids | null {
-  const pitches = Math.min(MOST_PITCHES, MOST_PITCHES_OF_ALL / forms.length);
-  if (forms.length === 0 || pitches < LEAST_PITCHES) return null;
-  const side = pitches * forms.length;
+  const pitches = Math.min(MOST_PITCHES, MOST_PITCHES_OF_ALL / count);
+  if (count === 0 || pitches < LEAST_PITCHES) return null;
+  const side = pitches * count;
   if (work < LEAST_WORK * side * side) return null;
   const area = forms.reduce((sum, form) => sum + form.area, 0) / forms.length;
   const pitch = Math.max(1, Math.sqrt(area) / pitches);

@@ -9,7 +9,7 @@ import { coarseParts, type Form, type Forms, formsOf, rectangleForm, ringForm } 
 import { type Measure, type Overlaps, overlapsOf } from './overlap.ts';
 import type { PairTable } from './pair-table.ts';
 import { type RootGrids, rootGrids } from './root-grids.ts';
-import { type TurnChoices, turnChoices } from './turn-choices.ts';
+import { type TurnChoices, turnChoices, withFewTurns } from './turn-choices.ts';
 
 /** What all searches of one task share: the forms, where they may not come to one another, and the room on each stock. */
 export interface Setup {
@@ -75,7 +75,7 @@ export function setupOf(
   });
   const sides = sidesTable(forms.length, forbidden);
   const overlaps = overlapsOf(forms, sides, measure, edges, spend);
-  const turnsOfBody = turnsOf(task);
+  const turnsOfBody = turnsOf(task, measure);
   return {
     task,
     forms,
@@ -84,7 +84,10 @@ export function setupOf(
     forbidden,
     coarselyForbidden,
     overlaps,
-    grids: rootGrids(forms, overlaps, budget.left),
+    grids: rootGrids(forms, overlaps, {
+      work: budget.left,
+      count: countDrawn(ofBody, turnsOfBody),
+    }),
     rooms,
   };
 }
@@ -116,11 +119,20 @@ function bareForms(
   return hasEdges && task.spacing > 0 ? formsOf({ ...task, spacing: 0 }, spend).forms : grown.forms;
 }
 
-function turnsOf({ bodies }: PackingTask): readonly TurnChoices[] {
+/** Circles have few turns to choose from: by depth the others are looked at too, and both tracks go on from the better layout. */
+function turnsOf({ bodies }: PackingTask, measure: Measure): readonly TurnChoices[] {
   const ofKind = new Map<number, TurnChoices>();
   return bodies.map((body) => {
-    const choices = ofKind.get(body.kind) ?? turnChoices(body);
+    const known = ofKind.get(body.kind);
+    if (known !== undefined) return known;
+    const all = turnChoices(body);
+    const choices = measure === 'circles' ? withFewTurns(all) : all;
     ofKind.set(body.kind, choices);
     return choices;
   });
+}
+
+/** How many forms a search looks at again and again. */
+function countDrawn(formsOfBody: Forms['ofBody'], turns: readonly TurnChoices[]): number {
+  return new Set(turns.flatMap(({ drawn }, body) => drawn.map((i) => formsOfBody[body]?.[i]))).size;
 }

@@ -1,6 +1,6 @@
 import type { Random } from '../random.ts';
 import { type Crowd, type CrowdSheet, moveEntry, type Place } from './crowd.ts';
-import { formAt, placeOf, type Range, rangeOf } from './probe.ts';
+import { drawOrientation, formAt, placeOf, type Range, rangeOf } from './probe.ts';
 
 /** Tries before a random search for a place or a partner is given up. */
 const MOST_TRIES = 50;
@@ -90,10 +90,9 @@ function asNear(crowd: Crowd, i: number, own: Place, wanted: Place): Place {
 }
 
 function randomPlace(crowd: Crowd, i: number, random: Random): Place | null {
-  const orientations = crowd.setup.formsOfBody[crowd.body[i] as number]?.length ?? 1;
   for (let tries = 0; tries < MOST_TRIES; tries++) {
     const sheet = below(random, crowd.sheets.length);
-    const orientation = below(random, orientations);
+    const orientation = drawOrientation(crowd, i, random);
     const range = rangeOf(crowd, i, sheet, orientation);
     if (range !== null) return { sheet, orientation, ...pointIn(range, random) };
   }

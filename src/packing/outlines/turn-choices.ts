@@ -5,6 +5,8 @@ export interface TurnChoices {
   readonly count: number;
   /** The first to try: those turned by quarters, or all where these are few or all there is. */
   readonly first: readonly number[];
+  /** One of these is drawn for a place anywhere; as often one of the first as one of all. */
+  readonly drawn: readonly number[];
   /** For each orientation the next ones either way round on the same face; all where there are few. */
   readonly beside: (orientation: number) => readonly number[];
 }
@@ -16,8 +18,9 @@ const MANY = 8;
 export function turnChoices({ orientations }: Body): TurnChoices {
   const count = orientations.length;
   const all = [...orientations.keys()];
-  if (count <= MANY) return { count, first: all, beside: () => all };
+  if (count <= MANY) return { count, first: all, drawn: all, beside: () => all };
   const quarters = all.filter((i) => (orientations[i]?.turn ?? 0) % 90 === 0);
+  const first = quarters.length > 0 ? quarters : all;
   const rounds = [false, true].map((face) =>
     all
       .filter((i) => orientations[i]?.mirrored === face)
@@ -30,7 +33,19 @@ export function turnChoices({ orientations }: Body): TurnChoices {
   });
   return {
     count,
-    first: quarters.length > 0 ? quarters : all,
+    first,
+    drawn: first === all ? all : [...all, ...all.map((i) => first[i % first.length] ?? i)],
     beside: (orientation) => beside[orientation] ?? all,
+  };
+}
+
+/** The same for a search that turns by quarters where it can: among few orientations good layouts are found far sooner. */
+export function withFewTurns({ count, first, beside }: TurnChoices): TurnChoices {
+  const isFirst = new Set(first);
+  return {
+    count,
+    first,
+    drawn: first,
+    beside: (orientation) => (isFirst.has(orientation) ? first : beside(orientation)),
   };
 }
