@@ -81,10 +81,10 @@ function point(x: number, y: number): Point {
 
 /** Often a corner or near one, else anywhere in the box or just outside. */
 function pointAround({ minX, minY, maxX, maxY, lower, upper }: Convex): Point {
-  const { xs, ys } = random() < 0.5 ? lower : upper;
+  const chain = random() < 0.5 ? lower : upper;
   if (random() < 0.3) {
-    const i = below(xs.length);
-    return point((xs[i] as number) + below(3) - 1, (ys[i] as number) + below(3) - 1);
+    const i = 2 * below(chain.length / 2);
+    return point((chain[i] as number) + below(3) - 1, (chain[i + 1] as number) + below(3) - 1);
   }
   return point(minX - 1 + below(maxX - minX + 3), minY - 1 + below(maxY - minY + 3));
 }

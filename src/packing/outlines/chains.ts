@@ -1,4 +1,5 @@
 import { boxOf } from '../../geometry/box.ts';
+import type { Point } from '../../geometry/point.ts';
 import type { Ring } from '../../geometry/shape.ts';
 
 /**
@@ -24,28 +25,25 @@ export interface Convex {
   readonly highest: number;
 }
 
-/** A function of x, linear between its corners; x rises strictly. */
-export interface Chain {
-  readonly xs: readonly number[];
-  readonly ys: readonly number[];
-}
+/** A function of x, linear between its corners: x and y of each by turns, as hundreds of thousands of chains are kept; x rises strictly. */
+export type Chain = readonly number[];
 
 /** The chains of a convex counter-clockwise ring. */
 export function convexOf(ring: Ring): Convex {
   const { minX, maxX } = boxOf(ring);
-  const lower: MutableChain = { xs: [], ys: [] };
-  const upper: MutableChain = { xs: [], ys: [] };
   const n = ring.length;
   const at = (i: number) => ring[i % n] as Ring[number];
   // The lower chain starts at the lower corner of the left end: the last one at minX before the ring turns right.
   let start = 0;
   while (at(start).x !== minX || at(start + 1).x === minX) start++;
+  const lower: number[] = [];
   let i = start;
-  for (; lower.xs.at(-1) !== maxX; i++) addCorner(lower, at(i).x, at(i).y);
+  for (; lower.at(-2) !== maxX; i++) lower.push(at(i).x, at(i).y);
   if (at(i).x !== maxX) i--;
-  for (; upper.xs.at(-1) !== minX; i++) addCorner(upper, at(i).x, at(i).y);
-  upper.xs.reverse();
-  upper.ys.reverse();
+  const backwards: Point[] = [];
+  for (; backwards.at(-1)?.x !== minX; i++) backwards.push(at(i));
+  const upper: number[] = [];
+  for (const { x, y } of backwards.reverse()) upper.push(x, y);
   return withEnds(lower, upper);
 }
 
@@ -66,43 +64,43 @@ export function convexContains(outer: Convex, inner: Convex): boolean {
   )
     return false;
   const { lower, upper } = inner;
-  for (let i = 0; i < lower.xs.length; i++)
-    if ((lower.ys[i] as number) < chainCeil(outer.lower, lower.xs[i] as number)) return false;
-  for (let i = 0; i < upper.xs.length; i++)
-    if ((upper.ys[i] as number) > chainFloor(outer.upper, upper.xs[i] as number)) return false;
+  for (let i = 0; i < lower.length; i += 2)
+    if (yAt(lower, i) < chainCeil(outer.lower, xAt(lower, i))) return false;
+  for (let i = 0; i < upper.length; i += 2)
+    if (yAt(upper, i) > chainFloor(outer.upper, xAt(upper, i))) return false;
   return true;
 }
 
 /** The whole number at or just below the chain at `x`, which lies in its span. */
-export function chainFloor({ xs, ys }: Chain, x: number): number {
-  const i = sideAt(xs, x);
-  const rise = (ys[i + 1] as number) - (ys[i] as number);
-  if (rise === 0) return ys[i] as number;
-  const run = (xs[i + 1] as number) - (xs[i] as number);
-  return (ys[i] as number) + floorOf(rise * (x - (xs[i] as number)), run);
+export function chainFloor(chain: Chain, x: number): number {
+  const i = sideAt(chain, x);
+  const rise = yAt(chain, i + 2) - yAt(chain, i);
+  if (rise === 0) return yAt(chain, i);
+  const run = xAt(chain, i + 2) - xAt(chain, i);
+  return yAt(chain, i) + floorOf(rise * (x - xAt(chain, i)), run);
 }
 
 /** The whole number at or just above the chain at `x`, which lies in its span. */
-export function chainCeil({ xs, ys }: Chain, x: number): number {
-  const i = sideAt(xs, x);
-  const rise = (ys[i + 1] as number) - (ys[i] as number);
-  if (rise === 0) return ys[i] as number;
-  const run = (xs[i + 1] as number) - (xs[i] as number);
-  return (ys[i] as number) - floorOf(rise * ((xs[i] as number) - x), run);
+export function chainCeil(chain: Chain, x: number): number {
+  const i = sideAt(chain, x);
+  const rise = yAt(chain, i + 2) - yAt(chain, i);
+  if (rise === 0) return yAt(chain, i);
+  const run = xAt(chain, i + 2) - xAt(chain, i);
+  return yAt(chain, i) - floorOf(rise * (xAt(chain, i) - x), run);
 }
 
 /** The whole number at or just left of the ring's left side on the level line at `y`, strictly between its lowest and highest points. */
 export function leftAt({ minX, lower, upper, lowest, highest }: Convex, y: number): number {
-  if (y < (lower.ys[0] as number)) return crossing(lower, 0, lowest, y, 1);
-  if (y > (upper.ys[0] as number)) return crossing(upper, 0, highest, y, 1);
+  if (y < yAt(lower, 0)) return crossing(lower, 0, lowest, y, 1);
+  if (y > yAt(upper, 0)) return crossing(upper, 0, highest, y, 1);
   return minX;
 }
 
 /** The whole number at or just right of the ring's right side on the level line at `y`, strictly between its lowest and highest points. */
 export function rightAt({ maxX, lower, upper, lowest, highest }: Convex, y: number): number {
-  const [lowerEnd, upperEnd] = [lower.ys.length - 1, upper.ys.length - 1];
-  if (y < (lower.ys[lowerEnd] as number)) return crossing(lower, lowest, lowerEnd, y, -1);
-  if (y > (upper.ys[upperEnd] as number)) return crossing(upper, highest, upperEnd, y, -1);
+  const [lowerEnd, upperEnd] = [lower.length - 2, upper.length - 2];
+  if (y < yAt(lower, lowerEnd)) return crossing(lower, lowest, lowerEnd, y, -1);
+  if (y > yAt(upper, upperEnd)) return crossing(upper, highest, upperEnd, y, -1);
   return maxX;
 }
 
@@ -113,121 +111,114 @@ function floorOf(dividend: number, divisor: number): number {
   return whole * divisor > dividend ? whole - 1 : whole;
 }
 
-/** The index of the side whose span holds `x`. */
-function sideAt(xs: readonly number[], x: number): number {
+function xAt(chain: Chain, i: number): number {
+  return chain[i] as number;
+}
+
+function yAt(chain: Chain, i: number): number {
+  return chain[i + 1] as number;
+}
+
+/** The index of the first corner of the side whose span holds `x`. */
+function sideAt(chain: Chain, x: number): number {
   let low = 0;
-  let high = xs.length - 2;
+  let high = chain.length / 2 - 2;
   while (low < high) {
     const middle = (low + high + 1) >> 1;
-    if ((xs[middle] as number) <= x) low = middle;
+    if (xAt(chain, 2 * middle) <= x) low = middle;
     else high = middle - 1;
   }
-  return low;
+  return 2 * low;
 }
 
 /** Where the chain crosses the level `y` between two corners with no turn between them; rounded down for `rounding` 1, up for -1. */
-function crossing(
-  { xs, ys }: Chain,
-  from: number,
-  to: number,
-  y: number,
-  rounding: 1 | -1,
-): number {
-  const falls = (ys[from] as number) > y;
-  let low = from;
-  let high = to - 1;
+function crossing(chain: Chain, from: number, to: number, y: number, rounding: 1 | -1): number {
+  const falls = yAt(chain, from) > y;
+  let low = from / 2;
+  let high = to / 2 - 1;
   while (low < high) {
     const middle = (low + high + 1) >> 1;
-    if ((ys[middle] as number) > y === falls) low = middle;
+    if (yAt(chain, 2 * middle) > y === falls) low = middle;
     else high = middle - 1;
   }
-  const run = (xs[low + 1] as number) - (xs[low] as number);
-  const rise = Math.abs((ys[low + 1] as number) - (ys[low] as number));
-  const across = run * Math.abs(y - (ys[low] as number));
-  return (xs[low] as number) + rounding * floorOf(rounding * across, rise);
-}
-
-interface MutableChain {
-  readonly xs: number[];
-  readonly ys: number[];
-}
-
-function addCorner({ xs, ys }: MutableChain, x: number, y: number): void {
-  xs.push(x);
-  ys.push(y);
+  const i = 2 * low;
+  const run = xAt(chain, i + 2) - xAt(chain, i);
+  const rise = Math.abs(yAt(chain, i + 2) - yAt(chain, i));
+  const across = run * Math.abs(y - yAt(chain, i));
+  return xAt(chain, i) + rounding * floorOf(rounding * across, rise);
 }
 
 /** The sum of two boxes: what most pairs of a large job are, and so made apart. */
 function boxSum(a: Convex, b: Convex): Convex {
   const [minX, maxX] = [a.minX + b.minX, a.maxX + b.maxX];
   const [minY, maxY] = [a.minY + b.minY, a.maxY + b.maxY];
-  const xs = [minX, maxX];
-  const lower = { xs, ys: [minY, minY] };
-  const upper = { xs, ys: [maxY, maxY] };
+  const lower = [minX, minY, maxX, minY];
+  const upper = [minX, maxY, maxX, maxY];
   return { minX, maxX, minY, maxY, isBox: true, lower, upper, lowest: 0, highest: 0 };
 }
 
+/** A list that has grown holds room for half as many entries again, so each sum is a piece of one that is used again. */
+const SUM: number[] = [];
+
 /** The sides of two chains joined in the order of their slopes, rising for `turn` 1 and falling for -1; sides of one slope become one. */
 function chainSum(a: Chain, b: Chain, turn: 1 | -1): Chain {
-  let x = (a.xs[0] as number) + (b.xs[0] as number);
-  let y = (a.ys[0] as number) + (b.ys[0] as number);
-  const sum: MutableChain = { xs: [x], ys: [y] };
-  const [endA, endB] = [a.xs.length - 1, b.xs.length - 1];
+  let x = xAt(a, 0) + xAt(b, 0);
+  let y = yAt(a, 0) + yAt(b, 0);
+  let length = 0;
+  SUM[length++] = x;
+  SUM[length++] = y;
+  const [endA, endB] = [a.length - 2, b.length - 2];
   for (let i = 0, j = 0; i < endA || j < endB; ) {
     const order = i === endA ? 1 : j === endB ? -1 : turn * compareSlopes(a, i, b, j);
     if (order <= 0) {
-      x += (a.xs[i + 1] as number) - (a.xs[i] as number);
-      y += (a.ys[i + 1] as number) - (a.ys[i] as number);
-      i++;
+      x += xAt(a, i + 2) - xAt(a, i);
+      y += yAt(a, i + 2) - yAt(a, i);
+      i += 2;
     }
     if (order >= 0) {
-      x += (b.xs[j + 1] as number) - (b.xs[j] as number);
-      y += (b.ys[j + 1] as number) - (b.ys[j] as number);
-      j++;
+      x += xAt(b, j + 2) - xAt(b, j);
+      y += yAt(b, j + 2) - yAt(b, j);
+      j += 2;
     }
-    addCorner(sum, x, y);
+    SUM[length++] = x;
+    SUM[length++] = y;
   }
-  return sum;
+  return SUM.slice(0, length);
 }
 
-/** Below 0 where side `i` of `a` rises less steeply than side `j` of `b`. */
+/** Below 0 where the side of `a` from its corner `i` rises less steeply than that of `b` from its corner `j`. */
 function compareSlopes(a: Chain, i: number, b: Chain, j: number): number {
-  const runA = (a.xs[i + 1] as number) - (a.xs[i] as number);
-  const riseA = (a.ys[i + 1] as number) - (a.ys[i] as number);
-  const runB = (b.xs[j + 1] as number) - (b.xs[j] as number);
-  const riseB = (b.ys[j + 1] as number) - (b.ys[j] as number);
+  const runA = xAt(a, i + 2) - xAt(a, i);
+  const riseA = yAt(a, i + 2) - yAt(a, i);
+  const runB = xAt(b, j + 2) - xAt(b, j);
+  const riseB = yAt(b, j + 2) - yAt(b, j);
   return riseA * runB - riseB * runA;
 }
 
 function withEnds(lower: Chain, upper: Chain): Convex {
-  const lowest = extremeOf(lower.ys, 1);
-  const highest = extremeOf(upper.ys, -1);
+  const lowest = extremeOf(lower, 1);
+  const highest = extremeOf(upper, -1);
   return {
-    minX: lower.xs[0] as number,
-    maxX: lower.xs[lower.xs.length - 1] as number,
-    minY: lower.ys[lowest] as number,
-    maxY: upper.ys[highest] as number,
+    minX: xAt(lower, 0),
+    maxX: xAt(lower, lower.length - 2),
+    minY: yAt(lower, lowest),
+    maxY: yAt(upper, highest),
     isBox: isLevel(lower) && isLevel(upper),
-    lower: withoutSlack(lower),
-    upper: withoutSlack(upper),
+    lower,
+    upper,
     lowest,
     highest,
   };
 }
 
-/** A list that has grown holds room for half as many entries again, and hundreds of thousands of chains are kept. */
-function withoutSlack({ xs, ys }: Chain): Chain {
-  return { xs: xs.slice(), ys: ys.slice() };
+function isLevel(chain: Chain): boolean {
+  return chain.length === 4 && yAt(chain, 0) === yAt(chain, 2);
 }
 
-function isLevel({ ys }: Chain): boolean {
-  return ys.length === 2 && ys[0] === ys[1];
-}
-
-/** The index of the least value, or for `sign` -1 of the greatest. */
-function extremeOf(ys: readonly number[], sign: 1 | -1): number {
+/** The index of a corner with the least y, or for `sign` -1 with the greatest. */
+function extremeOf(chain: Chain, sign: 1 | -1): number {
   let best = 0;
-  for (let i = 1; i < ys.length; i++)
-    if (sign * (ys[i] as number) < sign * (ys[best] as number)) best = i;
+  for (let i = 2; i < chain.length; i += 2)
+    if (sign * yAt(chain, i) < sign * yAt(chain, best)) best = i;
   return best;
 }

@@ -142,9 +142,9 @@ function sidesOf(sums: Forbidden): Sides {
 }
 
 /** The sides that are not level; those parallel to the axes are in the box already. */
-function slantedCount({ ys }: Chain): number {
+function slantedCount(chain: Chain): number {
   let count = 0;
-  for (let i = 1; i < ys.length; i++) if (ys[i] !== ys[i - 1]) count++;
+  for (let i = 3; i < chain.length; i += 2) if (chain[i] !== chain[i - 2]) count++;
   return count;
 }
 
@@ -166,12 +166,12 @@ function jumpFor(count: number): number {
 }
 
 /** The sides of a lower chain as it runs, or of an upper one the other way, so that the inside is on the left. */
-function addSides(sides: Sides, order: Order, { xs, ys }: Chain, direction: 1 | -1): void {
-  for (let i = 0; i + 1 < xs.length; i++) {
-    const from = direction === 1 ? i : i + 1;
-    const [x, y] = [xs[from] as number, ys[from] as number];
-    const dx = (xs[from + direction] as number) - x;
-    const dy = (ys[from + direction] as number) - y;
+function addSides(sides: Sides, order: Order, chain: Chain, direction: 1 | -1): void {
+  for (let i = 0; i + 2 < chain.length; i += 2) {
+    const from = direction === 1 ? i : i + 2;
+    const [x, y] = [chain[from] as number, chain[from + 1] as number];
+    const dx = (chain[from + 2 * direction] as number) - x;
+    const dy = (chain[from + 2 * direction + 1] as number) - y;
     if (dy === 0) continue;
     const p = order.first + SIDE * order.next;
     order.next = (order.next + order.step) % order.count;

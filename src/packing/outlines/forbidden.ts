@@ -93,5 +93,5 @@ function boxArea({ minX, minY, maxX, maxY }: Convex): number {
 }
 
 function cornersOf(sums: Forbidden): number {
-  return sums.reduce((count, { lower, upper }) => count + lower.xs.length + upper.xs.length, 0);
+  return sums.reduce((count, { lower, upper }) => count + (lower.length + upper.length) / 2, 0);
 }
