@@ -20,7 +20,7 @@ export interface Convex {
   /** From left to right; the lower chain first falls and then rises, the upper one first rises and then falls. */
   readonly lower: Chain;
   readonly upper: Chain;
-  /** Indices of a lowest corner of the lower chain and of a highest one of the upper chain. */
+  /** Where in the chains a lowest corner of the lower one and a highest one of the upper one begin. */
   readonly lowest: number;
   readonly highest: number;
 }

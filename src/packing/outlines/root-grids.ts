@@ -41,7 +41,7 @@ const MOST_POINTS = 8192;
 const MOST_ROOTS = 8e6;
 const GRID_OVERHEAD = 40;
 
-/** The grids of the forms, each made when first asked for; null where as many as `count` of them are looked at and that is too many, or too many for the work. */
+/** The grids of the forms, each made when first asked for; null where the `count` of them that a search looks at is too great, or too great for the work. */
 export function rootGrids(
   forms: readonly Form[],
   overlaps: Overlaps,

@@ -40,11 +40,11 @@ export function turnChoices({ orientations }: Body): TurnChoices {
 }
 
 /** The same for a search that turns by quarters where it can: among few orientations good layouts are found far sooner. */
-export function withFewTurns({ count, first, beside }: TurnChoices): TurnChoices {
+export function withFewTurns(choices: TurnChoices): TurnChoices {
+  const { first, beside } = choices;
   const isFirst = new Set(first);
   return {
-    count,
-    first,
+    ...choices,
     drawn: first,
     beside: (orientation) => (isFirst.has(orientation) ? first : beside(orientation)),
   };
