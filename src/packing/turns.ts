@@ -60,6 +60,8 @@ export interface TurnWatch {
 /** A strategy, where it is of use, and its share of the work that is left when its turn comes. */
 interface Entry {
   readonly strategy: Strategy;
+  /** Which random numbers are its own, so that it draws the same ones when another strategy comes or goes. */
+  readonly stream: number;
   readonly suits: (task: PackingTask, turn: SearchTurn) => boolean;
   /** `isProved` says whether the bound is reached by then. */
   readonly share: (task: PackingTask, turn: SearchTurn, isProved: boolean) => number;
@@ -69,6 +71,7 @@ interface Entry {
 const STRATEGIES: readonly Entry[] = [
   {
     strategy: packMaxrectsOrders,
+    stream: 0,
     suits: (task, { stage, track }) =>
       stage === 0 && track === 0 && isRouted(task) && !needsShapes(task) && suitsMaxrects(task),
     share: () => 0.05,
@@ -76,12 +79,14 @@ const STRATEGIES: readonly Entry[] = [
   {
     // Where hardly any body is a rectangle, a first layout of boxes is enough; others are searched as boxes in turns of their own.
     strategy: packRectangles,
+    stream: 1,
     suits: (task, { aspect, stage }) =>
       isRouted(task) && aspect !== 'shapes' && (stage === 0 || isOfBoxes(task, aspect)),
     share: (task, { aspect }) => (isOfBoxes(task, aspect) ? 1 : 0.2),
   },
   {
     strategy: packOutlines,
+    stream: 2,
     suits: (task, { aspect }) => isRouted(task) && !isOfBoxes(task, aspect),
     // Where the bound is reached, true shapes can only better the leftover, and most of that comes early.
     share: (_task, _turn, isProved) => (isProved ? 0.4 : 1),
@@ -89,6 +94,7 @@ const STRATEGIES: readonly Entry[] = [
   {
     // Of an outline that is no rectangle the saw cuts the box.
     strategy: packPanels,
+    stream: 3,
     suits: (task) => !isRouted(task),
     share: () => 1,
   },
@@ -107,7 +113,7 @@ function searchOn(task: PackingTask, turn: SearchTurn, watch: TurnWatch): TurnRe
   keeper.offer(start);
   let workLeft = work;
   let stopped = false;
-  for (const [index, { strategy, suits, share }] of STRATEGIES.entries()) {
+  for (const { strategy, stream, suits, share } of STRATEGIES) {
     if (stopped || !suits(task, turn)) continue;
     const { sheets, unplaced } = keeper.best();
     const isProved = unplaced.length === 0 && usedBy(task, sheets) <= atLeast;
@@ -120,7 +126,7 @@ function searchOn(task: PackingTask, turn: SearchTurn, watch: TurnWatch): TurnRe
       if (keeper.offer(candidate))
         watch.report({ used: usedBy(task, candidate.sheets), share: shareDone() });
     };
-    const random = seededRandom(seedOf(turn, index));
+    const random = seededRandom(seedOf(turn, stream));
     found(strategy(task, { random, budget, atLeast, track, start: keeper.best(), found }));
     workLeft -= budget.limit - budget.left;
     stopped = budget.stopped;
@@ -138,8 +144,8 @@ function proveOn(task: PackingTask, turn: ProofTurn, watch: TurnWatch): TurnResu
 }
 
 /** Another one for each seed, stage, track and strategy. */
-function seedOf({ seed, stage, track }: SearchTurn, strategy: number): number {
-  return seed + strategy + 1000 * track + 1_000_000 * stage;
+function seedOf({ seed, stage, track }: SearchTurn, stream: number): number {
+  return seed + stream + 1000 * track + 1_000_000 * stage;
 }
 
 function isRouted({ job }: PackingTask): boolean {
