@@ -8,6 +8,8 @@ import { packMaxrectsOrders, suitsMaxrects } from './rectangles/maxrects-orders.
 import { packRectangles } from './rectangles/pack-rectangles.ts';
 import { bestKeeper, usedBy } from './score.ts';
 import type { Candidate, PackingTask, Strategy } from './task.ts';
+import { packWithoutWaste } from './without-waste/pack-without-waste.ts';
+import { isWithoutWaste } from './without-waste/rooms-to-fill.ts';
 import { WorkBudget } from './work.ts';
 
 /** A piece of a search that needs nothing but its task: plain data, so that it may run in any thread. */
@@ -77,6 +79,13 @@ const STRATEGIES: readonly Entry[] = [
     share: () => 0.05,
   },
   {
+    // It spends nothing where areas do not come out even. Rectangles alone fit one another in too many ways for it.
+    strategy: packWithoutWaste,
+    stream: 4,
+    suits: (task, { aspect }) => isRouted(task) && !isOfBoxes(task, aspect),
+    share: () => 0.5,
+  },
+  {
     // Where hardly any body is a rectangle, a first layout of boxes is enough; others are searched as boxes in turns of their own.
     strategy: packRectangles,
     stream: 1,
@@ -114,8 +123,9 @@ function searchOn(task: PackingTask, turn: SearchTurn, watch: TurnWatch): TurnRe
   let workLeft = work;
   let stopped = false;
   for (const { strategy, stream, suits, share } of STRATEGIES) {
-    if (stopped || !suits(task, turn)) continue;
     const { sheets, unplaced } = keeper.best();
+    const isBest = isRouted(task) && isWithoutWaste(task, keeper.best());
+    if (stopped || isBest || !suits(task, turn)) continue;
     const isProved = unplaced.length === 0 && usedBy(task, sheets) <= atLeast;
     const budget = new WorkBudget(workLeft * share(task, turn, isProved), () => {
       watch.report({ used: null, share: shareDone() });
