@@ -146,6 +146,7 @@ const LEFT_ALONE: readonly Case[] = [
     what: 'too few on hand',
     job: { ...SQUARE, sheets: [sheetOf(600, 200, { onHand: 1 })], parts: [EIGHT] },
   },
+  { what: 'a part of one sheet', job: { ...SQUARE, sheets: [sheetOf(900, 400)], parts: [EIGHT] } },
   {
     what: 'an odd-shaped sheet',
     job: {
@@ -330,11 +331,8 @@ describe('sheets without waste', () => {
         partOf(rect(side, 310 - side / 2), { count: 8, turns: QUARTERS }),
       ),
     ];
-    const { candidate, start, worked } = run({
-      spacing: 0,
-      sheets: [sheetOf(2400, 1000)],
-      parts,
-    });
+    const sheets = [sheetOf(1200, 1000)];
+    const { candidate, start, worked } = run({ spacing: 0, sheets, parts });
     expect(candidate).toBe(start);
     expect(worked).toBeGreaterThan(1e6);
     expect(worked).toBeLessThan(1.2e6);
@@ -357,40 +355,37 @@ describe('sheets without waste', () => {
   });
 });
 
-/** Four plates that make one of 600 by 400, on a sheet of a length in mm; the last may be moved by base lengths. */
+/** Plates of 100 by 200 in columns of two, so many on each sheet; six columns fill one. The last plate may be moved by some mm. */
 describe('a layout without waste', () => {
   const cases = [
-    { what: 'to the end of the sheet', length: 600, is: true },
-    { what: 'but for an end that is worth keeping', length: 750, is: true },
-    { what: 'but for an end that is not', length: 749, is: false },
-    { what: 'but not all of it laid', length: 600, unplaced: [0], is: false },
-    { what: 'on a sheet more', length: 600, sheets: 2, is: false },
-    { what: 'one base length too long', length: 1200, moved: 1, is: false },
-    { what: 'the spacing too long', length: 1208, spacing: 8, moved: 4, is: false },
-    { what: 'up to the spacing', length: 1208, spacing: 8, is: true },
+    { what: 'to the ends of the sheets', columns: [6, 6], is: true },
+    { what: 'but for an end that is worth keeping', columns: [6, 4], is: true },
+    { what: 'but for an end that is not', columns: [6, 5], is: false },
+    { what: 'but for the end of the only sheet', columns: [4], is: false },
+    { what: 'but not all of it laid', columns: [6, 6], unplaced: [0], is: false },
+    { what: 'on a sheet more', columns: [3, 3], is: false },
+    { what: 'one base length too long', columns: [6, 4], moved: UNIT, is: false },
+    { what: 'half the spacing too long', columns: [6, 4], spacing: 8, moved: 4, is: false },
+    { what: 'up to the spacing', columns: [6, 4], spacing: 8, is: true },
   ];
-  it.each(cases)(
-    'is told: $what',
-    ({ length, spacing = 0, sheets = 1, unplaced = [], moved = 0, is }) => {
-      const width = 400 + spacing;
-      const plates = partOf(rect(300, 200), { count: 4, turns: [0] });
-      const task = packingTask(
-        jobOf({ spacing, sheets: [sheetOf(length, width)], parts: [plates] }),
-        0,
-      );
-      const step = fromMm(200 + spacing);
-      const spots = [0, 1, 2, 3].map((body) => ({
-        body,
+  it.each(cases)('is told: $what', ({ columns, spacing = 0, unplaced = [], moved = 0, is }) => {
+    const step = 100 + spacing;
+    const count = 2 * columns.reduce((sum, own) => sum + own, 0);
+    const sheet = sheetOf(6 * step - spacing, 400 + spacing);
+    const parts = [partOf(rect(100, 200), { count, turns: [0] })];
+    const task = packingTask(jobOf({ spacing, sheets: [sheet], parts }), 0);
+    let next = 0;
+    const sheets = columns.map((own) => ({
+      stock: 0,
+      spots: Array.from({ length: 2 * own }, (_, i) => ({
+        body: next++,
         orientation: 0,
-        x: (body % 2) * fromMm(300 + spacing) + (body === 3 ? moved : 0),
-        y: Math.floor(body / 2) * step,
-      }));
-      const all = spots.slice(unplaced.length);
-      const cut = sheets === 1 ? [all] : [all.slice(0, 2), all.slice(2)];
-      const candidate = { sheets: cut.map((own) => ({ stock: 0, spots: own })), unplaced };
-      expect(isWithoutWaste(task, candidate)).toBe(is);
-    },
-  );
+        x: fromMm(Math.floor(i / 2) * step + (next === count ? moved : 0)),
+        y: fromMm((i % 2) * (200 + spacing)),
+      })).filter(({ body }) => !unplaced.includes(body)),
+    }));
+    expect(isWithoutWaste(task, { sheets, unplaced })).toBe(is);
+  });
 });
 
 function run(input: JobInput, work?: number) {

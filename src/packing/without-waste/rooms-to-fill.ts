@@ -10,7 +10,8 @@ import type { Candidate, PackingTask } from '../task.ts';
 /**
  * The parts of sheets that the bodies of a task fill if they leave no waste: sheets one after the other, and the last one up to an end along its length.
  * They reach half the spacing over what is usable, as the bodies do over their pieces. Null where areas do not come out even, where the outline of
- * some piece is not exact (curves, with spacing slanted sides and notches narrower than it, cut-outs to nest in), and with keep-outs, odd-shaped sheets or several stocks.
+ * some piece is not exact (curves, with spacing slanted sides and notches narrower than it, cut-outs to nest in), and with keep-outs, odd-shaped sheets or several stocks;
+ * also where all go on a part of one sheet, for areas often come out even by chance then, and no sheet would be saved.
  */
 export function roomsToFill(task: PackingTask): readonly Box[] | null {
   const [stock, ...others] = task.stocks;
@@ -28,6 +29,7 @@ export function roomsToFill(task: PackingTask): readonly Box[] | null {
   const count = Math.ceil(lengths / length);
   if (count > (stock.onHand ?? count)) return null;
   const end = whole.minX + lengths - (count - 1) * length;
+  if (count === 1 && end < maxX) return null;
   return Array.from({ length: count }, (_, i) => (i < count - 1 ? whole : { ...whole, maxX: end }));
 }
 
